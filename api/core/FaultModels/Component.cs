@@ -1,0 +1,69 @@
+namespace FuelHistory.Core.FaultModels;
+
+/// <summary>A thing on the car that ages and can be fitted, cleaned or adjusted. Exactly one state: ok or one mode.
+/// <see cref="Instrument"/>: the template from which every gauge used gets its own variable; never a bad part of the car.</summary>
+public sealed record Component
+{
+    public required string Id { get; init; }
+    public required string Title { get; init; }
+    /// <summary>Share of cars on which this part is no longer the original one, where the record says nothing.</summary>
+    public double NotOriginal { get; init; }
+    public bool Instrument { get; init; }
+    public bool Consumable { get; init; }
+    /// <summary>Ids of components that come along when this one is fitted (a pump with its check valve).</summary>
+    public IReadOnlyList<string> Includes { get; init; } = [];
+    public FittedQualityOverride? BadWhenFitted { get; init; }
+    public required IReadOnlyList<Mode> Modes { get; init; }
+    public IReadOnlyList<WorkFigures> Work { get; init; } = [];
+    public required string Source { get; init; }
+}
+
+public sealed record FittedQualityOverride
+{
+    public double? New { get; init; }
+    public double? NewUnbranded { get; init; }
+    public double? Rebuilt { get; init; }
+    public double? Used { get; init; }
+    public double? Unknown { get; init; }
+}
+
+/// <summary>A way of being bad.</summary>
+public sealed record Mode
+{
+    public required string Id { get; init; }
+    public required string Title { get; init; }
+    public required Life Life { get; init; }
+    /// <summary>Share of this mode among parts that are bad when fitted; equal shares where no mode of the component states one.</summary>
+    public double? ShareWhenNew { get; init; }
+    /// <summary>Probability that the mode is there although the car ran well.</summary>
+    public required double Unnoticed { get; init; }
+    /// <summary>Incident id to odds multiplier.</summary>
+    public IReadOnlyDictionary<string, double> Incidents { get; init; } = new Dictionary<string, double>();
+    /// <summary>component.mode that brings this one on (water in the tank clogs the regulator).</summary>
+    public IReadOnlyList<string> CausedBy { get; init; } = [];
+    /// <summary>Action (replace, clean, adjust) to the probability that it puts this mode right; replace is 1 where absent.</summary>
+    public IReadOnlyDictionary<string, double> CuredBy { get; init; } = new Dictionary<string, double>();
+    /// <summary>Instruments only: how far the reading is shifted, as a share of the span (of the reading where there is no span).</summary>
+    public double? Bias { get; init; }
+    public required string Source { get; init; }
+}
+
+/// <summary>Characteristic lives A (years of use) and K (km), Weibull shape b, rate per parked year l, and the gamma shape a of
+/// the spread between parts: H = (years/A)^b + (km/K)^b + l x parked (model.md 2).</summary>
+public sealed record Life
+{
+    public double? Years { get; init; }
+    public double? Km { get; init; }
+    public required double Shape { get; init; }
+    public double PerParkedYear { get; init; }
+    public double A { get; init; } = 2;
+}
+
+/// <summary>What an action on a component costs. Action: replace, clean or adjust. Parts in currency units.</summary>
+public sealed record WorkFigures
+{
+    public required string Action { get; init; }
+    public required double Minutes { get; init; }
+    public required double Parts { get; init; }
+    public required string Source { get; init; }
+}

@@ -1,0 +1,45 @@
+namespace FuelHistory.Core.FaultModels;
+
+/// <summary>A quantity of the circuit that faults push. Level 0 is as it should be; Min..Max within -3..3.</summary>
+public sealed record Condition
+{
+    public required string Id { get; init; }
+    public required string Title { get; init; }
+    public int Min { get; init; }
+    public int Max { get; init; }
+    /// <summary>Step to probability, for causes that have no owner in the model.</summary>
+    public IReadOnlyDictionary<string, double> Background { get; init; } = new Dictionary<string, double>();
+    public required IReadOnlyList<Effect> Effects { get; init; }
+    public required string Source { get; init; }
+}
+
+/// <summary>One cause of a condition: a mode ("component.mode", with <see cref="Adds"/>: step to probability) or another
+/// condition (its id, with <see cref="At"/>: level to step to probability).</summary>
+public sealed record Effect
+{
+    public required string Of { get; init; }
+    public IReadOnlyDictionary<string, double>? Adds { get; init; }
+    public IReadOnlyDictionary<string, IReadOnlyDictionary<string, double>>? At { get; init; }
+    public string? Source { get; init; }
+}
+
+/// <summary>What a driver notices. Noisy-OR over its causes.</summary>
+public sealed record Symptom
+{
+    public required string Id { get; init; }
+    public required string Title { get; init; }
+    /// <summary>The question as it is put to the driver.</summary>
+    public required string Ask { get; init; }
+    public required double Background { get; init; }
+    public required IReadOnlyList<Cause> Causes { get; init; }
+    public required string Source { get; init; }
+}
+
+/// <summary>One cause of a symptom or of a yes answer: a mode (with <see cref="P"/>) or a condition (with <see cref="At"/>: level to probability).</summary>
+public sealed record Cause
+{
+    public required string Of { get; init; }
+    public double? P { get; init; }
+    public IReadOnlyDictionary<string, double>? At { get; init; }
+    public string? Source { get; init; }
+}

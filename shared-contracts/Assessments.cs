@@ -1,0 +1,74 @@
+namespace FuelHistory.Contracts;
+
+/// <summary>What is most likely now. Probabilities are 0..1; money in the settings' currency.
+/// Outcome: answered, contradiction (Contradicting holds the smallest set of findings that cannot be true together) or too-large.</summary>
+public sealed record Assessment(
+    string ComplaintId,
+    string AsOf,
+    DateTimeOffset? KnownAt,
+    string FaultModel,
+    string FaultModelRevision,
+    string Outcome,
+    bool Exact,
+    IReadOnlyList<string> LeftOut,
+    IReadOnlyList<string> Contradicting,
+    IReadOnlyList<RankedComponent> Ranking,
+    double NoneOfThese,
+    double MoreThanOne,
+    double Elsewhere,
+    double AllHealthy,
+    IReadOnlyList<NextCheck> NextChecks,
+    RepairPlan? Plan,
+    IReadOnlyList<Disagreement> Disagreements,
+    IReadOnlyList<string> Asks,
+    IReadOnlyList<string> Notes,
+    int Stretches,
+    string Currency);
+
+/// <summary>Bad: probability that the component is bad now. Cure: probability that putting it right, and nothing else, ends the complaint.</summary>
+public sealed record RankedComponent(
+    string Component,
+    string Title,
+    double Bad,
+    double Cure,
+    double Prior,
+    IReadOnlyList<RankedMode> Modes,
+    IReadOnlyList<Reason> Why,
+    IReadOnlyList<string> CausedBy,
+    string History);
+
+public sealed record RankedMode(string Mode, string Title, double Probability);
+
+/// <summary>Factor by which a finding or record entry changed the odds of the component: with everything, over without that one.
+/// Kind: finding, work, lay-up, incident, ran-well. Id: of the entry.</summary>
+public sealed record Reason(string Kind, string? Id, string Text, double Factor, string Sentence);
+
+/// <summary>A check not yet done. Saving: expected cost saved by doing it first. Bits: information about which repair cures.</summary>
+public sealed record NextCheck(
+    string Check,
+    string Title,
+    double Minutes,
+    IReadOnlyList<string> Tools,
+    bool ToolsAtHand,
+    string Hazard,
+    IReadOnlyList<string> Cautions,
+    double Cost,
+    double Saving,
+    double SavingPerMinute,
+    double Bits,
+    bool Pays,
+    IReadOnlyList<CheckOutcome> Outcomes);
+
+/// <summary>What an outcome would do: how likely it is, and the leaders after it.</summary>
+public sealed record CheckOutcome(string Outcome, string Title, double Probability, IReadOnlyList<Leader> Leaders);
+
+public sealed record Leader(string Component, string Title, double Cure);
+
+/// <summary>Repairs in order until the specialist is cheaper. Advice: one sentence saying whether to check or to repair first.</summary>
+public sealed record RepairPlan(IReadOnlyList<RepairStep> Steps, double ExpectedCost, double SpecialistCost, string Advice);
+
+/// <summary>GoneAfter: probability that the complaint is gone after this and the earlier steps.</summary>
+public sealed record RepairStep(string Component, string Title, string Action, double Minutes, double Parts, double Cost, double GoneAfter);
+
+/// <summary>A finding that does not fit the others; Bits above 3 are named, with the finding whose removal helps most.</summary>
+public sealed record Disagreement(string Finding, double Bits, string? With, string Sentence);

@@ -1,0 +1,57 @@
+namespace FuelHistory.Contracts;
+
+public sealed record FaultModelHead(string Id, string Title, string Revision);
+
+/// <summary>A fault model as a client needs it: what can be asked, done and named. The numbers stay in the file.</summary>
+public sealed record FaultModelView(
+    string Id,
+    string Title,
+    string Revision,
+    string About,
+    IReadOnlyList<ComponentView> Components,
+    IReadOnlyList<SymptomView> Symptoms,
+    IReadOnlyList<CheckView> Checks,
+    IReadOnlyList<NamedThing> Tools,
+    IReadOnlyList<NamedThing> Incidents,
+    IReadOnlyList<SourceView> Sources);
+
+public sealed record NamedThing(string Id, string Title);
+
+/// <summary>Kind: published, excerpt, common-practice or memory.</summary>
+public sealed record SourceView(string Id, string Kind, string Cite);
+
+public sealed record ComponentView(string Id, string Title, bool Instrument, IReadOnlyList<NamedThing> Modes, IReadOnlyList<string> Actions);
+
+public sealed record SymptomView(string Id, string Title, string Ask);
+
+/// <summary>Kind: measurement, leak-down, yes-no or outcomes. Limits as the model has them, in words and figures, with their source.</summary>
+public sealed record CheckView(
+    string Id,
+    string Title,
+    string Kind,
+    string? Quantity,
+    string? Unit,
+    IReadOnlyList<NamedThing> Outcomes,
+    double Minutes,
+    string? Setup,
+    double SetupMinutes,
+    IReadOnlyList<string> Tools,
+    string Hazard,
+    IReadOnlyList<string> Cautions,
+    IReadOnlyList<string> Steps,
+    string? Limits,
+    string Source,
+    CovariateView? Covariate);
+
+public sealed record CovariateView(string Id, string Title, string Quantity, string Unit);
+
+/// <summary>LabourRate per hour in Currency. ToolsAtHand: tool ids; null means all. Units: preferred unit by quantity
+/// (pressure, temperature, distance).</summary>
+public sealed record Settings(
+    string Currency,
+    decimal LabourRate,
+    IReadOnlyList<string>? ToolsAtHand,
+    IReadOnlyDictionary<string, string> Units,
+    string Locale);
+
+public sealed record Health(string Status, IReadOnlyDictionary<string, string> Details);

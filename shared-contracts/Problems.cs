@@ -1,0 +1,40 @@
+namespace FuelHistory.Contracts;
+
+/// <summary>Every stable code of a refusal, once. The problem's type is "urn:fuelhistory:problem:" followed by the code.</summary>
+public static class Problems
+{
+    public const string TypePrefix = "urn:fuelhistory:problem:";
+
+    /// <summary>The body is not JSON or does not have the members that the document names.</summary>
+    public const string Malformed = "malformed";
+    /// <summary>One or more members are wrong; each has an entry in errors.</summary>
+    public const string Invalid = "invalid";
+    public const string NotFound = "not-found";
+    public const string Method = "method-not-allowed";
+    public const string MediaType = "unsupported-media-type";
+    /// <summary>If-Match names a version that is no longer the newest.</summary>
+    public const string Stale = "stale-version";
+    /// <summary>The entry is void, or the complaint is closed, or the vehicle archived: no further change.</summary>
+    public const string Closed = "closed";
+    /// <summary>The database is busy or out of space; nothing was stored.</summary>
+    public const string StorageBusy = "storage-busy";
+    public const string StorageFull = "storage-full";
+    public const string Internal = "internal";
+
+    // codes of single faults inside "invalid"
+    public const string Required = "required";
+    public const string Unknown = "unknown";
+    public const string OutOfRange = "out-of-range";
+    public const string ImpossibleDate = "impossible-date";
+    public const string WrongUnit = "wrong-unit";
+    /// <summary>Not impossible, but far from anything this check can show: send again with "confirmed": true if it is right.</summary>
+    public const string Implausible = "implausible";
+    public const string MissingCovariate = "missing-covariate";
+    public const string Unsuitable = "unsuitable";
+}
+
+/// <summary>One fault of an input. Pointer: RFC 6901, into the body; or the name of a query parameter.</summary>
+public sealed record Fault(string Pointer, string Code, string Detail);
+
+/// <summary>A refusal (RFC 9457) as it crosses the wire.</summary>
+public sealed record Problem(string Type, string Title, int Status, string Detail, string Code, string TraceId, IReadOnlyList<Fault>? Errors = null);

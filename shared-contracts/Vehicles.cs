@@ -1,0 +1,41 @@
+namespace FuelHistory.Contracts;
+
+/// <summary>A car. Year: "1981", or "1981~" for about. InUseSince: a year, a month or a day; the year's middle where absent.
+/// OdometerUnit: km or mi. RecordComplete: nothing was done to the car that the record does not name.</summary>
+public sealed record NewVehicle(
+    string Name,
+    string Year,
+    string System,
+    string OdometerUnit = "km",
+    string? Engine = null,
+    string? InUseSince = null,
+    bool RecordComplete = false,
+    string? Note = null);
+
+public sealed record Vehicle(
+    EntryHead Entry,
+    string Name,
+    string Year,
+    string System,
+    string OdometerUnit,
+    string? Engine,
+    string? InUseSince,
+    bool RecordComplete,
+    string? Note,
+    bool Archived,
+    int OpenComplaints = 0);
+
+/// <summary>A dated odometer reading. Clock change: Value is what the old clock showed, NewClock what the new one starts at.</summary>
+public sealed record NewOdometer(string Date, Measured Reading, Measured? NewClock = null, string? Note = null);
+
+public sealed record Odometer(EntryHead Entry, string VehicleId, string Date, Measured Reading, Measured? NewClock, string? Note);
+
+/// <summary>A time in which the car stood. To is absent while it still stands.</summary>
+public sealed record NewLayUp(string From, string? To = null, string? Note = null);
+
+public sealed record LayUp(EntryHead Entry, string VehicleId, string From, string? To, string? Note);
+
+/// <summary>Something that happened to the car. Kind: an incident id of the fault model (ran-dry, back-fire, ...).</summary>
+public sealed record NewIncident(string Date, string Kind, string? Note = null);
+
+public sealed record Incident(EntryHead Entry, string VehicleId, string Date, string Kind, string? Note);
