@@ -52,7 +52,7 @@ public static partial class FaultModelLinter
             yield return new LintNote("check-kind", path, "Named outcomes want two or more of them, and either a table (with otherwise) or byLevel.");
         }
 
-        IEnumerable<(string Path, IReadOnlyDictionary<string, double> Row)> rows = map.Arrows.Where(a => a.Kind == ArrowTarget.Check && a.Target == c.Id).SelectMany(a => a.Rows());
+        IEnumerable<(string Path, IReadOnlyDictionary<string, double> Row)> rows = map.Into(ArrowTarget.Check, c.Id).SelectMany(a => a.Rows());
         rows = c.Otherwise is null ? rows : rows.Append(($"{path}.otherwise", c.Otherwise));
         foreach ((string row, IReadOnlyDictionary<string, double> values) in rows)
         {
@@ -70,6 +70,6 @@ public static partial class FaultModelLinter
 
     private static IEnumerable<LintNote> SeesPartWarnings(ModelMap map) =>
         map.Model.Checks.Where(c => c.SeesPart)
-            .Where(c => c.Measures is not null || c.Watches is not null || map.Arrows.Any(a => a.Kind == ArrowTarget.Check && a.Target == c.Id && map.Conditions.ContainsKey(a.Of)))
+            .Where(c => c.Measures is not null || c.Watches is not null || map.Into(ArrowTarget.Check, c.Id).Any(a => map.Conditions.ContainsKey(a.Of)))
             .Select(c => new LintNote("sees-condition", $"checks[{c.Id}].seesPart", "It sees the part but finds a condition. Name the modes that are seen."));
 }

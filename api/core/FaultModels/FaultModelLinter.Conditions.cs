@@ -19,7 +19,7 @@ public static partial class FaultModelLinter
         }
 
         // what all causes together can push, each at its most
-        List<IEnumerable<int>> causes = [.. map.Arrows.Where(a => a.Kind == ArrowTarget.Condition && a.Target == c.Id).Select(Steps), LiveSteps(c.Background)];
+        List<IEnumerable<int>> causes = [.. map.Into(ArrowTarget.Condition, c.Id).Select(Steps), LiveSteps(c.Background)];
         int up = causes.Sum(s => s.Append(0).Max()), down = causes.Sum(s => s.Append(0).Min());
         if (up < c.Max || down > c.Min)
         {

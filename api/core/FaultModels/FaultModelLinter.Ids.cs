@@ -57,10 +57,10 @@ public static partial class FaultModelLinter
 
         foreach (IGrouping<string, Check> setup in model.Checks.Where(c => c.Setup is not null).GroupBy(c => c.Setup!))
         {
-            double minutes = setup.First().SetupMinutes;
-            foreach (Check check in setup.Where(c => c.SetupMinutes != minutes))
+            double usual = setup.GroupBy(c => c.SetupMinutes).MaxBy(g => g.Count())!.Key;
+            foreach (Check check in setup.Where(c => c.SetupMinutes != usual))
             {
-                yield return new LintNote("setup-minutes", $"checks[{check.Id}].setupMinutes", $"Setup {setup.Key} takes {check.SetupMinutes} minutes here and {minutes} in check {setup.First().Id}. Use one figure.");
+                yield return new LintNote("setup-minutes", $"checks[{check.Id}].setupMinutes", $"Setup {setup.Key} takes {check.SetupMinutes} minutes here and {usual} in most checks that share it. Use one figure.");
             }
         }
     }

@@ -57,7 +57,7 @@ public static partial class FaultModelLinter
         {
             for (int j = i + 1; j < traces.Count; j++)
             {
-                double apart = ModeTrace.Apart(traces[i].Trace, traces[j].Trace);
+                double apart = ModeTrace.Apart(traces[i].Trace, traces[j].Trace, Separates);
                 if (apart < Separates)
                 {
                     yield return new LintNote("modes-alike", $"{traces[i].Id} ~ {traces[j].Id}", $"No check tells them apart (largest difference {apart:0.###}). Add a check that looks at one of them, or say in sources.md why there is none.");

@@ -17,9 +17,28 @@ internal sealed class ModeTrace
         return map.Model.Checks.ToDictionary(c => c.Id, trace.Outcomes);
     }
 
-    /// <summary>Largest total variation over the checks: 0 alike, 1 told apart for sure.</summary>
-    public static double Apart(Dictionary<string, double[]> a, Dictionary<string, double[]> b) =>
-        a.Keys.Max(id => 0.5 * a[id].Zip(b[id]).Sum(p => Math.Abs(p.First - p.Second)));
+    /// <summary>Largest total variation over the checks: 0 alike, 1 told apart for sure. Stops looking at <paramref name="enough"/>.</summary>
+    public static double Apart(Dictionary<string, double[]> a, Dictionary<string, double[]> b, double enough)
+    {
+        double largest = 0;
+        foreach ((string check, double[] outcomes) in a)
+        {
+            double[] others = b[check];
+            double apart = 0;
+            for (int k = 0; k < outcomes.Length; k++)
+            {
+                apart += Math.Abs(outcomes[k] - others[k]);
+            }
+
+            largest = Math.Max(largest, 0.5 * apart);
+            if (largest >= enough)
+            {
+                break;
+            }
+        }
+
+        return largest;
+    }
 
     private double[] Outcomes(Check check) => check.Kind switch
     {
@@ -36,12 +55,16 @@ internal sealed class ModeTrace
         if (!_levels.TryGetValue(condition, out Dictionary<int, double>? levels))
         {
             Condition c = _map.Conditions[condition];
-            IEnumerable<Dictionary<int, double>> steps = _map.Arrows.Where(a => a.Kind == ArrowTarget.Condition && a.Target == condition).Select(Step);
+            IEnumerable<Dictionary<int, double>> steps = Live(ArrowTarget.Condition, condition).Select(Step);
             _levels[condition] = levels = Sum(steps, c.Min, c.Max);
         }
 
         return levels;
     }
+
+    /// <summary>Arrows that say anything while this mode is the only one: its own, and those of conditions that it moves.</summary>
+    private IEnumerable<Arrow> Live(ArrowTarget kind, string target) =>
+        _map.Into(kind, target).Where(a => a.ByLevel is null ? a.Of == _mode : a.List == "byLevel" || Levels(a.Of).Keys.Any(l => l != 0));
 
     private Dictionary<int, double> Step(Arrow arrow) => Mixed(arrow, row => row.ToDictionary(e => int.Parse(e.Key, System.Globalization.CultureInfo.InvariantCulture), e => e.Value), 0);
 
@@ -67,7 +90,7 @@ internal sealed class ModeTrace
 
     private IEnumerable<(IReadOnlyDictionary<string, double>? Row, double Weight)> Weighted(Arrow arrow) =>
         arrow.ByMode is { } row
-            ? [(arrow.Of == _mode ? row : null, 1.0)]
+            ? [(row, 1.0)]
             : Levels(arrow.Of).Select(l => (arrow.ByLevel!.GetValueOrDefault(l.Key.ToString(System.Globalization.CultureInfo.InvariantCulture)), l.Value));
 
     /// <summary>Independent steps, ups and downs saturated apart.</summary>
@@ -87,7 +110,7 @@ internal sealed class ModeTrace
     private double[] Largest(Check check, string[] order, double? falseAlarm)
     {
         double[] upTo = [.. order.Select(_ => 1.0)];
-        IEnumerable<Dictionary<string, double>> rows = _map.Arrows.Where(a => a.Kind == ArrowTarget.Check && a.Target == check.Id).Select(a => Mixed(a, r => new Dictionary<string, double>(r), order[0]));
+        IEnumerable<Dictionary<string, double>> rows = Live(ArrowTarget.Check, check.Id).Select(a => Mixed(a, r => new Dictionary<string, double>(r), order[0]));
         Dictionary<string, double> background = falseAlarm is { } alarm ? new() { [order[1]] = alarm } : new(check.Otherwise ?? new Dictionary<string, double>());
         foreach (Dictionary<string, double> row in rows.Append(background))
         {

@@ -5,12 +5,15 @@ namespace FuelHistory.Core.FaultModels;
 /// <summary>Look-ups over a fault model: modes and conditions by id, and every arrow in one form.</summary>
 internal sealed class ModelMap
 {
+    private readonly ILookup<(ArrowTarget Kind, string Target), Arrow> _into;
+
     public ModelMap(FaultModel model)
     {
         Model = model;
         Conditions = model.Conditions.ToDictionary(c => c.Id);
         Modes = model.Components.SelectMany(c => c.Modes.Select(m => (Id: $"{c.Id}.{m.Id}", Mode: m, Component: c))).ToDictionary(m => m.Id);
         Arrows = [.. model.Conditions.SelectMany(ModelArrows.Of), .. model.Symptoms.SelectMany(ModelArrows.Of), .. model.Checks.SelectMany(ModelArrows.Of)];
+        _into = Arrows.ToLookup(a => (a.Kind, a.Target));
     }
 
     public FaultModel Model { get; }
@@ -20,6 +23,8 @@ internal sealed class ModelMap
     public IReadOnlyDictionary<string, (string Id, Mode Mode, Component Component)> Modes { get; }
 
     public IReadOnlyList<Arrow> Arrows { get; }
+
+    public IEnumerable<Arrow> Into(ArrowTarget kind, string target) => _into[(kind, target)];
 
     public bool IsCause(string id) => Modes.ContainsKey(id) || Conditions.ContainsKey(id);
 
