@@ -1,11 +1,20 @@
-using FuelHistory.Host;
+using FuelHistory.Host.Features.Complaints;
 using FuelHistory.Host.Features.FaultModels;
+using FuelHistory.Host.Features.Findings;
+using FuelHistory.Host.Features.Health;
+using FuelHistory.Host.Features.Incidents;
+using FuelHistory.Host.Features.Instruments;
+using FuelHistory.Host.Features.LayUps;
+using FuelHistory.Host.Features.Limits;
 using FuelHistory.Host.Features.Odometers;
+using FuelHistory.Host.Features.Records;
+using FuelHistory.Host.Features.Settings;
 using FuelHistory.Host.Features.Vehicles;
 using FuelHistory.Host.Features.Works;
 using FuelHistory.Host.Http;
 using FuelHistory.Host.Sqlite;
 using FuelHistory.Host.Validation;
+using FuelHistory.Host;
 
 try
 {
@@ -13,18 +22,34 @@ try
     var options = StartOptions.Read(args, builder.Configuration);
     options.Register(builder);
     builder.AddHttpForm();
-    builder.Services.AddSingleton<Cars>().AddSingleton<Entries>();
+    builder.Services.AddSingleton<Cars>().AddSingleton<Entries>().AddSingleton<SettingsStore>().AddSingleton<RecordLines>();
     builder.Services.AddSingleton<VehicleStore>().AddSingleton<VehicleRules>();
     builder.Services.AddSingleton<OdometerStore>().AddSingleton<OdometerRules>();
+    builder.Services.AddSingleton<LayUpStore>().AddSingleton<LayUpRules>();
+    builder.Services.AddSingleton<IncidentStore>().AddSingleton<IncidentRules>();
     builder.Services.AddSingleton<WorkStore>().AddSingleton<WorkRules>();
+    builder.Services.AddSingleton<LimitStore>().AddSingleton<LimitRules>();
+    builder.Services.AddSingleton<InstrumentStore>().AddSingleton<InstrumentRules>();
+    builder.Services.AddSingleton<ComplaintStore>().AddSingleton<ComplaintRules>();
+    builder.Services.AddSingleton<FindingStore>().AddSingleton<FindingRules>();
 
     var app = builder.Build();
     app.Services.GetRequiredService<FaultModelFolder>();
     app.Services.GetRequiredService<SqliteFile>();
     var api = app.UseHttpForm();
     api.MapVehicles();
+    api.MapRecords();
     api.MapOdometers();
+    api.MapLayUps();
+    api.MapIncidents();
     api.MapWorks();
+    api.MapLimits();
+    api.MapComplaints();
+    api.MapFindings();
+    api.MapInstruments();
+    api.MapSettings();
+    api.MapFaultModels();
+    api.MapHealth();
 
     app.Follow(options);
     app.Run();

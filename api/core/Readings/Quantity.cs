@@ -54,10 +54,10 @@ public sealed class Quantity
 
     public static readonly Quantity Speed = new("speed", false, Unit("rpm", RotationalSpeedUnit.RevolutionPerMinute));
 
-    public static readonly Quantity Share = new("share", false, Unit("%", RatioUnit.Percent));
+    public static readonly Quantity Ratio = new("ratio", false, Unit("%", RatioUnit.Percent));
 
     public static readonly IReadOnlyList<Quantity> All =
-        [Pressure, Voltage, Current, Resistance, Volume, Time, Temperature, Distance, Speed, Share];
+        [Pressure, Voltage, Current, Resistance, Volume, Time, Temperature, Distance, Speed, Ratio];
 
     public static Quantity? Find(string id) => All.FirstOrDefault(q => q.Id == id);
 

@@ -34,8 +34,9 @@ public sealed record Step(Session Session, Car? Car, Faults Faults, Standing? Pr
 /// <summary>The mechanics that all entries share: each step is one transaction, checked whole before anything is written.</summary>
 public sealed class Entries(SqliteFile file, Cars cars, TimeProvider clock)
 {
+    /// <param name="alongside">What is entered with it, in the same step; it is given the new entry's id.</param>
     public Results<Added<TEntry>, Refused> Add<TInput, TEntry>(
-        IEntryStore<TInput, TEntry> store, string? vehicleId, TInput input, Func<Step, Refused?> check)
+        IEntryStore<TInput, TEntry> store, string? vehicleId, TInput input, Func<Step, Refused?> check, Action<Session, string>? alongside = null)
     {
         using Session session = new(file, clock);
         if (FindCar(session, vehicleId, out var car) is { } unusable)
@@ -51,6 +52,7 @@ public sealed class Entries(SqliteFile file, Cars cars, TimeProvider clock)
 
         var (seq, entryId) = Ledger.Begin(session, store.Kind, vehicleId);
         store.Insert(session, seq, input);
+        alongside?.Invoke(session, entryId);
         var entry = store.Versions(session.Connection, entryId)[0];
         session.Commit();
         return new Added<TEntry>(entry, store.Location(entry), store.Tag(entry));

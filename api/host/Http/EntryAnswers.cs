@@ -56,7 +56,9 @@ public sealed class Current<T>(T value, string tag) : IResult, IEndpointMetadata
 /// <summary>Entity tags: "version", or "version.more" where the answer also shows what belongs to other entries.</summary>
 public static class Tags
 {
-    public static string Of(EntryHead head) => $"\"{head.Version.ToString(CultureInfo.InvariantCulture)}\"";
+    public static string Of(int version) => $"\"{version.ToString(CultureInfo.InvariantCulture)}\"";
+
+    public static string Of(EntryHead head) => Of(head.Version);
 
     public static string Of(EntryHead head, string more) => $"\"{head.Version.ToString(CultureInfo.InvariantCulture)}.{more}\"";
 
