@@ -13,8 +13,9 @@ using FuelHistory.Host.Features.Vehicles;
 using FuelHistory.Host.Features.Works;
 using FuelHistory.Host.Http;
 using FuelHistory.Host.Sqlite;
-using FuelHistory.Host.Validation;
 using FuelHistory.Host;
+using FuelHistory.Host.Features;
+using FuelHistory.Host.Features.Assessments;
 
 try
 {
@@ -22,16 +23,7 @@ try
     var options = StartOptions.Read(args, builder.Configuration);
     options.Register(builder);
     builder.AddHttpForm();
-    builder.Services.AddSingleton<Cars>().AddSingleton<Entries>().AddSingleton<SettingsStore>().AddSingleton<RecordLines>();
-    builder.Services.AddSingleton<VehicleStore>().AddSingleton<VehicleRules>();
-    builder.Services.AddSingleton<OdometerStore>().AddSingleton<OdometerRules>();
-    builder.Services.AddSingleton<LayUpStore>().AddSingleton<LayUpRules>();
-    builder.Services.AddSingleton<IncidentStore>().AddSingleton<IncidentRules>();
-    builder.Services.AddSingleton<WorkStore>().AddSingleton<WorkRules>();
-    builder.Services.AddSingleton<LimitStore>().AddSingleton<LimitRules>();
-    builder.Services.AddSingleton<InstrumentStore>().AddSingleton<InstrumentRules>();
-    builder.Services.AddSingleton<ComplaintStore>().AddSingleton<ComplaintRules>();
-    builder.Services.AddSingleton<FindingStore>().AddSingleton<FindingRules>();
+    builder.Services.AddFeatures();
 
     var app = builder.Build();
     app.Services.GetRequiredService<FaultModelFolder>();
@@ -46,6 +38,7 @@ try
     api.MapLimits();
     api.MapComplaints();
     api.MapFindings();
+    api.MapAssessments();
     api.MapInstruments();
     api.MapSettings();
     api.MapFaultModels();

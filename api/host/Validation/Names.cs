@@ -5,7 +5,7 @@ namespace FuelHistory.Host.Validation;
 /// <summary>Words of a message: the field behind a pointer, numbers, and the known names nearest to one that is not.</summary>
 public static class Names
 {
-    /// <summary>"/points/2/minutes" reads as "minutes of points 3".</summary>
+    /// <summary>"/points/2/minutes" reads as "minutes of point 3".</summary>
     public static string Field(string pointer)
     {
         var parts = pointer.Split('/', StringSplitOptions.RemoveEmptyEntries);
@@ -16,11 +16,11 @@ public static class Names
 
         if (int.TryParse(parts[^1], NumberStyles.None, CultureInfo.InvariantCulture, out var last) && parts.Length > 1)
         {
-            return $"{parts[^2]} {last + 1}";
+            return $"{One(parts[^2])} {last + 1}";
         }
 
         return parts.Length > 2 && int.TryParse(parts[^2], NumberStyles.None, CultureInfo.InvariantCulture, out var place)
-            ? $"{parts[^1]} of {parts[^3]} {place + 1}"
+            ? $"{parts[^1]} of {One(parts[^3])} {place + 1}"
             : parts.Length > 1 ? $"{parts[^1]} of {parts[^2]}" : parts[0];
     }
 
@@ -41,6 +41,8 @@ public static class Names
             .OrderBy(k => k.Far).ThenBy(k => k.Name, StringComparer.Ordinal)
             .Take(3).Select(k => k.Name)];
     }
+
+    private static string One(string list) => list.TrimEnd('s');
 
     private static bool Shares(string wanted, string known) =>
         wanted.Split('-').Where(w => w.Length >= 4).Intersect(known.Split('-')).Any();

@@ -1,4 +1,5 @@
 using FuelHistory.Contracts;
+using FuelHistory.Core.Life;
 using FuelHistory.Host.Features.Findings;
 using FuelHistory.Host.Http;
 using FuelHistory.Host.Validation;
@@ -39,9 +40,9 @@ public sealed class ComplaintRules(ComplaintStore store, FindingStore findings)
         step.Faults.OneOf("/result", input.Result, "cured", "gone-by-itself", "given-up");
         step.Faults.Text("/note", input.Note, Lengths.Note);
         step.Days.Past(step.Faults, "/at", input.At);
-        if (input.At < complaint.OpenedAt)
+        if (DateOnly.FromDateTime(input.At.DateTime) < RoughDate.Parse(complaint.Since).Earliest)
         {
-            step.Faults.Add("/at", Problems.ImpossibleDate, $"at {Instants.Write(input.At)} lies before the complaint was opened ({Instants.Write(complaint.OpenedAt)}).");
+            step.Faults.Add("/at", Problems.ImpossibleDate, $"at {input.At:yyyy-MM-dd} lies before the complaint began ({complaint.Since}).");
         }
 
         if (input.Result == "cured" && input.Causes.Count == 0)

@@ -1,3 +1,4 @@
+using FuelHistory.Core.Assessment;
 using FuelHistory.Core.FaultModels;
 using FuelHistory.Host.Sqlite;
 
@@ -6,7 +7,7 @@ namespace FuelHistory.Host.Features.FaultModels;
 /// <summary>The fault models beside the program: one folder each, with a model.json. Read once at the start.</summary>
 public sealed class FaultModelFolder
 {
-    private readonly SortedDictionary<string, FaultModel> models = new(StringComparer.Ordinal);
+    private readonly SortedDictionary<string, CompiledModel> models = new(StringComparer.Ordinal);
 
     /// <exception cref="StartException">A model cannot be used; the message says which, where and why.</exception>
     public FaultModelFolder(string folder)
@@ -27,16 +28,18 @@ public sealed class FaultModelFolder
         }
     }
 
-    public IReadOnlyCollection<FaultModel> All => models.Values;
+    public IReadOnlyList<FaultModel> All => [.. models.Values.Select(m => m.Source)];
 
-    public FaultModel? Find(string id) => models.GetValueOrDefault(id);
+    public FaultModel? Find(string id) => Compiled(id)?.Source;
+
+    public CompiledModel? Compiled(string id) => models.GetValueOrDefault(id);
 
     private void Add(string path)
     {
         try
         {
             var model = FaultModelReader.Read(File.ReadAllText(path));
-            if (!models.TryAdd(model.Id, model))
+            if (!models.TryAdd(model.Id, new CompiledModel(model)))
             {
                 throw new StartException($"{path}: a second fault model calls itself \"{model.Id}\"; ids must differ.");
             }
