@@ -5,8 +5,8 @@ public abstract record AssessmentResult;
 /// <summary>These findings cannot be true together, whatever is wrong with the car: the smallest such set that was found.</summary>
 public sealed record Contradiction(IReadOnlyList<string> Findings) : AssessmentResult;
 
-/// <summary>The network would need more table entries than allowed; the symptoms named tell least and could be left out.</summary>
-public sealed record TooLarge(long Entries, long Allowed) : AssessmentResult;
+/// <summary>The network would need more table entries than allowed.</summary>
+public sealed record TooLarge(long Allowed) : AssessmentResult;
 
 /// <summary>The answer. Probabilities 0..1; costs in the fault model's currency.</summary>
 public sealed record Answered : AssessmentResult
