@@ -29,6 +29,12 @@ public static class Ledger
         RETURNING seq
         """;
 
+    private const string FirstVersions = "SELECT entry_id AS EntryId, recorded_at AS RecordedAt FROM entry WHERE vehicle_id = @vehicleId AND version = 1";
+
+    /// <summary>When each entry of a vehicle was first made: a correction does not move it behind what was entered after it.</summary>
+    public static IReadOnlyDictionary<string, DateTimeOffset> FirstRecorded(SqliteConnection connection, string vehicleId) =>
+        connection.Query<Row>(FirstVersions, new { vehicleId }).ToDictionary(r => r.EntryId, r => Times.Read(r.RecordedAt));
+
     public static Standing? Newest(SqliteConnection connection, string kind, string entryId)
     {
         var row = connection.QuerySingleOrDefault<Row>(NewestVersion, new { kind, entryId });

@@ -1,6 +1,6 @@
 using FuelHistory.Contracts;
 using FuelHistory.Core.Assessment;
-using FuelHistory.Core.Life;
+using FuelHistory.Host.Facts;
 using FuelHistory.Host.Features.Complaints;
 using FuelHistory.Host.Features.FaultModels;
 using FuelHistory.Host.Features.Findings;
@@ -53,7 +53,7 @@ public sealed class AssessmentInputs(
     private Gathered Gather(SqliteConnection connection, Car car, Complaint complaint, DateOnly asOf, string until)
     {
         var id = car.Vehicle.Entry.Id;
-        RecordFacts facts = new(car, asOf);
+        RecordFacts facts = new(car, asOf, Ledger.FirstRecorded(connection, id));
         var work = facts.Happened(works.OfVehicle(connection, id, until), w => w.Entry, w => w.Date);
         var clock = facts.Happened(odometers.OfVehicle(connection, id, until), o => o.Entry, o => o.Date);
         var stood = facts.Happened(layUps.OfVehicle(connection, id, until), l => l.Entry, l => l.From);
@@ -68,9 +68,9 @@ public sealed class AssessmentInputs(
             Complete = car.Vehicle.RecordComplete,
             Odometer = facts.Odometer(clock, work),
             LayUps = [.. stood.Select(facts.Span)],
-            Work = [.. work.Select(w => facts.Of(w, recordedFirst: First(works.Versions(connection, w.Entry.Id), v => v.Entry)))],
-            Incidents = [.. happened.Select(i => new IncidentFact(i.Entry.Id, facts.Day(i.Date), i.Kind))],
-            Findings = [.. found.Select(f => facts.Of(f, recordedFirst: First(findings.Versions(connection, f.Entry.Id), v => v.Entry)))],
+            Work = [.. work.Select(facts.Of)],
+            Incidents = [.. happened.Select(facts.Of)],
+            Findings = [.. found.Select(facts.Of)],
             Instruments = [.. instruments.All(connection, until).Select(RecordFacts.Of)],
             Limits = [.. limits.OfVehicle(connection, id, until).Where(l => l.Entry.VoidReason is null).Select(facts.Of)],
         };
@@ -80,8 +80,5 @@ public sealed class AssessmentInputs(
     }
 
     private static T? Known<T>(IReadOnlyList<T> versions, Func<T, EntryHead> head, DateTimeOffset? knownAt) where T : class =>
-        versions.FirstOrDefault(v => knownAt is null || Times.Read(Times.Write(head(v).RecordedAt)) <= knownAt);
-
-    // the order of entry is that of first versions: a correction does not move an entry behind what was entered after it
-    private static DateTimeOffset First<T>(IReadOnlyList<T> versions, Func<T, EntryHead> head) => head(versions[^1]).RecordedAt;
+        versions.FirstOrDefault(v => knownAt is null || head(v).RecordedAt <= knownAt);
 }
