@@ -1,4 +1,3 @@
-using FuelHistory.Host.Sqlite;
 using Microsoft.AspNetCore.Hosting.Server;
 using Microsoft.AspNetCore.Hosting.Server.Features;
 
@@ -7,24 +6,44 @@ namespace FuelHistory.Host;
 /// <summary>Says where the host listens, ends with the program that started it, and clears a demo away.</summary>
 internal static class Lifetime
 {
-    public static void Follow(this WebApplication app, StartOptions options)
+    /// <summary>Starts, says where it listens once everything is there, and returns when it has stopped.</summary>
+    public static async Task RunWith(this WebApplication app, StartOptions options)
     {
-        app.Lifetime.ApplicationStarted.Register(() =>
-        {
-            foreach (var address in app.Services.GetRequiredService<IServer>().Features.Get<IServerAddressesFeature>()?.Addresses.Take(1) ?? [])
-            {
-                Console.Out.WriteLine($"FUELHISTORY LISTENING {address}");
-            }
-        });
         if (app.Configuration["Parent:Watch"] == "stdin")
         {
             new Thread(() => WatchParent(app.Lifetime)) { IsBackground = true }.Start();
         }
 
+        try
+        {
+            await app.StartAsync();
+            await Announce(app, options);
+            await app.WaitForShutdownAsync();
+        }
+        finally
+        {
+            await app.DisposeAsync();
+            if (options.Demo)
+            {
+                Directory.Delete(Path.GetDirectoryName(options.Database)!, recursive: true);
+            }
+        }
+    }
+
+    private static async Task Announce(WebApplication app, StartOptions options)
+    {
+        // in tests there is no address of that kind
+        if (app.Services.GetRequiredService<IServer>().Features.Get<IServerAddressesFeature>()?.Addresses.FirstOrDefault() is not { } address)
+        {
+            return;
+        }
+
         if (options.Demo)
         {
-            app.Lifetime.ApplicationStopped.Register(() => Clear(app.Services.GetRequiredService<SqliteFile>()));
+            await Demo.Fill(new Uri(address), DateOnly.FromDateTime(app.Services.GetRequiredService<TimeProvider>().GetLocalNow().Date));
         }
+
+        Console.Out.WriteLine($"FUELHISTORY LISTENING {address}");
     }
 
     // The parent holds our stdin; when it ends, also by a kill, reading comes to an end here.
@@ -43,11 +62,5 @@ internal static class Lifetime
         }
 
         lifetime.StopApplication();
-    }
-
-    private static void Clear(SqliteFile file)
-    {
-        file.Dispose();
-        Directory.Delete(Path.GetDirectoryName(file.Path)!, recursive: true);
     }
 }

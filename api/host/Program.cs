@@ -1,3 +1,6 @@
+using FuelHistory.Host;
+using FuelHistory.Host.Features;
+using FuelHistory.Host.Features.Assessments;
 using FuelHistory.Host.Features.Complaints;
 using FuelHistory.Host.Features.FaultModels;
 using FuelHistory.Host.Features.Findings;
@@ -13,9 +16,6 @@ using FuelHistory.Host.Features.Vehicles;
 using FuelHistory.Host.Features.Works;
 using FuelHistory.Host.Http;
 using FuelHistory.Host.Sqlite;
-using FuelHistory.Host;
-using FuelHistory.Host.Features;
-using FuelHistory.Host.Features.Assessments;
 
 try
 {
@@ -44,8 +44,7 @@ try
     api.MapFaultModels();
     api.MapHealth();
 
-    app.Follow(options);
-    app.Run();
+    await app.RunWith(options);
     return 0;
 }
 catch (StartException e)

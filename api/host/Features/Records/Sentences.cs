@@ -29,7 +29,7 @@ internal static class Sentences
         {
             "new" => ", new",
             "new-unbranded" => ", new without a maker's name",
-            "rebuilt" => ", a rebuilt one",
+            "rebuilt" when w.Action != "rebuilt" => ", a rebuilt one",
             "used" => w.PartAgeYears is { } age ? $", used, {Names.Number(age)} years old" : ", used",
             _ => "",
         };
