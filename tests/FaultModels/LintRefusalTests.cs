@@ -14,6 +14,7 @@ public class LintRefusalTests
     {
         // rule, path of the note, what is set, to which JSON (null: taken away)
         { "duplicate-id", "components[pump]", "components/+", """{ "id": "pump", "title": "x", "modes": [], "source": "ej" }""" },
+        { "duplicate-id", "components[elsewhere]", "components/exhaust/id", "\"elsewhere\"" },
         { "duplicate-id", "components[pump].modes[worn]", "components/pump/modes/dead/id", "\"worn\"" },
         { "duplicate-id", "checks[fuse-look].outcomes[blown]", "checks/fuse-look/outcomes/sound/id", "\"blown\"" },
         { "unknown-id", "conditions[pump-flow].effects[pump.tired]", "conditions/pump-flow/effects/pump.worn/of", "\"pump.tired\"" },
