@@ -3,10 +3,10 @@ using Xunit;
 
 namespace FuelHistory.Tests.Host;
 
-/// <summary>Bodies that a lenient reader would take and misunderstand.</summary>
-public sealed class StrictJsonTests : IDisposable
+/// <summary>Bodies that a lenient reader would take and misunderstand. None of them leaves a trace, so one host serves all.</summary>
+public sealed class StrictJsonTests(StrictJsonTests.OneHost one) : IClassFixture<StrictJsonTests.OneHost>
 {
-    private readonly ApiHost host = new();
+    private readonly ApiHost host = one.Host;
 
     [Theory]
     [InlineData("""{ "name": "x", "year": "1981", "system": "test-circuit", "colour": "blue" }""", "/colour unknown")]
@@ -89,5 +89,10 @@ public sealed class StrictJsonTests : IDisposable
         Assert.Equal(["/name out-of-range"], (await host.Post("/v1/vehicles", Vehicle(121))).Faults);
     }
 
-    public void Dispose() => host.Dispose();
+    public sealed class OneHost : IDisposable
+    {
+        public ApiHost Host { get; } = new();
+
+        public void Dispose() => Host.Dispose();
+    }
 }

@@ -44,6 +44,6 @@ public sealed class Kept<T>(ReadOnlyMemory<byte> body, string tag) : IResult, IE
     static void IEndpointMetadataProvider.PopulateMetadata(MethodInfo method, EndpointBuilder builder)
     {
         builder.Metadata.Add(new ProducesResponseTypeMetadata(StatusCodes.Status200OK, typeof(T), ["application/json"]));
-        builder.Metadata.Add(new ProducesResponseTypeMetadata(StatusCodes.Status304NotModified));
+        builder.Metadata.Add(new Tagged());
     }
 }

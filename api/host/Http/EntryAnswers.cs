@@ -46,12 +46,12 @@ public sealed class Current<T>(T value, string tag) : IResult, IEndpointMetadata
     static void IEndpointMetadataProvider.PopulateMetadata(MethodInfo method, EndpointBuilder builder)
     {
         builder.Metadata.Add(new ProducesResponseTypeMetadata(StatusCodes.Status200OK, typeof(T), ["application/json"]));
-        if (builder.Metadata.OfType<IHttpMethodMetadata>().Any(m => m.HttpMethods.Contains(HttpMethods.Get)))
-        {
-            builder.Metadata.Add(new ProducesResponseTypeMetadata(StatusCodes.Status304NotModified));
-        }
+        builder.Metadata.Add(new Tagged());
     }
 }
+
+/// <summary>Marks a route whose answers carry a tag: read again with If-None-Match it may answer 304.</summary>
+public sealed class Tagged;
 
 /// <summary>Entity tags: "version", or "version.more" where the answer also shows what belongs to other entries.</summary>
 public static class Tags

@@ -30,10 +30,16 @@ public static class RouteWords
     {
         ((IEndpointConventionBuilder)group).Finally(endpoint =>
         {
-            int[] anywhere = endpoint.Metadata.OfType<IAcceptsMetadata>().Any() ? [400, 413, 415, 500, 503, 507] : [500, 503];
+            int[] anywhere = endpoint.Metadata.OfType<IAcceptsMetadata>().Any() ? [400, 413, 415, 421, 500, 503, 507] : [421, 500, 503];
             foreach (var status in anywhere)
             {
                 endpoint.Metadata.Add(Refusal(status));
+            }
+
+            var reads = endpoint.Metadata.OfType<IHttpMethodMetadata>().Any(m => m.HttpMethods.Contains(HttpMethods.Get));
+            if (reads && endpoint.Metadata.OfType<Tagged>().Any())
+            {
+                endpoint.Metadata.Add(new ProducesResponseTypeMetadata(StatusCodes.Status304NotModified));
             }
         });
         return group;

@@ -80,7 +80,7 @@ internal sealed class AssessmentAnswer
     {
         var text = w.Id is not null && texts.TryGetValue(w.Id, out var known) ? known : w.Kind == "ran-well" ? "It ran well before the complaint began" : w.Kind;
         var times = (w.Factor >= 1 ? w.Factor : 1 / w.Factor).ToString("0.0", CultureInfo.InvariantCulture);
-        return new Reason(w.Kind, w.Id, text, w.Factor, w.Factor >= 1 ? $"{text}: {times} times as likely" : $"{text}: {times} times less likely");
+        return new Reason(w.Kind, w.Id, text, w.Factor, w.Factor >= 1 ? $"{text}: speaks for it, odds times {times}" : $"{text}: speaks against it, odds divided by {times}");
     }
 
     private NextCheck Of(CheckAdvice c)

@@ -30,7 +30,7 @@ public sealed class ComplaintStore : IEntryStore<ComplaintContent, Complaint>
         FROM entry AS e JOIN complaint AS c ON c.seq = e.content_seq
         WHERE e.vehicle_id = @vehicleId AND e.kind = 'complaint'
           AND e.version = (SELECT max(n.version) FROM entry AS n WHERE n.entry_id = e.entry_id AND n.recorded_at <= @knownAt)
-        ORDER BY e.entry_id
+        ORDER BY (SELECT min(n.seq) FROM entry AS n WHERE n.entry_id = e.entry_id)
         """;
 
     private const string InsertContent = """

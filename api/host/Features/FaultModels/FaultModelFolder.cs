@@ -39,6 +39,11 @@ public sealed class FaultModelFolder
         try
         {
             var model = FaultModelReader.Read(File.ReadAllText(path));
+            if (FaultModelLinter.Lint(model).Refusals is { Count: > 0 } refusals)
+            {
+                throw new StartException($"{path} cannot be used:{string.Concat(refusals.Select(r => $"\n  {r.Path}: {r.Message} ({r.Rule})"))}");
+            }
+
             if (!models.TryAdd(model.Id, new CompiledModel(model)))
             {
                 throw new StartException($"{path}: a second fault model calls itself \"{model.Id}\"; ids must differ.");

@@ -31,7 +31,7 @@ public sealed class FindingStore(Cars cars) : IEntryStore<FindingContent, Findin
         FROM entry AS e JOIN finding AS f ON f.seq = e.content_seq
         WHERE e.vehicle_id = @vehicleId AND e.kind = 'finding'
           AND e.version = (SELECT max(n.version) FROM entry AS n WHERE n.entry_id = e.entry_id AND n.recorded_at <= @knownAt)
-        ORDER BY f.at, e.seq
+        ORDER BY f.at, (SELECT min(n.seq) FROM entry AS n WHERE n.entry_id = e.entry_id)
         """;
 
     private const string InsertContent = """

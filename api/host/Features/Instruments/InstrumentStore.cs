@@ -24,7 +24,7 @@ public sealed class InstrumentStore : IEntryStore<NewInstrument, Instrument>
         FROM entry AS e JOIN instrument AS i ON i.seq = e.content_seq
         WHERE e.vehicle_id IS NULL AND e.kind = 'instrument'
           AND e.version = (SELECT max(n.version) FROM entry AS n WHERE n.entry_id = e.entry_id AND n.recorded_at <= @knownAt)
-        ORDER BY e.entry_id
+        ORDER BY (SELECT min(n.seq) FROM entry AS n WHERE n.entry_id = e.entry_id)
         """;
 
     private const string InsertContent = """

@@ -22,7 +22,7 @@ public sealed class LayUpStore : IEntryStore<NewLayUp, LayUp>
         FROM entry AS e JOIN lay_up AS l ON l.seq = e.content_seq
         WHERE e.vehicle_id = @vehicleId AND e.kind = 'lay-up'
           AND e.version = (SELECT max(n.version) FROM entry AS n WHERE n.entry_id = e.entry_id AND n.recorded_at <= @knownAt)
-        ORDER BY e.entry_id
+        ORDER BY (SELECT min(n.seq) FROM entry AS n WHERE n.entry_id = e.entry_id)
         """;
 
     private const string InsertContent = "INSERT INTO lay_up (seq, from_date, until_date, note) VALUES (@seq, @From, @To, @Note)";

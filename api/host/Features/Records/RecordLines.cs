@@ -32,7 +32,6 @@ public sealed class RecordLines(
         return [.. all
             .OrderByDescending(l => RoughDate.Parse(l.Line.Date))
             .ThenByDescending(l => l.At ?? l.Head.RecordedAt)
-            .ThenByDescending(l => l.Head.Id, StringComparer.Ordinal)
             .Select(l => l.Line)];
     }
 

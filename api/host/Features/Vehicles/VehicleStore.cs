@@ -32,7 +32,7 @@ public sealed class VehicleStore : IEntryStore<VehicleContent, Vehicle>
                   AND o.version = (SELECT max(n.version) FROM entry AS n WHERE n.entry_id = o.entry_id)) AS OpenComplaints
         FROM entry AS e JOIN vehicle AS v ON v.seq = e.content_seq
         WHERE e.kind = 'vehicle' AND e.version = (SELECT max(n.version) FROM entry AS n WHERE n.entry_id = e.entry_id)
-        ORDER BY e.entry_id
+        ORDER BY (SELECT min(n.seq) FROM entry AS n WHERE n.entry_id = e.entry_id)
         """;
 
     private const string InsertContent = """

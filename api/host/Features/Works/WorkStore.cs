@@ -26,7 +26,7 @@ public sealed class WorkStore : IEntryStore<NewWork, Work>
         FROM entry AS e JOIN work AS w ON w.seq = e.content_seq
         WHERE e.vehicle_id = @vehicleId AND e.kind = 'work'
           AND e.version = (SELECT max(n.version) FROM entry AS n WHERE n.entry_id = e.entry_id AND n.recorded_at <= @knownAt)
-        ORDER BY e.entry_id
+        ORDER BY (SELECT min(n.seq) FROM entry AS n WHERE n.entry_id = e.entry_id)
         """;
 
     private const string InsertContent = """

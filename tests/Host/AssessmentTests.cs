@@ -1,0 +1,113 @@
+using System.Net;
+using Xunit;
+
+namespace FuelHistory.Tests.Host;
+
+public sealed class AssessmentTests : IDisposable
+{
+    private readonly ApiHost host = new();
+
+    [Fact]
+    public async Task Assessment_ranks_components_with_reasons_checks_and_plan()
+    {
+        var complaint = await Search();
+        var body = (await host.Get($"/v1/complaints/{complaint}/assessment")).Body;
+
+        Assert.Equal("answered", body.GetProperty("outcome").GetString());
+        Assert.Equal("2026-06-15", body.GetProperty("asOf").GetString());
+        var ranking = body.GetProperty("ranking").EnumerateArray().ToList();
+        Assert.Equal(ranking.Select(r => r.GetProperty("cure").GetDouble()).OrderDescending(), ranking.Select(r => r.GetProperty("cure").GetDouble()));
+        Assert.All(ranking, r => Assert.InRange(r.GetProperty("bad").GetDouble(), 0, 1));
+        Assert.Contains(ranking[0].GetProperty("why").EnumerateArray(), w => w.GetProperty("text").GetString() == "Residual pressure: 0.8 bar after 10 min" && w.GetProperty("factor").GetDouble() > 1);
+        Assert.NotEmpty(body.GetProperty("nextChecks").EnumerateArray());
+        Assert.True(body.GetProperty("plan").GetProperty("advice").GetString()!.Length > 20);
+    }
+
+    [Fact]
+    public async Task Assessment_unchanged_is_not_sent_again_and_any_entry_makes_it_new()
+    {
+        var complaint = await Search();
+        var path = $"/v1/complaints/{complaint}/assessment";
+        var first = await host.Get(path);
+
+        Assert.Equal(HttpStatusCode.NotModified, (await host.Get(path, first.ETag)).Status);
+        Assert.Equal(first.Text, (await host.Get(path)).Text);
+        await host.Post($"/v1/complaints/{complaint}/findings", new { at = "2026-06-15T11:00:00Z", check = "accumulator-vent", outcome = "yes" });
+        var second = await host.Get(path, first.ETag);
+        Assert.Equal(HttpStatusCode.OK, second.Status);
+        Assert.True(Bad(second, "accumulator") > 2 * Bad(first, "accumulator"));
+        Assert.Equal(HttpStatusCode.OK, (await host.Put("/v1/settings", new { currency = "GBP", labourRate = 90, toolsAtHand = (string[]?)null, units = new { }, locale = "en" })).Status);
+        var third = await host.Get(path, second.ETag);
+        Assert.Equal("GBP", third.Member("currency"));
+    }
+
+    [Fact]
+    public async Task Assessment_of_an_earlier_day_leaves_out_what_was_found_later()
+    {
+        var complaint = await Search();
+        var before = await host.Get($"/v1/complaints/{complaint}/assessment");
+        host.Clock.Now = new DateTimeOffset(2026, 6, 20, 12, 0, 0, TimeSpan.Zero);
+        await host.Post($"/v1/complaints/{complaint}/findings", new { at = "2026-06-20T11:00:00Z", check = "accumulator-vent", outcome = "yes" });
+
+        var asOf = await host.Get($"/v1/complaints/{complaint}/assessment?asOf=2026-06-15");
+
+        Assert.Equal(before.Text, asOf.Text);
+        Assert.NotEqual(before.Text, (await host.Get($"/v1/complaints/{complaint}/assessment?asOf=2026-06-20")).Text);
+    }
+
+    [Fact]
+    public async Task Assessment_as_it_was_known_undoes_corrections_and_voids()
+    {
+        var complaint = await Search();
+        var finding = (await host.Get($"/v1/complaints/{complaint}/findings")).Body[0].GetProperty("entry").GetProperty("id").GetString();
+        var before = (await host.Get($"/v1/complaints/{complaint}/assessment")).Body.GetProperty("ranking").ToString();
+        host.Clock.Now += TimeSpan.FromMinutes(10);
+        await host.Post($"/v1/findings/{finding}/void", new { reason = "asked wrongly" });
+
+        Assert.NotEqual(before, (await host.Get($"/v1/complaints/{complaint}/assessment")).Body.GetProperty("ranking").ToString());
+        var then = await host.Get($"/v1/complaints/{complaint}/assessment?knownAt=2026-06-15T14:05:00%2B02:00");
+        Assert.Equal(before, then.Body.GetProperty("ranking").ToString());
+        Assert.Equal(HttpStatusCode.NotFound, (await host.Get($"/v1/complaints/{complaint}/assessment?knownAt=2026-06-14T00:00:00Z")).Status);
+    }
+
+    [Fact]
+    public async Task Assessment_does_not_depend_on_the_unit_of_a_reading()
+    {
+        async Task<double[]> Bad(double value, string unit)
+        {
+            var complaint = await host.Complaint(await host.Vehicle());
+            await host.Post($"/v1/complaints/{complaint}/findings", new { at = "2026-06-15T10:00:00Z", check = "system-pressure", reading = new { value, unit } });
+            return [.. (await host.Get($"/v1/complaints/{complaint}/assessment")).Body.GetProperty("ranking").EnumerateArray().OrderBy(r => r.GetProperty("component").GetString()).Select(r => r.GetProperty("bad").GetDouble())];
+        }
+
+        var bar = await Bad(4.2, "bar");
+        Assert.All(bar.Zip(await Bad(420, "kPa")), b => Assert.Equal(b.First, b.Second, 1e-9));
+        Assert.Contains(bar.Zip(await Bad(5.0, "bar")), b => Math.Abs(b.First - b.Second) > 1e-3);
+    }
+
+    [Fact]
+    public async Task Assessment_of_nothing_or_on_no_day_is_refused()
+    {
+        var complaint = await Search();
+
+        Assert.Equal(["asOf impossible-date", "knownAt impossible-date"], (await host.Get($"/v1/complaints/{complaint}/assessment?asOf=2026-06&knownAt=2026-06-15T10:00:00")).Faults);
+        Assert.Equal(["asOf impossible-date"], (await host.Get($"/v1/complaints/{complaint}/assessment?asOf=yesterday")).Faults);
+        Assert.Equal("not-found", (await host.Get("/v1/complaints/none/assessment")).Code);
+        await host.Post($"/v1/complaints/{complaint}/void", new { reason = "wrong car" });
+        Assert.Equal("closed", (await host.Get($"/v1/complaints/{complaint}/assessment")).Code);
+    }
+
+    public void Dispose() => host.Dispose();
+
+    private static double Bad(Answer answer, string component) => answer.Body.GetProperty("ranking").EnumerateArray()
+        .Single(r => r.GetProperty("component").GetString() == component).GetProperty("bad").GetDouble();
+
+    private async Task<string> Search()
+    {
+        var car = await host.Vehicle();
+        await host.Post($"/v1/vehicles/{car}/work", new { date = "2025-10", action = "fitted", components = new[] { "fuel-pump" }, known = "invoice", quality = "new" });
+        var complaint = await host.Complaint(car);
+        await host.Post($"/v1/complaints/{complaint}/findings", new { at = "2026-06-15T10:00:00Z", check = "leak-down-whole", points = new[] { new { minutes = 10, pressure = new { value = 0.8, unit = "bar" } } }, instrument = await host.Gauge() });
+        return complaint;
+    }
+}
