@@ -1,0 +1,39 @@
+using FuelHistory.Client.Forms;
+using FuelHistory.Client.Lines;
+using FuelHistory.Client.Words;
+using FuelHistory.Contracts;
+
+namespace FuelHistory.Client.Screens;
+
+/// <summary>The first screen: all vehicles.</summary>
+internal sealed class VehiclesScreen(Desk desk) : Screen(desk)
+{
+    private IReadOnlyList<Vehicle>? _vehicles;
+
+    public override string Title => "Vehicles";
+
+    public override bool Loaded => _vehicles is not null;
+
+    public override int Rows => _vehicles?.Count ?? 0;
+
+    public override IReadOnlyList<Bound> Keys =>
+    [
+        new(Client.Keys.Open, OpenRecord, () => Rows == 0 ? "there is no vehicle yet" : null),
+        new(Client.Keys.Add, AddVehicle, () => Loaded ? null : "the list is not loaded"),
+    ];
+
+    public override IReadOnlyList<Line> Lines(int width, int height) =>
+        _vehicles is null ? WaitLines.Of(Desk.Server, width) : VehicleLines.Of(_vehicles, width, Signs);
+
+    public override void Load() => Fetch(ct => Desk.Calls.Ask(api => api.Vehicles(ct)), Show);
+
+    private void Show(IReadOnlyList<Vehicle> vehicles)
+    {
+        _vehicles = vehicles;
+        Row = Math.Clamp(Row, 0, Math.Max(0, vehicles.Count - 1));
+    }
+
+    private void OpenRecord() { }
+
+    private void AddVehicle() { }
+}
