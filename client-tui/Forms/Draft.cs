@@ -30,6 +30,26 @@ internal sealed partial class Draft(TimeProvider clock)
         return null;
     }
 
+    /// <summary>"120 EUR", or "120" in the currency of the settings.</summary>
+    public Money? Money(TypedField field, string currency)
+    {
+        if (field.Value is null) return null;
+        if (TryMeasure(field.Value, currency) is { } money) return new Money((decimal)money.Value, money.Unit);
+        Wrong(field, $"\"{field.Value}\" is no amount; write one such as 120 {currency}");
+        return null;
+    }
+
+    /// <summary>"ambient-temperature=20 °C; pump-voltage=11.8 V".</summary>
+    public IEnumerable<(string Id, Measured Value)> Conditions(TypedField field)
+    {
+        foreach (var piece in Pieces(field.Value ?? ""))
+        {
+            var parts = piece.Split('=', 2, StringSplitOptions.TrimEntries);
+            if (parts.Length == 2 && TryMeasure(parts[1], null) is { } value) yield return (parts[0], value);
+            else Wrong(field, $"\"{piece}\" cannot be read; write the condition, = and a value with its unit, such as ambient-temperature=20 °C");
+        }
+    }
+
     /// <summary>A day and time of this place; empty means now.</summary>
     public DateTimeOffset? Moment(TypedField field)
     {

@@ -75,7 +75,8 @@ internal sealed class ChoiceField : Field
 }
 
 /// <summary>One or several from a long list. With Answers each picked one carries one of them: "present" or "absent".</summary>
-internal sealed class PickField(string name, string label, string hint, IReadOnlyList<NamedThing> items, bool many = false, IReadOnlyList<string>? answers = null)
+internal sealed class PickField(string name, string label, string hint, IReadOnlyList<NamedThing> items, bool many = false,
+    IReadOnlyList<string>? answers = null, IReadOnlyDictionary<string, string>? details = null)
     : Field(name, label, hint)
 {
     private readonly Dictionary<string, string> _picked = [];
@@ -85,6 +86,9 @@ internal sealed class PickField(string name, string label, string hint, IReadOnl
     public bool Many { get; } = many;
 
     public IReadOnlyList<string> Answers { get; } = answers ?? [""];
+
+    /// <summary>More about the marked item, where there is more: a symptom's question.</summary>
+    public string Detail(string id) => details?.GetValueOrDefault(id) ?? "";
 
     /// <summary>Ids in the order of the list, with their answer.</summary>
     public IReadOnlyList<(string Id, string Answer)> Picked => [.. Items.Where(item => _picked.ContainsKey(item.Id)).Select(item => (item.Id, _picked[item.Id]))];

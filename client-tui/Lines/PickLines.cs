@@ -10,19 +10,20 @@ internal static class PickLines
 
     public static int FilterColumn => Ask.Length;
 
-    public static IReadOnlyList<Line> Of(PickField field, IReadOnlyList<NamedThing> fitting, int width, Signs signs) =>
+    public static IReadOnlyList<Line> Of(PickField pick, IReadOnlyList<NamedThing> fitting, int marked, int width, Signs signs) =>
     [
         Line.Of(Ask),
-        Line.Of($"  {fitting.Count} of {field.Items.Count}" + (field.Many ? $"; picked {field.Picked.Count}: {Cells.Cut(Clean.Of(field.Shown, signs), width - 24, signs)}" : ""), Role.Faint),
-        .. fitting.Select((item, row) => Line.Of("  " + Cells.Cut(Sign(field, item.Id) + Clean.Of(item.Title, signs), width - 3, signs), row: row)),
+        Line.Of($"  {fitting.Count} of {pick.Items.Count}" + (pick.Many ? $"; picked {pick.Picked.Count}: {Cells.Cut(Clean.Of(pick.Shown, signs), width - 24, signs)}" : ""), Role.Faint),
+        Line.Of("  " + Cells.Cut(marked < fitting.Count ? Clean.Of(pick.Detail(fitting[marked].Id), signs) : "", width - 3, signs), Role.Title),
+        .. fitting.Select((item, row) => Line.Of("  " + Cells.Cut(Sign(pick, item.Id) + Clean.Of(item.Title, signs), width - 3, signs), row: row)),
     ];
 
-    private static string Sign(PickField field, string id)
+    private static string Sign(PickField pick, string id)
     {
-        if (!field.Many) return field.AnswerOf(id) is null ? "" : "(picked) ";
-        var widest = field.Answers.Max(answer => answer.Length);
-        var answer = field.AnswerOf(id);
-        return field.Answers is [""]
+        if (!pick.Many) return pick.AnswerOf(id) is null ? "" : "(picked) ";
+        var widest = pick.Answers.Max(answer => answer.Length);
+        var answer = pick.AnswerOf(id);
+        return pick.Answers is [""]
             ? answer is null ? "[ ] " : "[x] "
             : $"[{(answer ?? "").PadRight(widest)}] ";
     }

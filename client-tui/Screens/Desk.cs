@@ -58,9 +58,12 @@ internal sealed class Desk(ApiCalls calls, Look look, TimeProvider clock, Loop l
     }
 
     /// <summary>Closes the topmost screen and loads the one below again, since something was saved.</summary>
-    public void BackAndReload(string message)
+    public void BackAndReload(string message) => BackTo(_ => true, message);
+
+    /// <summary>Closes the topmost screen and all below it up to one that is wanted, and loads that one again.</summary>
+    public void BackTo(Func<Screen, bool> wanted, string message)
     {
-        Remove(Top);
+        do Remove(Top); while (_pile.Count > 1 && !wanted(Top));
         Top.Load();
         Message = message;
         Redraw();

@@ -11,15 +11,18 @@ internal sealed class FormScreen : Screen
 {
     private readonly Form _form;
     private readonly string _before;
+    private readonly Action<string> _after;
     private IReadOnlyList<Fault> _faults = [];
     private Action? _leaving;
     private bool _sending;
     private int _width = 80;
 
-    public FormScreen(Desk desk, Form form) : base(desk)
+    /// <param name="saved">What comes after saving; the screen below is loaded again where nothing is given.</param>
+    public FormScreen(Desk desk, Form form, Action<string>? saved = null) : base(desk)
     {
         _form = form;
         _before = form.State;
+        _after = saved ?? desk.BackAndReload;
     }
 
     public override string Title => _form.Title;
@@ -111,7 +114,7 @@ internal sealed class FormScreen : Screen
     private void Saved(string sentence)
     {
         _sending = false;
-        Desk.BackAndReload(sentence);
+        _after(sentence);
     }
 
     private void Refused(Problem problem)

@@ -16,4 +16,14 @@ internal sealed class Knowledge(ApiCalls calls)
         if (answer is Got<FaultModelView> got) _models[id] = got.Value;
         return answer;
     }
+
+    /// <summary>The tools that any of the fault models names, each once.</summary>
+    public async Task<Answer<IReadOnlyList<NamedThing>>> Tools(IReadOnlyList<FaultModelHead> systems, CancellationToken ct)
+    {
+        Answer<IReadOnlyList<NamedThing>> tools = new Got<IReadOnlyList<NamedThing>>([]);
+        foreach (var head in systems)
+            tools = await tools.Then(async known => (await Model(head.Id, ct).ConfigureAwait(false))
+                .As<IReadOnlyList<NamedThing>>(model => [.. known.Concat(model.Tools).DistinctBy(tool => tool.Id)])).ConfigureAwait(false);
+        return tools;
+    }
 }

@@ -26,7 +26,7 @@ internal sealed class PickScreen(Desk desk, PickField pick) : Screen(desk)
         new(Client.Keys.PageDown, () => Row = Math.Min(Row + 10, Rows - 1)), new(Client.Keys.PageUp, () => Row = Math.Max(Row - 10, 0)),
     ];
 
-    public override IReadOnlyList<Line> Lines(int width, int height) => PickLines.Of(pick, Fitting, width, Signs);
+    public override IReadOnlyList<Line> Lines(int width, int height) => PickLines.Of(pick, Fitting, Row, width, Signs);
 
     private void Narrow(string text)
     {

@@ -1,5 +1,6 @@
 using System.Runtime.ExceptionServices;
 using FuelHistory.Client.Api;
+using FuelHistory.Client.Forms;
 using FuelHistory.Client.Words;
 using FuelHistory.Contracts;
 
@@ -65,6 +66,10 @@ internal abstract class Screen(Desk desk) : IDisposable
             Desk.Redraw();
         }), CancellationToken.None, TaskContinuationOptions.None, TaskScheduler.Default);
     }
+
+    /// <summary>Loads what a form offers and opens it.</summary>
+    protected void OpenForm(Func<CancellationToken, Task<Answer<FormData>>> source, Func<FormData, Form> make, Action<string>? saved = null) =>
+        Fetch(source, data => Desk.Open(new FormScreen(Desk, make(data), saved)));
 
     private void Apply<T>(Answer<T> answer, Action<T> got, Action<Problem>? refused, Action<Unreachable<T>>? silent)
     {
