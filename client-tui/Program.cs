@@ -1,7 +1,3 @@
-using FuelHistory.Client.Api;
-using FuelHistory.Client.Screens;
-using FuelHistory.Client.Words;
+using FuelHistory.Client.Plain;
 
-using var connection = Connection.To(new Uri(args[0]));
-Tui.Run(connection.Calls, new Look(Colour: true, Signs.Unicode), CancellationToken.None);
-return 0;
+return await new Start(Console.Out, Console.Error, Environment.GetEnvironmentVariable).Run(args);

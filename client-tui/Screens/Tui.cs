@@ -1,23 +1,43 @@
+using System.Runtime.InteropServices;
 using FuelHistory.Client.Api;
-using FuelHistory.Client.Words;
+using FuelHistory.Client.Plain;
 using Terminal.Gui.App;
 using Terminal.Gui.Input;
-using System.Runtime.InteropServices;
 
 namespace FuelHistory.Client.Screens;
 
 /// <summary>Runs the screens on a terminal until they are left or the program is told to end.</summary>
 internal static class Tui
 {
+    // the toolkit asks for every movement of the mouse; without it the terminal's own selection keeps working
+    private const string MouseOff = "\u001b[?1000l\u001b[?1002l\u001b[?1003l\u001b[?1006l\u001b[?1015l";
+
     /// <summary>Must be done before the toolkit is made: by its default Esc would end the program.</summary>
     public static void SettleKeys() => Application.SetDefaultKeyBinding(Command.Quit, Bind.All(Keys.Leave.Key));
 
-    public static void Run(ApiCalls calls, Look look, CancellationToken stop)
+    public static int Run(ApiCalls calls, Look look, TextWriter errors, CancellationToken stop)
     {
         SettleKeys();
+        try
+        {
+            RunOn(calls, look, stop);
+            return stop.IsCancellationRequested ? 128 + 15 : ExitCodes.Done;
+        }
+#pragma warning disable CA1031 // the last line of defence: the terminal is whole again by now, and the user is told
+        catch (Exception e)
+#pragma warning restore CA1031
+        {
+            errors.WriteLine($"FuelHistory stopped by a fault of its own: {e.Message} (details: {CrashNote.Write(e)})");
+            return ExitCodes.Broken;
+        }
+    }
+
+    private static void RunOn(ApiCalls calls, Look look, CancellationToken stop)
+    {
         using var app = Application.Create();
         app.Init();
         app.Mouse.IsMouseDisabled = true;
+        app.Driver!.WriteRaw(MouseOff);
         Loop loop = new(action => app.Invoke(action), (wait, action) => app.AddTimeout(wait, () => { action(); return false; }));
         Desk desk = new(calls, look, TimeProvider.System, loop);
         using Shell shell = new(desk);
