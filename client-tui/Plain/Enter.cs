@@ -76,7 +76,7 @@ internal static class Enter
             if (parsed.GetValue(option) is { } text && each.Take(text) is { } wrong) faults.Add(new Fault(each.Option, Problems.Malformed, wrong));
         var filled = form.Fill(parsed.GetValue(Start.Confirmed));
         faults.AddRange(filled.Faults);
-        return faults.Count > 0 ? session.Printer.Wrong(faults) : session.Printer.Print(await filled.Send(session.Stop), sentence => [Line.Of(Clean.Of(sentence, session.Printer.Signs))]);
+        return faults.Count > 0 ? session.Printer.Wrong(faults) : session.Printer.Print(await filled.Send(session.Stop), sentence => [Line.Of(Clean.Of(sentence, session.Printer.Signs))], entering: true);
     }
 
     private static Command Void(Start start)
@@ -85,7 +85,7 @@ internal static class Enter
         kind.AcceptOnlyFromAmong([.. Voiding.Kinds]);
         Option<string> reason = new("--reason") { Description = "why it no longer counts", Required = true };
         return start.Verb(new Command("void", "Void an entry with a reason; it stays readable") { kind, id, reason }, async (session, parsed) =>
-            session.Printer.Print(await Voiding.Call(session.Calls, parsed.GetValue(kind)!, parsed.GetValue(id)!, new VoidRequest(parsed.GetValue(reason)!), session.Stop), _ => [Line.Of("Voided.")]));
+            session.Printer.Print(await Voiding.Call(session.Calls, parsed.GetValue(kind)!, parsed.GetValue(id)!, new VoidRequest(parsed.GetValue(reason)!), session.Stop), _ => [Line.Of("Voided.")], entering: true));
     }
 
     private static Command Settings(Start start)

@@ -20,11 +20,12 @@ internal sealed class Printer(TextWriter output, TextWriter errors, ApiCalls cal
 
     public int Width => width;
 
-    public int Print<T>(Answer<T> answer, Func<T, IEnumerable<Line>> lines) => answer switch
+    /// <param name="entering">Whether something may have been stored although no answer came.</param>
+    public int Print<T>(Answer<T> answer, Func<T, IEnumerable<Line>> lines, bool entering = false) => answer switch
     {
         Got<T> got => Done(lines(got.Value)),
         Refused<T> refused => Refuse(refused.Problem),
-        Unreachable<T> gone => Silent(gone.Why, gone.MayHaveArrived),
+        Unreachable<T> gone => Silent(gone.Why, entering && gone.MayHaveArrived),
         _ => throw new InvalidOperationException("an answer is one of three"),
     };
 
@@ -58,7 +59,7 @@ internal sealed class Printer(TextWriter output, TextWriter errors, ApiCalls cal
 
     private int Silent(string why, bool mayHaveArrived)
     {
-        errors.WriteLine(mayHaveArrived ? $"No proper answer: {why}. Look before entering anything again." : $"Not reached: {why}.");
+        errors.WriteLine(mayHaveArrived ? $"No proper answer: {why}. Something may be stored: look before entering it again." : $"No proper answer: {why}.");
         return ExitCodes.Unreachable;
     }
 }

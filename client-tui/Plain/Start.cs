@@ -18,7 +18,7 @@ internal sealed class Start(TextWriter output, TextWriter errors, Func<string, s
     private const int PlainWidth = 100;
 
     private static readonly Option<bool> Demo = new("--demo") { Description = "a demo database that is gone afterwards", Recursive = true };
-    private static readonly Option<Uri?> Server = new("--server") { Description = "the address of a running server; none is started then", Recursive = true };
+    private static readonly Option<string?> Server = new("--server") { Description = "the address of a running server; none is started then", Recursive = true };
     private static readonly Option<string?> Key = new("--key") { Description = "the key for that server (or FUELHISTORY_KEY)", Recursive = true };
     private static readonly Option<string?> Database = new("--database") { Description = "another database file than your own", Recursive = true };
     private static readonly Option<bool> NoColor = new("--no-color") { Description = "no colours (also NO_COLOR)", Recursive = true };
@@ -58,7 +58,10 @@ internal sealed class Start(TextWriter output, TextWriter errors, Func<string, s
     private async Task<int> Screen(Session session, ParseResult parsed)
     {
         if (!parsed.GetValue(Json) && Surroundings.HasScreen(Console.IsInputRedirected, Console.IsOutputRedirected, variable))
-            return Tui.Run(session.Calls, new Look(Surroundings.Colour(parsed.GetValue(NoColor), variable), session.Printer.Signs), errors, session.Stop);
+        {
+            Tui.Run(session.Calls, new Look(Surroundings.Colour(parsed.GetValue(NoColor), variable), session.Printer.Signs), session.Stop);
+            return ExitCodes.Done;
+        }
         if (!parsed.GetValue(Json)) errors.WriteLine("There is no screen to paint on, so this is plain text; --help shows the verbs.");
         return session.Printer.Print(await session.Calls.Ask(api => api.Vehicles(session.Stop)), vehicles => Show.Vehicles(vehicles, session.Printer));
     }
@@ -68,8 +71,9 @@ internal sealed class Start(TextWriter output, TextWriter errors, Func<string, s
         HostChild? child = null;
         try
         {
-            var address = parsed.GetValue(Server);
-            if (address is { IsAbsoluteUri: false } or { Scheme: not ("http" or "https") }) return Usage("--server needs an address such as http://127.0.0.1:5080");
+            Uri? address = null;
+            if (parsed.GetValue(Server) is { } text && !(Uri.TryCreate(text, UriKind.Absolute, out address) && address!.Scheme is "http" or "https"))
+                return Usage($"\"{text}\" is no address; --server needs one such as http://127.0.0.1:5080");
             if (address is null) (child, address) = await HostChild.Start(HostArguments(parsed), stop);
             using var connection = Connection.To(address, parsed.GetValue(Key) ?? variable("FUELHISTORY_KEY"));
             var signs = Surroundings.SignsFor(parsed.GetValue(Ascii), variable);
@@ -84,6 +88,13 @@ internal sealed class Start(TextWriter output, TextWriter errors, Func<string, s
         {
             errors.WriteLine($"The server did not start: {failed.Message}");
             return ExitCodes.Unreachable;
+        }
+#pragma warning disable CA1031 // the last line of defence: the screen is gone by now, and the user is told in one line
+        catch (Exception e)
+#pragma warning restore CA1031
+        {
+            errors.WriteLine($"FuelHistory stopped by a fault of its own: {e.Message} (details: {CrashNote.Write(e)})");
+            return ExitCodes.Broken;
         }
         finally
         {

@@ -1,6 +1,5 @@
 using System.Runtime.InteropServices;
 using FuelHistory.Client.Api;
-using FuelHistory.Client.Plain;
 using Terminal.Gui.App;
 using Terminal.Gui.Input;
 
@@ -15,25 +14,9 @@ internal static class Tui
     /// <summary>Must be done before the toolkit is made: by its default Esc would end the program.</summary>
     public static void SettleKeys() => Application.SetDefaultKeyBinding(Command.Quit, Bind.All(Keys.Leave.Key));
 
-    public static int Run(ApiCalls calls, Look look, TextWriter errors, CancellationToken stop)
+    public static void Run(ApiCalls calls, Look look, CancellationToken stop)
     {
         SettleKeys();
-        try
-        {
-            RunOn(calls, look, stop);
-            return stop.IsCancellationRequested ? 128 + 15 : ExitCodes.Done;
-        }
-#pragma warning disable CA1031 // the last line of defence: the terminal is whole again by now, and the user is told
-        catch (Exception e)
-#pragma warning restore CA1031
-        {
-            errors.WriteLine($"FuelHistory stopped by a fault of its own: {e.Message} (details: {CrashNote.Write(e)})");
-            return ExitCodes.Broken;
-        }
-    }
-
-    private static void RunOn(ApiCalls calls, Look look, CancellationToken stop)
-    {
         using var app = Application.Create();
         app.Init();
         app.Mouse.IsMouseDisabled = true;
