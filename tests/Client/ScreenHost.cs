@@ -70,6 +70,12 @@ internal sealed class ScreenHost : IDisposable
     /// <summary>Types text, or presses letters where no text field is open.</summary>
     public void Type(string text) => Press([.. text.Select(letter => new Key(letter))]);
 
+    public void Paste(string text)
+    {
+        _app.RaisePasteEvent(text);
+        Draw();
+    }
+
     public void Resize(int width, int height)
     {
         _app.Driver!.SetScreenSize(width, height);
