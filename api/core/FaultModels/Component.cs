@@ -32,7 +32,7 @@ public sealed record Mode
 {
     public required string Id { get; init; }
     public required string Title { get; init; }
-    public required Life Life { get; init; }
+    public required LifeFigures Life { get; init; }
     /// <summary>Share of this mode among parts that are bad when fitted; equal shares where no mode of the component states one.</summary>
     public double? ShareWhenNew { get; init; }
     /// <summary>Probability that the mode is there although the car ran well.</summary>
@@ -50,7 +50,7 @@ public sealed record Mode
 
 /// <summary>Characteristic lives A (years of use) and K (km), Weibull shape b, rate per parked year l, and the gamma shape a of
 /// the spread between parts: H = (years/A)^b + (km/K)^b + l x parked (model.md 2).</summary>
-public sealed record Life
+public sealed record LifeFigures
 {
     public double? Years { get; init; }
     public double? Km { get; init; }

@@ -1,0 +1,110 @@
+using FuelHistory.Core.FaultModels;
+using FuelHistory.Core.Life;
+
+namespace FuelHistory.Core.Assessment;
+
+/// <summary>A fault model checked and turned into indexes once; safe to share between threads. It keeps compiled networks by shape.</summary>
+public sealed class CompiledModel(FaultModel source)
+{
+    public FaultModel Source { get; } = source;
+
+    internal ModelIndex Index { get; } = new(source);
+
+    internal TreeCache Trees { get; } = new();
+}
+
+/// <summary>The one entry: record, complaint and day in, ranking and advice out. Changes nothing, reads no clock.</summary>
+public static class Assess
+{
+    /// <summary>How many leaders are considered for repair: those with the largest P(bad) that the complaint hangs on.</summary>
+    private const int Candidates = 8;
+
+    private const int PlanDepth = 4;
+
+    public static AssessmentResult Run(CompiledModel model, AssessmentInput input)
+    {
+        try
+        {
+            return Answer(model, input);
+        }
+        catch (TooLargeException)
+        {
+            return new TooLarge(TreeCache.Allowed);
+        }
+    }
+
+    private static AssessmentResult Answer(CompiledModel model, AssessmentInput input)
+    {
+        // 1. stretches, priors and evidence
+        ModelIndex index = model.Index;
+        Investigation investigation = Investigation.From(index, input);
+        var life = new LifePrior(model.Source, investigation.Past(), investigation.FirstDay, investigation.RanWell());
+        var evidence = new EvidenceList(index, investigation);
+        Worlds worlds = Worlds.From(index, investigation, life, p => p.Source.Instrument ? [1, .. p.Source.Modes.Select(_ => 0.0)] : life.Of(p.Source));
+        var situation = new Situation(index, model.Trees, worlds, evidence.Items, input.Complaint.Intermittent);
+
+        // 2. what is bad, and what would cure
+        if (Ranking.Of(situation) is not Ranking ranking)
+        {
+            return new Contradiction(Contradictions.Smallest(situation));
+        }
+
+        int[] parts = [.. index.Parts.Where(p => !p.Source.Instrument).Select(p => p.Index)
+            .OrderByDescending(ranking.Cure).ThenByDescending(ranking.Bad).ThenBy(p => p)];
+        int[] candidates = [.. parts.Where(ranking.Reaches).OrderByDescending(ranking.Bad).ThenBy(p => p).Take(Candidates)];
+
+        // 3. what to do, and why
+        var costs = new Costs(model.Source, input.RatePerMinute);
+        RepairOrder plan = Plan(situation, ranking, costs, candidates);
+        IReadOnlyList<CheckAdvice> checks = [.. CheckAdvisor.Advise(situation, ranking, evidence, investigation, costs, candidates)
+            .OrderByDescending(c => c.Pays).ThenByDescending(c => c.Saving / Math.Max(1, c.Minutes))];
+        WhyFactor[][] why = WhyFactors.Of(situation, ranking, investigation, life);
+        double gone = ranking.Gone(Repair.All);
+        return new Answered
+        {
+            Ranking = [.. parts.Select(p => Fault(situation, ranking, investigation, p, why[p]))],
+            NoneOfThese = 1 - gone,
+            MoreThanOne = Math.Max(0, gone - parts.Sum(ranking.Cure)),
+            LogEvidence = ranking.LogWeight,
+            AllHealthy = AllHealthy.Of(situation, ranking.LogWeight),
+            Stretches = investigation.Stretches,
+            NextChecks = checks,
+            Plan = plan with { CheckFirst = checks.Any(c => c.Pays) },
+            Misfits = Misfits.Of(situation, ranking.LogWeight),
+            Asks = [.. evidence.Asks.Distinct()],
+            Notes = [.. evidence.Notes.Distinct()],
+        };
+    }
+
+    private static RepairOrder Plan(Situation situation, Ranking ranking, Costs costs, int[] candidates)
+    {
+        RepairCost CostOf(int part) => costs.Of(situation.Index.Parts[part].Source, ranking.States[part].AsSpan(1));
+        (int[] order, double[] gone, double cost) = RepairPlanner.Plan(candidates, p => CostOf(p).Cost, costs.Specialist, PlanDepth, set => ranking.Gone(new Repair(false, set)));
+        return new RepairOrder(
+            [.. order.Select((part, i) =>
+            {
+                RepairCost c = CostOf(part);
+                return new PlannedRepair(situation.Index.Parts[part].Id, c.Action, c.Minutes, c.Parts, c.Cost, gone[i]);
+            })],
+            cost,
+            costs.Specialist,
+            false);
+    }
+
+    private static RankedFault Fault(Situation situation, Ranking ranking, Investigation investigation, int part, WhyFactor[] why)
+    {
+        Component source = situation.Index.Parts[part].Source;
+        double[] states = ranking.States[part];
+        int leading = Enumerable.Range(0, source.Modes.Count).MaxBy(m => states[m + 1]);
+        return new RankedFault(
+            source.Id,
+            source.Title,
+            ranking.Bad(part),
+            ranking.Cure(part),
+            1 - situation.Worlds.Priors[part][0],
+            [.. source.Modes.Select((m, i) => new RankedState(m.Id, m.Title, states[i + 1])).OrderByDescending(m => m.Probability)],
+            why,
+            source.Modes[leading].CausedBy,
+            PartHistory.Of(situation.Index.Model, source, investigation));
+    }
+}

@@ -1,0 +1,173 @@
+using FuelHistory.Core.FaultModels;
+using FuelHistory.Core.Readings;
+
+namespace FuelHistory.Core.Assessment;
+
+/// <summary>Prices every check not yet made: what its outcomes would save, and what they would tell (model.md 8). One propagation with a
+/// repair set's event entered gives that event's joint with every outcome of every check, so singles and pairs of the leaders price all
+/// checks to depth two.</summary>
+internal sealed class CheckAdvisor
+{
+    /// <summary>Savings under this share of the present cost count as nothing.</summary>
+    private const double WorthWhile = 0.03;
+
+    private const int Leaders = 3;
+
+    private readonly Situation _situation;
+    private readonly Ranking _ranking;
+    private readonly Costs _costs;
+    private readonly int[] _candidates;
+    private readonly Foreseen[] _checks;
+    private readonly Dictionary<string, double[][]> _joint = [];
+    private readonly double[] _repairCost;
+
+    private CheckAdvisor(Situation situation, Ranking ranking, Costs costs, int[] candidates, Foreseen[] checks)
+    {
+        (_situation, _ranking, _costs, _candidates, _checks) = (situation, ranking, costs, candidates, checks);
+        _repairCost = [.. situation.Index.Parts.Select(p => candidates.Contains(p.Index) ? costs.Of(p.Source, ranking.States[p.Index].AsSpan(1)).Cost : 0)];
+    }
+
+    public static IReadOnlyList<CheckAdvice> Advise(Situation situation, Ranking ranking, EvidenceList list, Investigation investigation, Costs costs, int[] candidates)
+    {
+        HashSet<string> done = [.. investigation.Findings.Where((f, i) => f.Check is not null && investigation.StretchOf(i) == investigation.Stretches - 1).Select(f => f.Check!)];
+        HashSet<string> hookedUp = [.. investigation.Findings.Where(f => f.Day == investigation.Input.AsOf && f.Check is not null)
+            .Select(f => situation.Index.Check(f.Check!).Source.Setup).OfType<string>()];
+        Foreseen[] checks = [.. situation.Index.Checks.Where(c => !done.Contains(c.Source.Id)).Select(c => Foresee(c, list, investigation)).OfType<Foreseen>()];
+        var advisor = new CheckAdvisor(situation, ranking, costs, candidates, checks);
+        return [.. advisor.Price(investigation.Input.ToolsAtHand, hookedUp)];
+    }
+
+    private static Foreseen? Foresee(CheckIndex check, EvidenceList list, Investigation investigation)
+    {
+        InstrumentFact? instrument = list.LastUsed(check.Source.Quantity);
+        if (check.Section is not null)
+        {
+            return list.LimitOf(check) is LeakDown.LeakLimit limit
+                ? new Foreseen(check, null, limit, ReadingError.Of(instrument, limit.Low, check.Source.Repeat, limit.From * 2, investigation.Input.AsOf))
+                : null;
+        }
+
+        if (check.Condition >= 0)
+        {
+            // a covariate not known yet: the middle of the limit's points stands for it
+            var middle = new Dictionary<string, double>();
+            if (check.Source.Covariate is Covariate c && check.Source.Limits!.Points.Count > 0)
+            {
+                middle[c.Id] = check.Source.Limits.Points[check.Source.Limits.Points.Count / 2].At ?? 0;
+            }
+
+            return list.BandsOf(check, middle) is BandEdges bands
+                ? new Foreseen(check, bands, null, ReadingError.Of(instrument, bands.Edges[^2], check.Source.Repeat, bands.Top, investigation.Input.AsOf))
+                : null;
+        }
+
+        return new Foreseen(check, null, null, default);
+    }
+
+    private IEnumerable<CheckAdvice> Price(IReadOnlySet<string>? tools, HashSet<string> hookedUp)
+    {
+        double[][] plain = Outcomes(null);
+        double now = RepairPlanner.Plan(_candidates, c => _repairCost[c], _costs.Specialist, 2, set => _ranking.Gone(new Repair(false, set))).Cost;
+        for (int k = 0; k < _checks.Length; k++)
+        {
+            Check source = _checks[k].Check.Source;
+            double minutes = source.Minutes + (source.Setup is not null && !hookedUp.Contains(source.Setup) ? source.SetupMinutes : 0);
+            double cost = minutes * _costs.RatePerMinute, after = 0;
+            var forecasts = new List<OutcomeForecast>();
+            for (int o = 0; o < plain[k].Length; o++)
+            {
+                double p = plain[k][o];
+                if (p < 1e-9)
+                {
+                    continue;
+                }
+
+                after += p * CostAfter(k, o, p);
+                forecasts.Add(Forecast(k, o, p));
+            }
+
+            bool atHand = tools is null || source.Tools.All(tools.Contains);
+            double saving = now - after - cost;
+            yield return new CheckAdvice(source.Id, minutes, cost, saving, Bits(k, plain[k]), atHand, atHand && saving >= WorthWhile * now && saving > 0, forecasts);
+        }
+    }
+
+    private double CostAfter(int check, int outcome, double p) =>
+        RepairPlanner.Plan(_candidates, c => _repairCost[c], _costs.Specialist, 2, set => GoneAfter(new Repair(false, set), check, outcome, p)).Cost;
+
+    /// <summary>P(gone by the repair | the outcome).</summary>
+    private double GoneAfter(Repair repair, int check, int outcome, double p)
+    {
+        double gone = _ranking.Gone(repair);
+        return gone <= 0 ? 0 : Math.Clamp(gone * Outcomes(repair)[check][outcome] / p, 0, 1);
+    }
+
+    private OutcomeForecast Forecast(int check, int outcome, double p) => new(
+        _checks[check].Check.OutcomeIds[outcome],
+        _checks[check].Check.OutcomeTitles[outcome],
+        p,
+        [.. _candidates.Select(c => new CureAfter(_situation.Index.Parts[c].Id, GoneAfter(new Repair(false, c), check, outcome, p)))
+            .OrderByDescending(c => c.Cure).Take(Leaders)]);
+
+    /// <summary>Information between the outcome and which single repair cures; what no candidate cures is one more possibility.</summary>
+    private double Bits(int check, double[] outcomes)
+    {
+        double[] before = Shares(c => _ranking.Gone(new Repair(false, c)));
+        double bits = 0;
+        for (int o = 0; o < outcomes.Length; o++)
+        {
+            double p = outcomes[o];
+            if (p >= 1e-9)
+            {
+                double[] after = Shares(c => GoneAfter(new Repair(false, c), check, o, p));
+                bits += p * after.Zip(before, (a, b) => a > 0 && b > 0 ? a * Math.Log2(a / b) : 0).Sum();
+            }
+        }
+
+        return Math.Max(0, bits);
+    }
+
+    private double[] Shares(Func<int, double> cure)
+    {
+        double[] cures = [.. _candidates.Select(cure)];
+        double rest = Math.Max(0, 1 - cures.Sum()), total = cures.Sum() + rest;
+        return [.. cures.Append(rest).Select(c => c / total)];
+    }
+
+    /// <summary>Distribution of each check's outcome given the findings, and the repair's event where there is one. Leak-downs are asked one
+    /// by one: each brings a sum over many conditions, and together they would tie all of these to each other.</summary>
+    private double[][] Outcomes(Repair? repair)
+    {
+        string key = repair is null ? "" : string.Join(',', repair.Parts.Order()) + "!";
+        if (_joint.TryGetValue(key, out double[][]? known))
+        {
+            return known;
+        }
+
+        var result = new double[_checks.Length][];
+        foreach (int[] together in Groups())
+        {
+            double[][] outcomes = _situation.Foresee(repair, [.. together.Select(k => _checks[k])]).Outcomes;
+            for (int i = 0; i < together.Length; i++)
+            {
+                result[together[i]] = outcomes[i];
+            }
+        }
+
+        return _joint[key] = result;
+    }
+
+    private IEnumerable<int[]> Groups()
+    {
+        int[] all = [.. Enumerable.Range(0, _checks.Length)];
+        foreach (int[] few in all.Where(k => _checks[k].Check.Section is null).Chunk(12))
+        {
+            yield return few;
+        }
+
+        foreach (int k in all.Where(k => _checks[k].Check.Section is not null))
+        {
+            yield return [k];
+        }
+    }
+}

@@ -1,0 +1,121 @@
+using FuelHistory.Core.Inference;
+
+namespace FuelHistory.Core.Assessment;
+
+/// <summary>The parts and conditions of one or more worlds (stretches, and perhaps a hypothetical one) as one network. Variables are
+/// made when something asks for them, so that what bears on nothing costs nothing.</summary>
+internal sealed class Circuit
+{
+    private readonly Dictionary<PartCopy, int> _variables = new(ReferenceEqualityComparer.Instance);
+    private readonly Dictionary<(int Condition, string Instrument), Node> _ofInstruments = [];
+    private readonly Dictionary<int, ConditionChain> _chains = [];
+    private readonly CopyKeys _keys;
+    private readonly bool[][] _needed;
+
+    /// <param name="worlds">World, then part; null: ok for certain.</param>
+    /// <param name="asked">Conditions that findings or questions bear on, per world.</param>
+    public Circuit(ModelIndex index, PartCopy?[][] worlds, IReadOnlyDictionary<string, PartCopy> instruments, IEnumerable<(int World, int Condition)> asked)
+    {
+        (Index, Worlds, Instruments) = (index, worlds, instruments);
+        Network.AddVariable(1);                              // so that there is a clique even for a question without causes
+        _keys = new CopyKeys(index, worlds);
+        _needed = [.. worlds.Select(_ => new bool[index.Conditions.Length])];
+        foreach ((int world, int condition) in asked)
+        {
+            Need(world, condition);
+        }
+    }
+
+    public Network Network { get; } = new();
+
+    public ModelIndex Index { get; }
+
+    public PartCopy?[][] Worlds { get; }
+
+    public IReadOnlyDictionary<string, PartCopy> Instruments { get; }
+
+    /// <summary>The variable of a part's copy, made with its prior (or its dependence on the copy before) when first asked for.</summary>
+    public int Variable(PartCopy copy)
+    {
+        if (_variables.TryGetValue(copy, out int known))
+        {
+            return known;
+        }
+
+        int before = copy.Before is null ? -1 : Variable(copy.Before);
+        int variable = _variables[copy] = Network.AddVariable(copy.States);
+        if (copy.Prior is not null)
+        {
+            Network.AddFactor([variable], copy.Prior);
+        }
+        else
+        {
+            Network.AddFactor([before, variable], [.. copy.Transition!.SelectMany(row => row)]);
+        }
+
+        return variable;
+    }
+
+    /// <summary>The variable of a part's copy if anything made it; otherwise null, and the copy still has its prior.</summary>
+    public int? Made(PartCopy copy) => _variables.TryGetValue(copy, out int variable) ? variable : null;
+
+    /// <summary>The part's copy in a world (the gauge in use, where the part is the gauges' template); null: ok for certain.</summary>
+    public PartCopy? Part(int world, int part, string? instrument) => Index.Parts[part].Source.Instrument
+        ? instrument is null ? null : Instruments.GetValueOrDefault(instrument)
+        : Worlds[world][part];
+
+    /// <summary>A condition in one world; worlds with the same causes share the node.</summary>
+    public Node Condition(int world, int condition)
+    {
+        if (_keys.Condition(world, condition) == 0)
+        {
+            return Node.Zero;
+        }
+
+        return Chain(condition).NodeIn(world);
+    }
+
+    /// <summary>A condition that a gauge brings with it (its hook-up's leak).</summary>
+    public Node OfInstrument(int condition, string instrument)
+    {
+        if (_ofInstruments.TryGetValue((condition, instrument), out Node? known))
+        {
+            return known;
+        }
+
+        PartCopy copy = Instruments[instrument];
+        var world = new PartCopy?[Index.Parts.Length];
+        world[copy.Part] = copy;
+        ConditionIndex source = Index.Conditions[condition];
+        var alone = new ConditionChain(this, source, [.. source.Groups.Select((g, i) => new ChainLink(i, g, [copy.Part == g.Part ? 1 : 0]))], [0], (_, _) => copy);
+        return _ofInstruments[(condition, instrument)] = alone.NodeIn(0);
+    }
+
+    private ConditionChain Chain(int condition)
+    {
+        if (_chains.TryGetValue(condition, out ConditionChain? chain))
+        {
+            return chain;
+        }
+
+        ConditionIndex source = Index.Conditions[condition];
+        int[] worlds = [.. Enumerable.Range(0, Worlds.Length).Where(w => _needed[w][condition])];
+        ChainLink[] links = [.. source.Groups.Select((g, i) => new ChainLink(i, g, [.. worlds.Select(w => _keys.Cause(w, g))]))];
+        return _chains[condition] = new ConditionChain(this, source, links, worlds, (world, group) => Worlds[world][group.Part]!);
+    }
+
+    private void Need(int world, int condition)
+    {
+        ConditionIndex source = Index.Conditions[condition];
+        if (_needed[world][condition] || source.OfInstrument)
+        {
+            return;
+        }
+
+        _needed[world][condition] = true;
+        foreach (EffectGroup group in source.Groups.Where(g => !g.IsPart))
+        {
+            Need(world, group.Condition);
+        }
+    }
+}

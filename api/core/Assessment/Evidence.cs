@@ -1,0 +1,101 @@
+namespace FuelHistory.Core.Assessment;
+
+/// <summary>Findings that enter a network together: the answers to one question, the readings of one value, one leak-down.</summary>
+internal abstract record Evidence(IReadOnlyList<string> Findings)
+{
+    /// <summary>Conditions that must be in the network for this, per world.</summary>
+    public abstract IEnumerable<(int World, int Condition)> Asked(ModelIndex index);
+
+    /// <param name="without">Id of a finding that is left out: the network keeps its shape, the numbers say nothing of it.</param>
+    public abstract void Enter(EvidenceCircuit circuit, string? without);
+
+    protected static IEnumerable<(int, int)> Conditions(ModelIndex index, IEnumerable<GateGroup> groups, int world) =>
+        groups.Where(g => !g.IsPart && !index.Conditions[g.Condition].OfInstrument).Select(g => (world, g.Condition));
+}
+
+/// <summary>A circuit with what findings share: whether the fault was acting in a session, and slips of a gauge.</summary>
+internal sealed class EvidenceCircuit(Circuit circuit, bool intermittent)
+{
+    private readonly Dictionary<string, int> _acting = [];
+    private readonly Dictionary<(string, string), int> _slips = [];
+
+    public Circuit Circuit { get; } = circuit;
+
+    /// <summary>Variable (0 not acting, 1 acting) of a session; -1 where it surely was.</summary>
+    public int Acting(SessionFact session)
+    {
+        if (!intermittent || session.Showed == Showed.Yes)
+        {
+            return -1;
+        }
+
+        if (!_acting.TryGetValue(session.Name, out int variable))
+        {
+            double p = session.Showed == Showed.No ? 0.1 : 0.4;         // model.md 4
+            _acting[session.Name] = variable = Circuit.Network.AddVariable(2);
+            Circuit.Network.AddFactor([variable], [1 - p, p]);
+        }
+
+        return variable;
+    }
+
+    /// <summary>Variable (0 sound, 1 slipped) of a session and gauge.</summary>
+    public int Slip(string session, string instrument)
+    {
+        if (!_slips.TryGetValue((session, instrument), out int variable))
+        {
+            _slips[(session, instrument)] = variable = Circuit.Network.AddVariable(2);
+            Circuit.Network.AddFactor([variable], [1 - Readings.ReadingError.Slip, Readings.ReadingError.Slip]);
+        }
+
+        return variable;
+    }
+}
+
+/// <summary>A session, and whether an intermittent complaint showed in it (a symptom answered "present" shows it).</summary>
+internal sealed record SessionFact(string Name, Showed Showed);
+
+/// <summary>The answers to one symptom question: the last one of each stretch.</summary>
+internal sealed record SymptomEvidence(SymptomIndex Symptom, IReadOnlyList<(string Id, int World, bool Present, bool Sure, SessionFact Session)> Answers)
+    : Evidence([.. Answers.Select(a => a.Id)])
+{
+    /// <summary>World in which the symptom is to be absent besides (the hypothetical stretch of a cure); null: none.</summary>
+    public int? AbsentIn { get; init; }
+
+    public override IEnumerable<(int, int)> Asked(ModelIndex index) =>
+        Answers.Select(a => a.World).Concat(AbsentIn is int w ? [w] : []).Distinct().SelectMany(w => Conditions(index, Symptom.Groups, w));
+
+    public override void Enter(EvidenceCircuit circuit, string? without)
+    {
+        Answer[] answers = [
+            .. Answers.Select(a => Answer.Of(a.World, a.Present, a.Sure, circuit.Acting(a.Session), a.Id != without)),
+            .. AbsentIn is int w ? [Answer.Of(w, false, true, -1)] : Array.Empty<Answer>()];
+        NoisyOr.Enter(circuit.Circuit, Symptom.Groups, Symptom.Source.Background, answers);
+    }
+}
+
+/// <summary>One outcome of a yes/no check or a check with named outcomes.</summary>
+internal sealed record OutcomeEvidence(string Id, OutcomeGate Gate, int World, int Outcome, bool Sure, bool SeesPart, SessionFact Session, string? Instrument)
+    : Evidence([Id])
+{
+    public override IEnumerable<(int, int)> Asked(ModelIndex index) =>
+        Gate.Groups.Where(g => g.Part < 0 && !index.Conditions[g.Condition].OfInstrument).Select(g => (World, g.Condition));
+
+    public override void Enter(EvidenceCircuit circuit, string? without) =>
+        Gate.Enter(circuit.Circuit, World, Outcome, Sure, SeesPart ? -1 : circuit.Acting(Session), Instrument, Id != without);
+}
+
+/// <summary>A part opened and looked at: it shows whether or not the fault is acting.</summary>
+internal sealed record SeenEvidence(string Id, int World, int Part, double[] Likelihood) : Evidence([Id])
+{
+    public override IEnumerable<(int, int)> Asked(ModelIndex index) => [];
+
+    public override void Enter(EvidenceCircuit circuit, string? without)
+    {
+        if (circuit.Circuit.Part(World, Part, null) is PartCopy copy)
+        {
+            double[] states = [Likelihood[0], .. copy.Bad.Select(b => Likelihood[b.Mode + 1])];
+            circuit.Circuit.Network.AddFactor([circuit.Circuit.Variable(copy)], Id == without ? [.. states.Select(_ => 1.0)] : states);
+        }
+    }
+}

@@ -1,0 +1,191 @@
+using FuelHistory.Core.FaultModels;
+using FuelHistory.Core.LeakDown;
+using FuelHistory.Core.Life;
+using FuelHistory.Core.Readings;
+
+namespace FuelHistory.Core.Assessment;
+
+/// <summary>Turns the findings of an investigation into evidence, and says what is missing or was assumed.</summary>
+internal sealed class EvidenceList
+{
+    private readonly ModelIndex _index;
+    private readonly Investigation _investigation;
+    private readonly Dictionary<string, InstrumentFact> _instruments;
+    private readonly Dictionary<string, CarLimit> _limits = [];
+    private readonly Dictionary<string, SessionFact> _sessions = [];
+    private readonly List<Evidence> _items = [];
+
+    public EvidenceList(ModelIndex index, Investigation investigation)
+    {
+        (_index, _investigation) = (index, investigation);
+        _instruments = investigation.Input.Car.Instruments.ToDictionary(i => i.Id);
+        foreach (CarLimit limit in investigation.Input.Car.Limits)
+        {
+            _limits[limit.Check] = limit;                   // the newest comes last and wins
+        }
+
+        foreach (IGrouping<string, Observation> session in investigation.Findings.GroupBy(f => f.Session))
+        {
+            bool shown = session.Any(f => (f.Symptom is not null && f.Outcome == "present") || f.Showed == Showed.Yes);
+            _sessions[session.Key] = new SessionFact(session.Key, shown ? Showed.Yes : session.Any(f => f.Showed == Showed.No) ? Showed.No : Showed.Unknown);
+        }
+
+        AddSymptoms();
+        AddChecks();
+        AddSeen();
+    }
+
+    public IReadOnlyList<Evidence> Items => _items;
+
+    public List<string> Asks { get; } = [];
+
+    public List<string> Notes { get; } = [];
+
+    /// <summary>Symptoms whose last answer is "present": what a cure must end.</summary>
+    public IReadOnlyList<SymptomEvidence> Complaint =>
+        [.. _items.OfType<SymptomEvidence>().Where(s => s.Answers[^1].Present)];
+
+    public BandEdges? BandsOf(CheckIndex check, IReadOnlyDictionary<string, double> covariates) => BandEdges.For(
+        check.Source,
+        _index.Conditions[check.Condition].Source,
+        _limits.GetValueOrDefault(check.Source.Id),
+        check.Source.Covariate is Covariate c && covariates.TryGetValue(c.Id, out double value) ? value : null);
+
+    public LeakLimit? LimitOf(CheckIndex check)
+    {
+        Limits typical = check.Source.Limits!;
+        CarLimit? own = _limits.GetValueOrDefault(check.Source.Id);
+        IEnumerable<LimitPoint> points = own is { Points.Count: > 0 } ? own.Points : typical.Points;
+        return LeakLimit.For(own?.From ?? typical.From ?? 0, points.Where(p => p is { Minutes: not null, Low: not null }).Select(p => (p.Minutes!.Value, p.Low!.Value)));
+    }
+
+    /// <summary>The gauge last used for a quantity: what a check not yet done would be made with.</summary>
+    public InstrumentFact? LastUsed(string? quantity) => _investigation.Findings
+        .Where(f => f.Check is not null && f.Instrument is not null && _index.Check(f.Check).Source.Quantity == quantity)
+        .Select(f => _instruments.GetValueOrDefault(f.Instrument!)).LastOrDefault(i => i is not null);
+
+    private IEnumerable<(Observation Finding, int World)> Numbered() => _investigation.Findings.Select((f, i) => (f, _investigation.StretchOf(i)));
+
+    private void AddSymptoms()
+    {
+        foreach (var group in Numbered().Where(f => f.Finding.Symptom is not null).GroupBy(f => f.Finding.Symptom!))
+        {
+            var last = group.GroupBy(f => f.World).OrderBy(g => g.Key).Select(g => g.Last());
+            _items.Add(new SymptomEvidence(
+                _index.Symptoms[_index.Symptom(group.Key)],
+                [.. last.Select(f => (f.Finding.Id, f.World, f.Finding.Outcome == "present", f.Finding.Sure, _sessions[f.Finding.Session]))]));
+        }
+    }
+
+    private void AddChecks()
+    {
+        foreach (var group in Numbered().Where(f => f.Finding.Check is not null).GroupBy(f => f.Finding.Check!))
+        {
+            CheckIndex check = _index.Check(group.Key);
+            switch (check.Source.Kind)
+            {
+                case CheckKind.Measurement:
+                    AddReadings(check, [.. group]);
+                    break;
+                case CheckKind.LeakDown:
+                    AddLeakDowns(check, [.. group]);
+                    break;
+                default:
+                    foreach ((Observation f, int world) in group.GroupBy(f => f.World).Select(g => g.Last()))
+                    {
+                        _items.Add(new OutcomeEvidence(f.Id, check.Gate!, world, check.Outcome(f.Outcome!), f.Sure, check.Source.SeesPart,
+                            _sessions[f.Session], Worlds.InstrumentKey(_index, f)));
+                    }
+
+                    break;
+            }
+        }
+    }
+
+    private void AddReadings(CheckIndex check, (Observation Finding, int World)[] findings)
+    {
+        var judged = new List<(BandEdges Bands, MeasuredValue Value)>();
+        foreach ((Observation f, int world) in findings.Where(f => f.Finding.Value is not null))
+        {
+            if (BandsOf(check, f.Covariates) is not BandEdges bands)
+            {
+                Asks.Add($"{check.Source.Title}: the limit depends on {check.Source.Covariate?.Title.ToLowerInvariant()}; note it with the reading, which is not judged without it.");
+                continue;
+            }
+
+            if (!bands.Own)
+            {
+                Notes.Add($"{check.Source.Title}: judged by a typical limit, not by this car's own.");
+            }
+
+            judged.Add((bands, new MeasuredValue(f.Id, world, f.Value!.Value, Worlds.InstrumentKey(_index, f), ErrorOf(check, f, f.Value!.Value, bands.Top), _sessions[f.Session])));
+        }
+
+        foreach (var same in judged.GroupBy(j => string.Join(';', j.Bands.Edges)))
+        {
+            _items.Add(new MeasuredEvidence(check.Condition, same.First().Bands, check.Biases, [.. same.Select(j => j.Value)]));
+        }
+    }
+
+    private void AddLeakDowns(CheckIndex check, (Observation Finding, int World)[] findings)
+    {
+        if (LimitOf(check) is not LeakLimit limit)
+        {
+            Asks.Add($"{check.Source.Title}: no limit is known; add the manual's (minutes and pressure).");
+            return;
+        }
+
+        if (!_limits.ContainsKey(check.Source.Id))
+        {
+            Notes.Add($"{check.Source.Title}: judged by a typical limit, not by this car's own.");
+        }
+
+        foreach (var same in findings.GroupBy(f => (f.World, Gauge: Worlds.InstrumentKey(_index, f.Finding))))
+        {
+            var runs = same.Select(f => (f.Finding, Run: RunOf(check, f.Finding, limit))).Where(r => r.Run is not null).ToArray();
+            if (runs.Length > 0)
+            {
+                _items.Add(new LeakEvidence(check.Section!, limit, same.Key.World, same.Key.Gauge, _sessions[runs[0].Finding.Session],
+                    [.. runs.Select(r => (r.Finding.Id, r.Run!))]));
+            }
+            else if (same.LastOrDefault(f => f.Finding.Outcome is not null).Finding is Observation word)
+            {
+                _items.Add(new LeakOutcomeEvidence(word.Id, check.Section!, limit, same.Key.World, same.Key.Gauge, _sessions[word.Session],
+                    LeakError(check, word, limit.Low, limit), check.Outcome(word.Outcome!), word.Sure));
+            }
+        }
+    }
+
+    private WatchedPressure? RunOf(CheckIndex check, Observation f, LeakLimit limit)
+    {
+        LeakPoint[] points = [.. f.Points.Where(p => p.Minutes > SeepLaw.SettlingMinutes).OrderBy(p => p.Minutes)];
+        return points.Length == 0 ? null : new WatchedPressure(
+            [.. points.Select(p => p.Minutes)],
+            [.. points.Select(p => p.Bar)],
+            LeakError(check, f, points.Max(p => p.Bar), limit));
+    }
+
+    /// <summary>A typical limit differs between makers: that widens what all points of the run share.</summary>
+    private ReadingError LeakError(CheckIndex check, Observation f, double bar, LeakLimit limit)
+    {
+        ReadingError error = ErrorOf(check, f, bar, limit.From * 2);
+        double spread = _limits.ContainsKey(check.Source.Id) ? 0 : check.Source.Limits!.Spread;
+        return error with { SharedVariance = error.SharedVariance + (spread * spread) };
+    }
+
+    private void AddSeen()
+    {
+        foreach (var group in Numbered().Where(f => f.Finding.Component is not null && _index.HasPart(f.Finding.Component!)).GroupBy(f => (f.Finding.Component, f.World)))
+        {
+            (Observation f, int world) = group.Last();
+            PartIndex part = _index.Parts[_index.Part(f.Component!)];
+            _items.Add(new SeenEvidence(f.Id, world, part.Index, PartLikelihood.Seen(part.Source, f.Mode, f.Outcome == "bad")));
+        }
+    }
+
+    private ReadingError ErrorOf(CheckIndex check, Observation f, double value, double top)
+    {
+        InstrumentFact? instrument = f.Instrument is null ? null : _instruments.GetValueOrDefault(f.Instrument);
+        return ReadingError.Of(instrument, value, check.Source.Repeat, top, f.Day);
+    }
+}

@@ -1,0 +1,119 @@
+using FuelHistory.Core.Inference;
+using FuelHistory.Core.LeakDown;
+using FuelHistory.Core.Readings;
+
+namespace FuelHistory.Core.Assessment;
+
+/// <summary>What a leak-down says about the saturated sum of leaks of its section, per bias of the gauge, with the store sound or lost.</summary>
+internal sealed class LeakTable(int biases, Func<int, int, bool, double> likelihood)
+{
+    private readonly double[] _values = Tables.Fill([biases, 4, 2], at => likelihood(at[0], at[1], at[2] == 1));
+
+    public double At(int bias, int level, bool storeLost) => _values[(((bias * 4) + level) * 2) + (storeLost ? 1 : 0)];
+}
+
+/// <summary>The section of the circuit that a leak-down covers, and the gauge on it.</summary>
+internal sealed record LeakSection(int[] Watches, int HookUp, int Store, double[] Biases)
+{
+    public IEnumerable<(int, int)> Asked(int world) => Watches.Concat(Store < 0 ? [] : [Store]).Select(c => (world, c));
+
+    /// <summary>Adds the sum of the section's leaks and hands the likelihood's scope to <paramref name="value"/>: level, store lost, state of the gauge.</summary>
+    /// <param name="extra">A variable of its own (the outcome foreseen), or -1.</param>
+    public void Enter(Circuit circuit, int world, string? instrument, int acting, int extra, Func<int, bool, int, int, double> value)
+    {
+        Network network = circuit.Network;
+        Node sum = Sum(circuit, [.. Watches.Select(c => circuit.Condition(world, c))]);
+        Node hookUp = instrument is not null && HookUp >= 0 && circuit.Instruments.ContainsKey(instrument) ? circuit.OfInstrument(HookUp, instrument) : Node.Zero;
+        Node store = Store < 0 ? Node.Zero : circuit.Condition(world, Store);
+        int gauge = instrument is not null && circuit.Instruments.TryGetValue(instrument, out PartCopy? copy) ? circuit.Variable(copy) : -1;
+
+        int[] variables = [acting, sum.Variable, hookUp.Variable, store.Variable, gauge, extra];
+        int[] scope = [.. variables.Where(v => v >= 0)];
+        int[] place = [.. variables.Select(v => v < 0 ? -1 : Array.IndexOf(scope, v))];
+        network.Add(scope, at =>
+        {
+            int State(int i) => place[i] < 0 ? 0 : at[place[i]];
+            bool acts = acting < 0 || State(0) == 1;
+            int level = Math.Min(3, (acts ? sum.Levels[State(1)] : 0) + hookUp.Levels[State(2)]);
+            return value(level, acts && store.Levels[State(3)] < 0, State(4), State(5));
+        });
+    }
+
+    private static Node Sum(Circuit circuit, Node[] parts)
+    {
+        Node sum = Node.Zero;
+        foreach (Node part in parts.Where(p => !p.Constant))
+        {
+            if (sum.Constant)
+            {
+                sum = part;
+                continue;
+            }
+
+            Node before = sum;
+            sum = new Node(circuit.Network.AddVariable(4), [0, 1, 2, 3]);
+            circuit.Network.Add([before.Variable, part.Variable, sum.Variable], at => Math.Min(3, before.Levels[at[0]] + part.Levels[at[1]]) == at[2] ? 1 : 0);
+        }
+
+        return sum;
+    }
+}
+
+/// <summary>Leak-downs of one section with one gauge in one stretch: they share the leak.</summary>
+internal sealed record LeakEvidence(
+    LeakSection Section,
+    LeakLimit Limit,
+    int World,
+    string Instrument,
+    SessionFact Session,
+    IReadOnlyList<(string Id, WatchedPressure Run)> Runs) : Evidence([.. Runs.Select(r => r.Id)])
+{
+    private readonly Dictionary<string, LeakTable> _tables = [];
+
+    public override IEnumerable<(int, int)> Asked(ModelIndex index) => Section.Asked(World);
+
+    public override void Enter(EvidenceCircuit circuit, string? without)
+    {
+        string key = without is not null && Findings.Contains(without) ? without : "";
+        if (!_tables.TryGetValue(key, out LeakTable? table))
+        {
+            WatchedPressure[] runs = [.. Runs.Where(r => r.Id != without).Select(r => r.Run)];
+            double unit = Runs[0].Run.Error.BiasUnit;
+            _tables[key] = table = new LeakTable(Section.Biases.Length, (bias, level, lost) =>
+                runs.Length == 0 ? 1 : SeepLaw.Likelihood(runs, Section.Biases[bias] * unit, Limit, level, lost));
+        }
+
+        Section.Enter(circuit.Circuit, World, Instrument, circuit.Acting(Session), -1, (level, lost, gauge, _) => table.At(gauge, level, lost));
+    }
+}
+
+/// <summary>A leak-down of which only the outcome was noted: hold, slow or fast.</summary>
+internal sealed record LeakOutcomeEvidence(
+    string Id,
+    LeakSection Section,
+    LeakLimit Limit,
+    int World,
+    string Instrument,
+    SessionFact Session,
+    ReadingError Error,
+    int Outcome,
+    bool Sure) : Evidence([Id])
+{
+    /// <summary>In the order of <see cref="SeepLaw.Outcomes"/>.</summary>
+    public static readonly string[] Names = ["hold", "slow", "fast"];
+
+    private LeakTable? _table;
+
+    public override IEnumerable<(int, int)> Asked(ModelIndex index) => Section.Asked(World);
+
+    public override void Enter(EvidenceCircuit circuit, string? without)
+    {
+        _table ??= new LeakTable(Section.Biases.Length, (bias, level, lost) =>
+        {
+            double p = SeepLaw.Outcomes(Error, Section.Biases[bias] * Error.BiasUnit, Limit, level, lost)[Outcome];
+            return Sure ? p : (p / 2) + (0.5 / Names.Length);
+        });
+        bool counts = Id != without;
+        Section.Enter(circuit.Circuit, World, Instrument, circuit.Acting(Session), -1, (level, lost, gauge, _) => counts ? _table.At(gauge, level, lost) : 1);
+    }
+}

@@ -1,0 +1,50 @@
+namespace FuelHistory.Core.Assessment;
+
+/// <summary>Findings that do not fit the rest: c = log2(P(e) / P(e | the rest)) above 3 bits (model.md 7).</summary>
+internal static class Misfits
+{
+    private const double Named = 3;
+
+    public static IReadOnlyList<Misfit> Of(Situation situation, double logWeight)
+    {
+        var misfits = new List<Misfit>();
+        foreach (Evidence item in situation.Evidence)
+        {
+            foreach (string finding in item.Findings)
+            {
+                double bits = Bits(situation, item, finding, logWeight);
+                if (bits > Named)
+                {
+                    misfits.Add(new Misfit(finding, bits, Partner(situation, item, finding, bits)));
+                }
+            }
+        }
+
+        return [.. misfits.OrderByDescending(m => m.Bits)];
+    }
+
+    /// <summary>The other finding without which this one fits best.</summary>
+    private static string? Partner(Situation situation, Evidence item, string finding, double bits)
+    {
+        string? best = null;
+        foreach (Evidence other in situation.Evidence.Where(e => !ReferenceEquals(e, item)))
+        {
+            Situation rest = situation.With(evidence: [.. situation.Evidence.Where(e => !ReferenceEquals(e, other))]);
+            double left = Bits(rest, item, finding, rest.LogWeight());
+            if (left < bits)
+            {
+                (bits, best) = (left, other.Findings[^1]);
+            }
+        }
+
+        return best;
+    }
+
+    private static double Bits(Situation situation, Evidence item, string finding, double logWeight)
+    {
+        Situation alone = situation.With(evidence: [item]);
+        double prior = alone.LogWeight() - alone.LogWeight(without: finding);
+        double givenRest = logWeight - situation.LogWeight(without: finding);
+        return (prior - givenRest) / Math.Log(2);
+    }
+}

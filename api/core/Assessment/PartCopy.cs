@@ -1,0 +1,82 @@
+using FuelHistory.Core.FaultModels;
+using FuelHistory.Core.Life;
+
+namespace FuelHistory.Core.Assessment;
+
+/// <summary>One component during some stretches, as one variable. State 0 is ok; each other state is a mode together with the draw
+/// of hidden thresholds that belongs to the piece of metal: a fitted part draws its own, a cleaned one keeps them (model.md 7).</summary>
+internal sealed class PartCopy
+{
+    private PartCopy(int part, (int Mode, int Draw)[] bad, double[]? prior, PartCopy? before, double[][]? transition) =>
+        (Part, Bad, Prior, Before, Transition) = (part, bad, prior, before, transition);
+
+    public int Part { get; }
+
+    public (int Mode, int Draw)[] Bad { get; }
+
+    public int States => Bad.Length + 1;
+
+    /// <summary>Distribution of a part that stands alone; null where it depends on <see cref="Before"/>.</summary>
+    public double[]? Prior { get; }
+
+    public PartCopy? Before { get; }
+
+    /// <summary>Per state of <see cref="Before"/>: distribution over the states of this one.</summary>
+    public double[][]? Transition { get; }
+
+    public int Mode(int state) => state == 0 ? -1 : Bad[state - 1].Mode;
+
+    public static PartCopy Alone(int part, double[] prior, int draw) =>
+        new(part, [.. Enumerable.Range(0, prior.Length - 1).Select(m => (m, draw))], prior, null, null);
+
+    /// <summary>What one entry of work makes of the part.</summary>
+    public PartCopy After(WorkFact work, Component component, LifePrior life, double sure, int draw) => work.Action switch
+    {
+        WorkAction.Fitted or WorkAction.Rebuilt when sure >= 1 => Alone(Part, life.Fitted(component, work), draw),
+        WorkAction.Fitted or WorkAction.Rebuilt => PerhapsFitted(life.Fitted(component, work), sure, draw),
+        _ => PutRight(RecordEntry.Success(component, work.Action, sure), FittedPart.Shares(component), sure),
+    };
+
+    private PartCopy PerhapsFitted(double[] fresh, double sure, int draw)
+    {
+        (int, int)[] bad = [.. Bad, .. Enumerable.Range(0, fresh.Length - 1).Select(m => (m, draw))];
+        var rows = new double[States][];
+        for (int s = 0; s < States; s++)
+        {
+            rows[s] = new double[bad.Length + 1];
+            rows[s][0] = sure * fresh[0];
+            fresh.AsSpan(1).CopyTo(rows[s].AsSpan(States));
+            for (int m = 0; m < fresh.Length - 1; m++)
+            {
+                rows[s][States + m] *= sure;
+            }
+
+            rows[s][s] += 1 - sure;
+        }
+
+        return new PartCopy(Part, bad, null, this, rows);
+    }
+
+    private PartCopy PutRight(double[] success, double[] shares, double sure)
+    {
+        var rows = new double[States][];
+        double spoilt = PartBelief.Spoilt * sure;
+        for (int s = 0; s < States; s++)
+        {
+            rows[s] = new double[States];
+            double right = s == 0 ? 1 - spoilt : success[Mode(s)];
+            rows[s][0] = right;
+            if (s > 0)
+            {
+                rows[s][s] = 1 - right;
+            }
+        }
+
+        for (int m = 0; m < shares.Length; m++)
+        {
+            rows[0][Array.FindIndex(Bad, b => b.Mode == m) + 1] += spoilt * shares[m];
+        }
+
+        return new PartCopy(Part, Bad, null, this, rows);
+    }
+}

@@ -1,0 +1,73 @@
+namespace FuelHistory.Core.Assessment;
+
+/// <summary>P(bad) and cure of every part now (model.md 8).</summary>
+internal sealed class Ranking
+{
+    private readonly Situation _situation;
+    private readonly Dictionary<string, double> _gone = [];
+
+    private Ranking(Situation situation, double logWeight, double[][] states) => (_situation, LogWeight, States) = (situation, logWeight, states);
+
+    public double LogWeight { get; }
+
+    /// <summary>Per part: P(ok), P(mode).</summary>
+    public double[][] States { get; }
+
+    public double Bad(int part) => 1 - States[part][0];
+
+    /// <summary>Null where the findings are impossible together.</summary>
+    public static Ranking? Of(Situation situation) =>
+        situation.States(out double log) is double[][] states ? new Ranking(situation, log, states) : null;
+
+    /// <summary>Probability that the complaint is gone in the stretch to come, with these parts ok and all else as it is.</summary>
+    public double Gone(Repair repair)
+    {
+        string key = repair.Everything ? "all" : string.Join(',', repair.Parts.Order());
+        if (!_gone.TryGetValue(key, out double gone))
+        {
+            _gone[key] = gone = Math.Clamp(Math.Exp(_situation.LogWeight(repair) - LogWeight), 0, 1);
+        }
+
+        return gone;
+    }
+
+    /// <summary>Cure of a part: exact, and for parts that no present symptom hangs on the same as doing nothing.</summary>
+    public double Cure(int part) => Reaches(part) ? Gone(new Repair(false, part)) : Gone(Repair.Nothing);
+
+    /// <summary>A present symptom of the complaint hangs on the part, through conditions or at once.</summary>
+    public bool Reaches(int part) => (_reaching ??= Reaching())[part];
+
+    private bool[]? _reaching;
+
+    private bool[] Reaching()
+    {
+        ModelIndex index = _situation.Index;
+        var parts = new bool[index.Parts.Length];
+        var conditions = new bool[index.Conditions.Length];
+        foreach (SymptomEvidence symptom in _situation.Evidence.OfType<SymptomEvidence>().Where(s => s.Answers[^1].Present))
+        {
+            foreach (GateGroup group in symptom.Symptom.Groups)
+            {
+                Mark(group.Part, group.Condition);
+            }
+        }
+
+        return parts;
+
+        void Mark(int part, int condition)
+        {
+            if (part >= 0)
+            {
+                parts[part] = true;
+            }
+            else if (!conditions[condition])
+            {
+                conditions[condition] = true;
+                foreach (EffectGroup group in index.Conditions[condition].Groups)
+                {
+                    Mark(group.Part, group.Condition);
+                }
+            }
+        }
+    }
+}

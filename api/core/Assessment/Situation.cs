@@ -1,0 +1,110 @@
+using FuelHistory.Core.Inference;
+
+namespace FuelHistory.Core.Assessment;
+
+/// <summary>One investigation ready for questions: parts and their priors per stretch, and the evidence. Every question builds a
+/// network for just what it needs and propagates once; nothing here changes.</summary>
+internal sealed class Situation(ModelIndex index, TreeCache trees, Worlds worlds, IReadOnlyList<Evidence> evidence, bool intermittent)
+{
+    public ModelIndex Index { get; } = index;
+
+    public Worlds Worlds { get; } = worlds;
+
+    public IReadOnlyList<Evidence> Evidence { get; } = evidence;
+
+    /// <summary>The same with other priors (a record entry left out) or less evidence.</summary>
+    public Situation With(Worlds? other = null, IReadOnlyList<Evidence>? evidence = null) =>
+        new(Index, trees, other ?? Worlds, evidence ?? Evidence, intermittent);
+
+    /// <summary>Natural logarithm of P(findings), or with <paramref name="repaired"/> of P(findings, and the complaint gone in a stretch to
+    /// come in which those parts are ok and all else is as it is now).</summary>
+    /// <exception cref="TooLargeException">The network is beyond the bound.</exception>
+    public double LogWeight(Repair? repaired = null, string? without = null)
+    {
+        Network network = Build(repaired, without, []).Circuit.Network;
+        return Tree(network).LogWeight(network.Factors);
+    }
+
+    /// <summary>P(ok), P(mode) of every part now; null where the findings are impossible together.</summary>
+    public double[][]? States(string? without = null) => States(out _, without);
+
+    public double[][]? States(out double logWeight, string? without = null)
+    {
+        Circuit circuit = Build(null, without, []).Circuit;
+        using Propagation run = Tree(circuit.Network).Propagate(circuit.Network.Factors);
+        logWeight = run.LogWeight;
+        return run.Impossible ? null : [.. Worlds.Now.Select(copy => OfModes(copy, Distribution(circuit, run, copy)))];
+    }
+
+    /// <summary>Log weight, and the distribution of each foreseen check's outcome, both with the repair's event entered.</summary>
+    public (double LogWeight, double[][] Outcomes) Foresee(Repair? repaired, IReadOnlyList<Foreseen> checks)
+    {
+        EvidenceCircuit built = Build(repaired, null, checks);
+        int[] variables = [.. checks.Select(c => c.Enter(built.Circuit, Worlds.Stretches.Length - 1))];
+        Network network = built.Circuit.Network;
+        using Propagation run = Tree(network).Propagate(network.Factors);
+        return (run.LogWeight, run.Impossible ? [] : [.. variables.Select(run.Marginal)]);
+    }
+
+    private EvidenceCircuit Build(Repair? repaired, string? without, IReadOnlyList<Foreseen> foreseen)
+    {
+        PartCopy?[][] all = [.. Worlds.Stretches];
+        if (repaired is not null)
+        {
+            PartCopy?[] next = [.. Worlds.Now.Select((copy, part) => repaired.Covers(part) ? null : copy)];
+            all = [.. all, next];
+        }
+
+        Evidence[] items = repaired is null ? [.. Evidence] : [.. Evidence.Select(e => e is SymptomEvidence s && s.Answers[^1].Present ? s with { AbsentIn = all.Length - 1 } : e)];
+        int now = Worlds.Stretches.Length - 1;
+        var circuit = new Circuit(Index, all, Worlds.Instruments, [.. items.SelectMany(e => e.Asked(Index)), .. foreseen.SelectMany(f => f.Asked(Index, now))]);
+        var entered = new EvidenceCircuit(circuit, intermittent);
+        foreach (Evidence item in items)
+        {
+            item.Enter(entered, without);
+        }
+
+        return entered;
+    }
+
+    private JunctionTree Tree(Network network) => trees.For(network) ?? throw new TooLargeException();
+
+    private static double[] Distribution(Circuit circuit, Propagation run, PartCopy copy)
+    {
+        if (circuit.Made(copy) is int variable)
+        {
+            return run.Marginal(variable);
+        }
+
+        if (copy.Prior is not null)
+        {
+            return copy.Prior;
+        }
+
+        // nothing bears on this copy, but something may on the one it comes from
+        double[] before = Distribution(circuit, run, copy.Before!);
+        return [.. Enumerable.Range(0, copy.States).Select(s => before.Select((p, b) => p * copy.Transition![b][s]).Sum())];
+    }
+
+    private double[] OfModes(PartCopy copy, double[] states)
+    {
+        var modes = new double[Index.Parts[copy.Part].Source.Modes.Count + 1];
+        for (int s = 0; s < states.Length; s++)
+        {
+            modes[copy.Mode(s) + 1] += states[s];
+        }
+
+        return modes;
+    }
+}
+
+/// <summary>Parts that are put right in the stretch to come.</summary>
+internal sealed record Repair(bool Everything, params int[] Parts)
+{
+    public static readonly Repair Nothing = new(false), All = new(true);
+
+    public bool Covers(int part) => Everything || Array.IndexOf(Parts, part) >= 0;
+}
+
+/// <summary>The network that a question needs is beyond the bound.</summary>
+internal sealed class TooLargeException : Exception;

@@ -1,0 +1,74 @@
+using System.Collections.Concurrent;
+using FuelHistory.Core.Inference;
+
+namespace FuelHistory.Core.Assessment;
+
+/// <summary>Compiled trees by shape (states and scopes). Leave-one-outs, what-ifs and the next request mostly have a shape seen before.</summary>
+internal sealed class TreeCache
+{
+    /// <summary>Largest tree that is computed, in table entries (model.md 7).</summary>
+    public const long Allowed = 4_000_000;
+
+    /// <summary>Entries of all trees kept together; beyond it the cache starts anew (about ten bytes of index maps an entry and factor).</summary>
+    private const long Kept = 2_000_000;
+
+    private readonly ConcurrentDictionary<Shape, JunctionTree> _trees = [];
+    private long _entries;
+
+    /// <summary>The tree of a network's shape; null where it would exceed <see cref="Allowed"/>.</summary>
+    public JunctionTree? For(Network network)
+    {
+        var shape = Shape.Of(network);
+        if (_trees.TryGetValue(shape, out JunctionTree? tree))
+        {
+            return tree;
+        }
+
+        tree = JunctionTree.Compile(network.States, [.. network.Factors.Select(f => f.Scope)], Allowed);
+        if (tree is not null)
+        {
+            if (Interlocked.Add(ref _entries, tree.Entries) > Kept)
+            {
+                _trees.Clear();
+                Interlocked.Exchange(ref _entries, tree.Entries);
+            }
+
+            _trees[shape] = tree;
+        }
+
+        return tree;
+    }
+
+    private sealed class Shape : IEquatable<Shape>
+    {
+        private readonly int[] _words;
+        private readonly int _hash;
+
+        private Shape(int[] words)
+        {
+            _words = words;
+            var hash = new HashCode();
+            hash.AddBytes(System.Runtime.InteropServices.MemoryMarshal.AsBytes(words.AsSpan()));
+            _hash = hash.ToHashCode();
+        }
+
+        public static Shape Of(Network network)
+        {
+            var words = new List<int>(network.States.Count * 8);
+            words.AddRange(network.States);
+            foreach (Factor factor in network.Factors)
+            {
+                words.Add(-1);
+                words.AddRange(factor.Scope);
+            }
+
+            return new Shape([.. words]);
+        }
+
+        public bool Equals(Shape? other) => other is not null && _words.AsSpan().SequenceEqual(other._words);
+
+        public override bool Equals(object? obj) => Equals(obj as Shape);
+
+        public override int GetHashCode() => _hash;
+    }
+}

@@ -1,0 +1,76 @@
+using FuelHistory.Core.Life;
+
+namespace FuelHistory.Core.Assessment;
+
+/// <summary>For every finding and record entry: by which factor it changed the odds of each part, everything else being kept
+/// (leave-one-out: order-free, and not additive).</summary>
+internal static class WhyFactors
+{
+    /// <summary>A factor nearer to 1 than this is not worth a line.</summary>
+    private const double Silent = 1.05;
+
+    /// <summary>Per part: the factors that matter, strongest first.</summary>
+    public static WhyFactor[][] Of(Situation situation, Ranking ranking, Investigation investigation, LifePrior life)
+    {
+        var why = situation.Index.Parts.Select(_ => new List<WhyFactor>()).ToArray();
+        foreach (string finding in situation.Evidence.SelectMany(e => e.Findings))
+        {
+            if (situation.States(finding) is double[][] without)
+            {
+                Note(why, ranking.States, without, "finding", finding);
+            }
+        }
+
+        foreach ((string kind, string id, Worlds worlds) in WithoutEntries(situation, investigation, life))
+        {
+            if (situation.With(worlds).States() is double[][] without)
+            {
+                Note(why, ranking.States, without, kind, id);
+            }
+        }
+
+        return [.. why.Select(w => w.OrderByDescending(f => Math.Abs(Math.Log(f.Factor))).ToArray())];
+    }
+
+    private static IEnumerable<(string, string, Worlds)> WithoutEntries(Situation situation, Investigation investigation, LifePrior life)
+    {
+        var entries = investigation.History.Select(w => ("work", w.Id))
+            .Concat(investigation.Past().Incidents.Select(i => ("incident", i.Id)))
+            .Concat(investigation.Past().Findings.Select(f => ("finding", f.Id)));
+        foreach ((string kind, string id) in entries)
+        {
+            double[][] priors = [.. situation.Index.Parts.Select(p => situation.Worlds.Priors[p.Index])];
+            bool bears = false;
+            foreach (PartIndex part in situation.Index.Parts.Where(p => life.Bears(p.Source, id)))
+            {
+                priors[part.Index] = life.Of(part.Source, id);
+                bears = true;
+            }
+
+            if (bears)
+            {
+                yield return (kind, id, Worlds.From(situation.Index, investigation, life, p => priors[p.Index]));
+            }
+        }
+
+        if (life.RanWell is not null)
+        {
+            yield return ("ran-well", RecordEntry.RanWell, Worlds.From(situation.Index, investigation, life,
+                p => p.Source.Instrument ? situation.Worlds.Priors[p.Index] : life.Of(p.Source, RecordEntry.RanWell)));
+        }
+    }
+
+    private static void Note(List<WhyFactor>[] why, double[][] all, double[][] without, string kind, string id)
+    {
+        for (int part = 0; part < why.Length; part++)
+        {
+            double factor = Odds(all[part][0]) / Odds(without[part][0]);
+            if (double.IsFinite(factor) && factor > 0 && (factor > Silent || factor < 1 / Silent))
+            {
+                why[part].Add(new WhyFactor(kind, id, factor));
+            }
+        }
+    }
+
+    private static double Odds(double ok) => (1 - ok) / ok;
+}

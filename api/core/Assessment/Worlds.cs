@@ -1,0 +1,69 @@
+using FuelHistory.Core.FaultModels;
+using FuelHistory.Core.Life;
+
+namespace FuelHistory.Core.Assessment;
+
+/// <summary>Which copy of each part is on the car in each stretch, with its prior; and the gauges that made findings.</summary>
+internal sealed class Worlds
+{
+    private Worlds(PartCopy[][] stretches, IReadOnlyDictionary<string, PartCopy> instruments, double[][] priors) =>
+        (Stretches, Instruments, Priors) = (stretches, instruments, priors);
+
+    /// <summary>Stretch, then part.</summary>
+    public PartCopy[][] Stretches { get; }
+
+    /// <summary>By instrument id; findings without one share an unnamed one per quantity.</summary>
+    public IReadOnlyDictionary<string, PartCopy> Instruments { get; }
+
+    /// <summary>Per part: P(ok), P(mode) at the beginning of the investigation.</summary>
+    public double[][] Priors { get; }
+
+    public PartCopy[] Now => Stretches[^1];
+
+    public static string InstrumentKey(ModelIndex index, Observation finding) =>
+        finding.Instrument ?? $"unnamed {(finding.Check is null ? "" : index.Check(finding.Check).Source.Quantity)}";
+
+    /// <param name="priorOf">Prior of a part; lets one record entry be left out.</param>
+    public static Worlds From(ModelIndex index, Investigation investigation, LifePrior life, Func<PartIndex, double[]> priorOf)
+    {
+        int draws = index.Parts.Length;
+        double[][] priors = [.. index.Parts.Select(p => p.Id == ModelIndex.Elsewhere
+            ? [1 - index.Model.Elsewhere.Prior, index.Model.Elsewhere.Prior]
+            : priorOf(p))];
+        var stretches = new List<PartCopy[]> { priors.Select((p, i) => PartCopy.Alone(i, p, i)).ToArray() };
+        foreach (WorkFact[] repairs in investigation.Repairs)
+        {
+            PartCopy[] next = [.. stretches[^1]];
+            foreach (WorkFact work in repairs)
+            {
+                foreach (PartIndex part in index.Parts.Where(p => RecordEntry.Covers(index.Model, work, p.Source)))
+                {
+                    next[part.Index] = next[part.Index].After(work, part.Source, life, RecordEntry.Sureness(index.Model, work.Known), draws++);
+                }
+            }
+
+            stretches.Add(next);
+        }
+
+        return new Worlds([.. stretches], InstrumentCopies(index, investigation, ref draws), priors);
+    }
+
+    private static Dictionary<string, PartCopy> InstrumentCopies(ModelIndex index, Investigation investigation, ref int draws)
+    {
+        var copies = new Dictionary<string, PartCopy>();
+        PartIndex? template = index.Parts.FirstOrDefault(p => p.Source.Instrument);
+        if (template is null)
+        {
+            return copies;
+        }
+
+        var known = investigation.Input.Car.Instruments.ToDictionary(i => i.Id);
+        foreach (string key in investigation.Findings.Where(f => f.Check is not null).Select(f => InstrumentKey(index, f)).Distinct())
+        {
+            double[] prior = LifePrior.Instrument(template.Source, known.GetValueOrDefault(key)?.LastChecked, investigation.FirstDay);
+            copies.Add(key, PartCopy.Alone(template.Index, prior, draws++));
+        }
+
+        return copies;
+    }
+}

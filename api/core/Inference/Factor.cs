@@ -1,0 +1,54 @@
+namespace FuelHistory.Core.Inference;
+
+/// <summary>A table over some variables of a network. The last variable of the scope runs fastest. Entries may be negative
+/// (the signed terms of a noisy-OR), so a table is not in general a distribution.</summary>
+public sealed class Factor
+{
+    /// <exception cref="ArgumentException">A variable occurs twice, or the table does not hold one finite entry per combination.</exception>
+    public Factor(IReadOnlyList<int> scope, IReadOnlyList<int> states, double[] table)
+    {
+        if (scope.Distinct().Count() != scope.Count)
+        {
+            throw new ArgumentException($"Scope [{string.Join(", ", scope)}] names a variable twice.", nameof(scope));
+        }
+
+        long size = scope.Aggregate(1L, (product, v) => product * states[v]);
+        if (table.Length != size)
+        {
+            throw new ArgumentException($"Scope [{string.Join(", ", scope)}] needs {size} entries, the table has {table.Length}.", nameof(table));
+        }
+
+        if (Array.Exists(table, x => !double.IsFinite(x)))
+        {
+            throw new ArgumentException($"The table over [{string.Join(", ", scope)}] holds a NaN or an infinity.", nameof(table));
+        }
+
+        Scope = [.. scope];
+        Table = table;
+    }
+
+    public int[] Scope { get; }
+
+    public double[] Table { get; }
+}
+
+/// <summary>Variables (by number, each with its count of states) and factors; their product is the joint weight.</summary>
+public sealed class Network
+{
+    private readonly List<int> _states = [];
+    private readonly List<Factor> _factors = [];
+
+    public IReadOnlyList<int> States => _states;
+
+    public IReadOnlyList<Factor> Factors => _factors;
+
+    /// <summary>Adds a variable; returns its number.</summary>
+    public int AddVariable(int states)
+    {
+        ArgumentOutOfRangeException.ThrowIfLessThan(states, 1);
+        _states.Add(states);
+        return _states.Count - 1;
+    }
+
+    public void AddFactor(IReadOnlyList<int> scope, double[] table) => _factors.Add(new Factor(scope, _states, table));
+}

@@ -1,0 +1,170 @@
+namespace FuelHistory.Core.Inference;
+
+/// <summary>One run over a junction tree: total weight and marginals for one set of numbers. The tree is not changed.</summary>
+public sealed class Propagation : IDisposable
+{
+    /// <summary>Signed terms that cancel to less than this share of their sizes are an exact zero seen through rounding.</summary>
+    private const double Cancelled = 1e-14;
+
+    private readonly JunctionTree _tree;
+    private readonly double[] _tables;
+    private readonly double[][] _messages;
+
+    internal Propagation(JunctionTree tree, IReadOnlyList<Factor> factors, bool both)
+    {
+        _tree = tree;
+        _tables = tree.Rent();
+        _messages = new double[tree.Cliques.Length][];
+        LogWeight = Collect(factors);
+        if (both && !double.IsNegativeInfinity(LogWeight))
+        {
+            Distribute();
+        }
+    }
+
+    /// <summary>Natural logarithm of the total weight, the probability of what was entered; minus infinity: it is impossible.</summary>
+    public double LogWeight { get; }
+
+    public bool Impossible => double.IsNegativeInfinity(LogWeight);
+
+    /// <summary>The distribution of one variable given everything entered; sums to 1.</summary>
+    /// <exception cref="InvalidOperationException">What was entered is impossible.</exception>
+    public double[] Marginal(int variable)
+    {
+        if (Impossible)
+        {
+            throw new InvalidOperationException("No marginal: what was entered is impossible.");
+        }
+
+        Clique home = _tree.Cliques[_tree.Home[variable]];
+        var sums = new double[_tree.States[variable]];
+        int stride = _tree.HomeStride[variable], at = home.Offset, end = home.Offset + home.Size;
+        while (at < end)
+        {
+            for (int s = 0; s < sums.Length; s++)
+            {
+                double sum = 0;
+                for (int stop = at + stride; at < stop; at++)
+                {
+                    sum += _tables[at];
+                }
+
+                sums[s] += sum;
+            }
+        }
+
+        double total = sums.Sum();
+        for (int s = 0; s < sums.Length; s++)
+        {
+            sums[s] = Math.Max(0, sums[s] / total);      // signed terms may leave -1e-17 where 0 is meant
+        }
+
+        return sums;
+    }
+
+    public void Dispose() => _tree.Return(_tables);
+
+    private double Collect(IReadOnlyList<Factor> factors)
+    {
+        double log = 0;
+        Clique[] cliques = _tree.Cliques;
+        Array.Fill(_tables, 1.0);
+        for (int c = 0; c < cliques.Length; c++)
+        {
+            // 1. multiply in this clique's own factors; the children's messages are there already
+            Clique clique = cliques[c];
+            Span<double> table = _tables.AsSpan(clique.Offset, clique.Size);
+            foreach ((int f, int[] map) in clique.Factors)
+            {
+                Multiply(table, factors[f].Table, map);
+            }
+
+            // 2. sum out what the parent does not know, scaled so that long chains of small numbers do not underflow
+            double[] message = SumOut(table, clique);
+            double scale = message.Max(Math.Abs);
+            if (scale == 0)
+            {
+                return double.NegativeInfinity;
+            }
+
+            log += Math.Log(scale);
+            for (int i = 0; i < message.Length; i++)
+            {
+                message[i] /= scale;
+            }
+
+            // 3. hand it on; a root's message is its total
+            _messages[c] = message;
+            if (clique.Parent is int p)
+            {
+                Multiply(_tables.AsSpan(cliques[p].Offset, cliques[p].Size), message, clique.ParentMap);
+            }
+            else if (message[0] <= 0)
+            {
+                return double.NegativeInfinity;
+            }
+        }
+
+        return log;
+    }
+
+    private void Distribute()
+    {
+        Clique[] cliques = _tree.Cliques;
+        for (int c = cliques.Length - 1; c >= 0; c--)
+        {
+            Clique clique = cliques[c];
+            if (clique.Parent is not int p)
+            {
+                continue;
+            }
+
+            // the parent's belief over the separator, with what came from this side taken out again
+            var belief = new double[clique.SeparatorSize];
+            ReadOnlySpan<double> parent = _tables.AsSpan(cliques[p].Offset, cliques[p].Size);
+            int[] map = clique.ParentMap;
+            for (int i = 0; i < parent.Length; i++)
+            {
+                belief[map[i]] += parent[i];
+            }
+
+            double[] message = _messages[c];
+            int at = clique.Offset, run = clique.Run;
+            for (int s = 0; s < belief.Length; s++)
+            {
+                double ratio = message[s] == 0 ? 0 : belief[s] / message[s];
+                for (int stop = at + run; at < stop; at++)
+                {
+                    _tables[at] *= ratio;
+                }
+            }
+        }
+    }
+
+    private static void Multiply(Span<double> table, double[] factor, int[] map)
+    {
+        for (int i = 0; i < table.Length; i++)
+        {
+            table[i] *= factor[map[i]];
+        }
+    }
+
+    private static double[] SumOut(ReadOnlySpan<double> table, Clique clique)
+    {
+        var message = new double[clique.SeparatorSize];
+        int at = 0, run = clique.Run;
+        for (int s = 0; s < message.Length; s++)
+        {
+            double sum = 0, size = 0;
+            for (int stop = at + run; at < stop; at++)
+            {
+                sum += table[at];
+                size += Math.Abs(table[at]);
+            }
+
+            message[s] = Math.Abs(sum) < Cancelled * size ? 0 : sum;
+        }
+
+        return message;
+    }
+}

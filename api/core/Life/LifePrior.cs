@@ -1,0 +1,106 @@
+using FuelHistory.Core.Assessment;
+using FuelHistory.Core.FaultModels;
+
+namespace FuelHistory.Core.Life;
+
+/// <summary>How likely each component is to be bad before an investigation: its belief carried through the dated record
+/// (model.md 2). One instance serves one car and one day.</summary>
+public sealed class LifePrior
+{
+    /// <summary>Years since its last check that are assumed of a gauge nobody remembers checking (judgement).</summary>
+    private const double NeverCheckedYears = 10;
+
+    private readonly FaultModel _model;
+    private readonly CarRecord _car;
+    private readonly DateOnly _day;
+    private readonly DateOnly? _ranWell;
+    private readonly UsageSteps _steps;
+
+    /// <param name="day">The day for which the beliefs hold.</param>
+    /// <param name="ranWell">The last day on which the car is known to have run well; null: none is known.</param>
+    public LifePrior(FaultModel model, CarRecord car, DateOnly day, DateOnly? ranWell)
+    {
+        (_model, _car, _day) = (model, car, day);
+        _ranWell = ranWell > car.FirstUse && ranWell <= day ? ranWell : null;
+        _steps = new UsageSteps(new Usage(car, model.Use.KmPerYear, day), car.FirstUse);
+    }
+
+    /// <summary>The last good day, where one is known and falls into the car's life.</summary>
+    public DateOnly? RanWell => _ranWell;
+
+    /// <summary>The entry says something about the component.</summary>
+    public bool Bears(Component component, string entry) => RecordEntry.Of(_model, _car, component).Any(e => e.Id == entry && e.Day <= _day);
+
+    /// <summary>Years of use, km and parked years up to a day.</summary>
+    public Exposure ExposureAt(DateOnly day) => _steps.At(day);
+
+    /// <summary>P(ok), then P(mode) in the model's order.</summary>
+    /// <param name="without">Id of a record entry that is left out, or "ran-well"; null: everything counts.</param>
+    public double[] Of(Component component, string? without = null)
+    {
+        List<RecordEntry> entries = [.. RecordEntry.Of(_model, _car, component).Where(e => e.Day <= _day && e.Id != without)];
+        DateOnly until = entries.Where(e => e.Fits).Select(e => e.Day).DefaultIfEmpty(_ranWell ?? _day).Min();
+        var belief = new PartBelief(component, _steps, q => BadWhenFitted(component, q), _car.Complete ? 0 : component.NotOriginal, until);
+        bool ran = _ranWell is null || without == RecordEntry.RanWell;
+        foreach (RecordEntry entry in entries)
+        {
+            if (!ran && entry.Day > _ranWell)
+            {
+                Run(belief);
+                ran = true;
+            }
+
+            belief.AgeTo(entry.Day);
+            entry.Apply(belief, _steps.At(entry.Day), _model.Use.KmPerYear);
+        }
+
+        if (!ran)
+        {
+            Run(belief);
+        }
+
+        belief.AgeTo(_day);
+        return belief.Marginal();
+    }
+
+    /// <summary>A part just fitted during an investigation: bad with half of d, its infant failures still ahead.</summary>
+    public double[] Fitted(Component component, WorkFact work) =>
+        Marginal(component, FittedPart.On(component, work.Day, _steps.At(work.Day), RecordEntry.AgeOf(work, _steps.At(work.Day), _model.Use.KmPerYear),
+            BadWhenFitted(component, work.Action == WorkAction.Rebuilt ? PartQuality.Rebuilt : work.Quality)));
+
+    /// <summary>A gauge or meter, by the years since it was last checked.</summary>
+    public static double[] Instrument(Component template, DateOnly? lastChecked, DateOnly day)
+    {
+        double years = lastChecked is DateOnly d ? Math.Max(0, day.DayNumber - d.DayNumber) / Usage.DaysPerYear : NeverCheckedYears;
+        FittedPart part = FittedPart.Original(template, day);
+        for (double t = 0.25; t < years + 0.25; t += 0.25)
+        {
+            part.Age(new Exposure(Math.Min(t, years), 0, 0), 0.25);
+        }
+
+        return Marginal(template, part);
+    }
+
+    /// <summary>d(quality) of model.md 2: the component's own where it states one, else the model's.</summary>
+    public double BadWhenFitted(Component component, PartQuality quality)
+    {
+        FittedQualityOverride? own = component.BadWhenFitted;
+        FittedQuality all = _model.BadWhenFitted;
+        return quality switch
+        {
+            PartQuality.New => own?.New ?? all.New,
+            PartQuality.NewUnbranded => own?.NewUnbranded ?? all.NewUnbranded,
+            PartQuality.Rebuilt => own?.Rebuilt ?? all.Rebuilt,
+            PartQuality.Used => own?.Used ?? all.Used,
+            _ => own?.Unknown ?? all.Unknown,
+        };
+    }
+
+    private void Run(PartBelief belief)
+    {
+        belief.AgeTo(_ranWell!.Value);
+        belief.RanWell(_car.Complete);
+    }
+
+    private static double[] Marginal(Component component, FittedPart part) => [part.Ok, .. part.Bad.Take(component.Modes.Count)];
+}

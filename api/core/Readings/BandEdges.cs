@@ -1,0 +1,86 @@
+using FuelHistory.Core.Assessment;
+using FuelHistory.Core.FaultModels;
+
+namespace FuelHistory.Core.Readings;
+
+/// <summary>The bands of a measured quantity that mean the levels of its condition (model.md 5).</summary>
+/// <param name="Edges">From the bottom of the lowest level to the top of the highest; one more than there are levels.</param>
+/// <param name="Spread">Standard deviation of a typical limit between makers; 0 for the car's own.</param>
+internal sealed record BandEdges(double[] Edges, double Spread, bool Own)
+{
+    public double Top => Edges[^1];
+
+    /// <summary>Bands of a check, by the car's own limit where there is one; null where the covariate that the limit depends on is missing.</summary>
+    public static BandEdges? For(Check check, Condition condition, CarLimit? own, double? covariate)
+    {
+        Limits typical = check.Limits!;
+        IReadOnlyList<LimitPoint> points = own is { Points.Count: > 0 } ? own.Points : own is null ? typical.Points : [];
+        double? low = own is null ? typical.Low : own.Low, high = own is null ? typical.High : own.High;
+        if (points.Count > 0)
+        {
+            if (covariate is not double at)
+            {
+                return null;
+            }
+
+            (low, high) = (At(points, at, p => p.Low), At(points, at, p => p.High));
+        }
+
+        double spread = own is null ? typical.Spread : 0;
+        return check.Edges is null
+            ? new BandEdges(FromLimits(check.Bands!, condition, low, high), spread, own is not null)
+            : new BandEdges(FromEdges(check.Edges, condition, own, low, high), spread, own is not null);
+    }
+
+    private static double[] FromLimits(Bands bands, Condition condition, double? low, double? high)
+    {
+        var edges = new double[condition.Max - condition.Min + 2];
+        int zero = -condition.Min;
+        for (int k = 0; k < zero; k++)
+        {
+            edges[zero - k] = (low ?? 0) * Math.Pow(bands.FarBelow ?? 1, k);
+        }
+
+        edges[0] = 0;
+        for (int k = 0; k < condition.Max; k++)
+        {
+            edges[zero + 1 + k] = (high ?? 0) * Math.Pow(bands.FarAbove ?? 1, k);
+        }
+
+        // the car's own limits may lie above the model's usual top
+        edges[^1] = Math.Max(bands.Top, edges.Length > 2 ? edges[^2] * 1.5 : bands.Top);
+        return edges;
+    }
+
+    private static double[] FromEdges(IReadOnlyList<double> stated, Condition condition, CarLimit? own, double? low, double? high)
+    {
+        double[] edges = [.. stated];
+        if (own is not null)
+        {
+            int zero = -condition.Min;
+            edges[zero] = low ?? edges[zero];
+            edges[zero + 1] = high ?? edges[zero + 1];
+        }
+
+        return edges;
+    }
+
+    /// <summary>Piecewise linear between the points, level beyond them.</summary>
+    private static double? At(IReadOnlyList<LimitPoint> points, double at, Func<LimitPoint, double?> value)
+    {
+        LimitPoint[] sorted = [.. points.Where(p => p.At is not null && value(p) is not null).OrderBy(p => p.At)];
+        if (sorted.Length == 0)
+        {
+            return null;
+        }
+
+        int next = Array.FindIndex(sorted, p => p.At >= at);
+        if (next <= 0)
+        {
+            return value(next < 0 ? sorted[^1] : sorted[0]);
+        }
+
+        double a = sorted[next - 1].At!.Value, b = sorted[next].At!.Value, from = value(sorted[next - 1])!.Value, to = value(sorted[next])!.Value;
+        return from + ((to - from) * (at - a) / (b - a));
+    }
+}
