@@ -18,6 +18,19 @@ internal static class HeaderLines
     }
 }
 
+/// <summary>What just happened, in at most three rows.</summary>
+internal static class MessageLines
+{
+    private const int MostRows = 3;
+
+    public static IReadOnlyList<Line> Of(string message, int width, Signs signs)
+    {
+        if (message.Length == 0) return [];
+        var rows = Cells.Wrap(Clean.Of(message, signs), width - 1);
+        return [.. rows.Take(MostRows).Select((row, at) => Line.Of(at == MostRows - 1 && rows.Count > MostRows ? Cells.Cut(row + " " + rows[at + 1], width - 1, signs) : row, Role.Warning))];
+    }
+}
+
 /// <summary>The keys that work now, in at most two rows, none cut; the help key is always there.</summary>
 internal static class FooterLines
 {

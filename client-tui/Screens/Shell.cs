@@ -67,11 +67,11 @@ internal sealed class Shell : Runnable
             return true;
         }
         var footer = FooterLines.Of(FooterKeys(), width, _desk.Signs);
-        var message = _desk.Message.Length > 0;
-        _bodyRows = height - HeaderRows - footer.Count - (message ? 1 : 0);
+        var message = MessageLines.Of(_desk.Message, width, _desk.Signs);
+        _bodyRows = height - HeaderRows - footer.Count - message.Count;
         PaintAll(HeaderLines.Of(Top.Title, _desk.Server, Top.Pending > 0, width, _desk.Signs), 0, HeaderRows, -1);
         PaintBody(width);
-        if (message) Paint(Line.Of(Cells.Cut(Clean.Of(_desk.Message, _desk.Signs), width, _desk.Signs), Role.Warning), height - footer.Count - 1, picked: false);
+        PaintAll(message, HeaderRows + _bodyRows, message.Count, -1);
         PaintAll(footer, height - footer.Count, footer.Count, -1);
         return true;
     }
@@ -153,7 +153,8 @@ internal sealed class Shell : Runnable
     {
         if (TooSmall) return Press(key, [new Bound(Keys.Leave, _desk.End)]);
         var typing = Top.Typing is not null;
-        if (typing && Types(key)) return false;
+        // what is typed goes into the text, except a key that this very screen names (Space marks in a list that is narrowed by typing)
+        if (typing && Types(key) && !Top.Keys.Any(bound => bound.Use.Key == key)) return false;
         _desk.Message = "";
         var done = Press(key, [.. Top.Keys, .. Everywhere(_desk)]) || (!typing && Travel(key));
         Refresh();

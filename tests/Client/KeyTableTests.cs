@@ -55,7 +55,7 @@ public sealed class KeyTableTests
     [InlineData(132)]
     public void Footer_at_any_width_cuts_no_word_and_keeps_the_help_key(int width)
     {
-        var table = All.Select(use => new Bound(use, () => { })).Append(new Bound(Keys.Help, () => { })).ToList();
+        var table = All.Where(use => use != Keys.Help).Select(use => new Bound(use, () => { })).Append(new Bound(Keys.Help, () => { })).ToList();
         var rows = FooterLines.Of(table, width, Signs.Plain).Select(line => line.Text).ToList();
         Assert.InRange(rows.Count, 1, 2);
         Assert.All(rows, row => Assert.InRange(row.Length, 1, width));

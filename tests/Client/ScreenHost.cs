@@ -52,7 +52,7 @@ internal sealed class ScreenHost : IDisposable
 
     public string Text => _app.Driver!.ToString()!.Replace("\r", "", StringComparison.Ordinal);
 
-    public string[] Rows => Text.Split('\n');
+    public string[] Rows => Text.TrimEnd('\n').Split('\n');
 
     public string Footer => string.Join('\n', Rows.TakeLast(2));
 
