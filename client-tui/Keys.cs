@@ -62,6 +62,7 @@ internal static class Keys
     public static readonly KeyUse Confirm = new(Key.Y.WithCtrl, "Ctrl+Y", "it is right", "Save although the value looks implausible");
     public static readonly KeyUse Yes = new(Key.Y, "y", "leave it", "Leave without saving");
     public static readonly KeyUse No = new(Key.N, "n", "stay", "Stay and go on");
-    public static readonly KeyUse Mark = new(Key.Space, "Space", "mark", "Mark or unmark the line");
+    public static readonly KeyUse Mark = new(Key.Enter, "Enter", "mark", "Mark the line; once more goes on to the next answer or unmarks it");
+    public static readonly KeyUse Done = new(Key.Tab, "Tab", "done", "Go on with what is marked");
     public static readonly KeyUse Take = new(Key.Enter, "Enter", "take", "Take what is marked");
 }

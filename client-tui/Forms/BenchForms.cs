@@ -16,14 +16,14 @@ internal static class BenchForms
         {
             Draft draft = new(data.Clock);
             NewLimit body = new(check.Id ?? "", unit.Value ?? "", source.Value ?? "", draft.Number(low), draft.Number(high), draft.Number(from), draft.LimitPoints(points), note.Value);
-            return new(draft.Faults, ct => VehicleForms.Saved(data.Calls.Ask(api => api.AddLimit(data.Vehicle!.Entry.Id, body, ct)), entry => $"Entered: limit for {check.Shown} (id {entry.Entry.Id})"));
+            return new(draft.Faults, ct => VehicleForms.Saved(data.Calls.Ask(api => api.AddLimit(data.Vehicle!.Entry.Id, body, ct)), entry => new($"Entered: limit for {check.Shown}", entry.Entry.Id)));
         });
     }
 
     public static Form Instrument(FormData data)
     {
         TypedField name = new("name", "Name", "gauge in the red case");
-        ChoiceField quantity = new("quantity", "Measures", "", ChoiceField.Words("pressure", "voltage", "current", "resistance", "volume", "time", "temperature", "speed", "share: share in percent"));
+        ChoiceField quantity = new("quantity", "Measures", "", ChoiceField.Words("pressure", "voltage", "current", "resistance", "volume", "time", "temperature", "distance", "speed", "ratio: share in percent"));
         TypedField unit = new("unit", "Unit", "of span, resolution and digits", "bar"), span = new("span", "Span", "gauges: what the scale ends at: 10"), cls = new("classPercent", "Class", "gauges: percent of the span, on the dial: 1.6");
         TypedField resolution = new("resolution", "Resolution", "the smallest step that can be read: 0.1"), percent = new("percentOfReading", "Percent of reading", "meters and vessels: 0.5");
         TypedField digits = new("digits", "Digits", "meters and vessels: the fixed part, in the unit"), check = new("lastChecked", "Last compared", "with a known good one: a year, a month or a day"), note = VehicleForms.Note();
@@ -31,7 +31,7 @@ internal static class BenchForms
         {
             Draft draft = new(data.Clock);
             NewInstrument body = new(name.Value ?? "", quantity.Value, unit.Value ?? "", draft.Number(span), draft.Number(cls), draft.Number(resolution), draft.Number(percent), draft.Number(digits), draft.Day(check), note.Value);
-            return new(draft.Faults, ct => VehicleForms.Saved(data.Calls.Ask(api => api.AddInstrument(body, ct)), entry => $"Added: {entry.Name} (id {entry.Entry.Id})"));
+            return new(draft.Faults, ct => VehicleForms.Saved(data.Calls.Ask(api => api.AddInstrument(body, ct)), entry => new($"Added: {entry.Name}", entry.Entry.Id)));
         });
     }
 
@@ -51,7 +51,7 @@ internal static class BenchForms
             var labour = draft.Number(rate) ?? 0;
             Dictionary<string, string> units = new(now?.Units ?? new Dictionary<string, string>()) { ["pressure"] = pressure.Value, ["temperature"] = temperature.Value, ["distance"] = distance.Value };
             Settings body = new(currency.Value ?? "", (decimal)labour, all.Value is "yes" ? null : atHand.Ids, units, locale.Value ?? "");
-            return new(draft.Faults, ct => VehicleForms.Saved(data.Calls.Ask(api => api.SetSettings(body, ct)), _ => "Settings saved."));
+            return new(draft.Faults, ct => VehicleForms.Saved(data.Calls.Ask(api => api.SetSettings(body, ct)), _ => new("Settings saved.")));
         });
 
         ChoiceField Unit(string quantity, params string[] units) =>

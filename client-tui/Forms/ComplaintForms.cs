@@ -19,7 +19,7 @@ internal static class ComplaintForms
             Draft draft = new(data.Clock);
             NewComplaint body = new(title.Value ?? "", draft.Day(since) ?? "", [.. symptoms.Picked.Select(picked => new SymptomAnswer(picked.Id, picked.Answer))], course.Value, always.Value is "yes", data.Clock.GetLocalNow(), note.Value);
             return new(draft.Faults, ct => VehicleForms.Saved(data.Calls.Ask(api => api.AddComplaint(data.Vehicle!.Entry.Id, body, ct)),
-                complaint => $"Opened: {complaint.Title} (id {complaint.Entry.Id})"));
+                complaint => new($"Opened: {complaint.Title}", complaint.Entry.Id)));
         });
     }
 
@@ -33,7 +33,7 @@ internal static class ComplaintForms
         {
             Draft draft = new(data.Clock);
             Closing body = new(draft.Moment(at) ?? data.Clock.GetLocalNow(), result.Value, [.. causes.Ids.Select(Cause)], proof.Ids, note.Value);
-            return new(draft.Faults, ct => VehicleForms.Saved(data.Calls.Ask(api => api.CloseComplaint(data.Complaint!.Entry.Id, body, ct)), complaint => $"Closed: {complaint.Title}, {result.Shown}"));
+            return new(draft.Faults, ct => VehicleForms.Saved(data.Calls.Ask(api => api.CloseComplaint(data.Complaint!.Entry.Id, body, ct)), complaint => new($"Closed: {complaint.Title}, {result.Shown}", complaint.Entry.Id)));
         });
     }
 
@@ -44,7 +44,7 @@ internal static class ComplaintForms
         {
             Draft draft = new(data.Clock);
             if (sure.Value is not ("y" or "Y")) draft.Wrong(sure, "y is not typed: nothing was voided");
-            return new(draft.Faults, ct => VehicleForms.Saved(Voiding.Call(data.Calls, kind, id, new VoidRequest(reason.Value ?? ""), ct), _ => $"Voided: {text}"));
+            return new(draft.Faults, ct => VehicleForms.Saved(Voiding.Call(data.Calls, kind, id, new VoidRequest(reason.Value ?? ""), ct), _ => new($"Voided: {text}", id)));
         });
     }
 

@@ -90,6 +90,8 @@ internal sealed class PickField(string name, string label, string hint, IReadOnl
     /// <summary>More about the marked item, where there is more: a symptom's question.</summary>
     public string Detail(string id) => details?.GetValueOrDefault(id) ?? "";
 
+    public bool HasDetails => details is not null;
+
     /// <summary>Ids in the order of the list, with their answer.</summary>
     public IReadOnlyList<(string Id, string Answer)> Picked => [.. Items.Where(item => _picked.ContainsKey(item.Id)).Select(item => (item.Id, _picked[item.Id]))];
 

@@ -121,7 +121,7 @@ internal static class FindingForms
             NewFinding body = new(draft.Moment(_at) ?? data.Clock.GetLocalNow(), Symptom?.Id, CheckId ?? Check?.Id, Component?.Id, ModeOnly(Mode?.Id),
                 OutcomeText(), Sure?.Value is not "no", Reading is null ? null : draft.Measure(Reading, unit), Points is null ? null : draft.Points(Points, unit),
                 Instrument?.Id, Covariates(draft), _session.Value, _showed.Value, confirmed, _note.Value);
-            return new(draft.Faults, ct => VehicleForms.Saved(Send(body, ct), finding => $"Entered: {finding.Text} (id {finding.Entry.Id})"));
+            return new(draft.Faults, ct => VehicleForms.Saved(Send(body, ct), finding => new($"Entered: {finding.Text}", finding.Entry.Id)));
         }
 
         private Task<Answer<Finding>> Send(NewFinding body, CancellationToken ct) => data.Calls.Ask(api => data.Complaint is { } complaint

@@ -3,8 +3,11 @@ using FuelHistory.Contracts;
 
 namespace FuelHistory.Client.Forms;
 
-/// <summary>What a filled form comes to: faults of reading, or a call to make that answers with what was stored, in one sentence.</summary>
-internal sealed record Filled(IReadOnlyList<Fault> Faults, Func<CancellationToken, Task<Answer<string>>> Send);
+/// <summary>What a filled form comes to: faults of reading, or a call to make that answers with what was stored.</summary>
+internal sealed record Filled(IReadOnlyList<Fault> Faults, Func<CancellationToken, Task<Answer<Stored>>> Send);
+
+/// <summary>What was stored, in one sentence. Id: the entry's, where there is one.</summary>
+internal sealed record Stored(string Sentence, string? Id = null);
 
 /// <summary>Fields and what becomes of them. Fill gets whether an implausible value was confirmed. The same form serves the
 /// screen and the plain command.</summary>

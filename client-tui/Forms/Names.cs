@@ -22,6 +22,10 @@ internal static class Names
         };
     }
 
+    /// <summary>Every word that was typed occurs in the title or the id.</summary>
+    public static bool Fits(NamedThing thing, string typed) => typed.Split(' ').All(word =>
+        thing.Title.Contains(word, StringComparison.OrdinalIgnoreCase) || thing.Id.Contains(word, StringComparison.OrdinalIgnoreCase));
+
     private static string List(IReadOnlyList<NamedThing> things) =>
         string.Join(", ", things.Take(MostNamed).Select(thing => thing.Id == thing.Title ? thing.Id : $"{thing.Id} ({thing.Title})")) + (things.Count > MostNamed ? ", ..." : "");
 

@@ -18,7 +18,7 @@ internal static class VehicleForms
         TypedField note = Note();
         return new("Add a vehicle", [name, year, system, engine, unit, since, complete, note], _ => new([], ct => Saved(
             data.Calls.Ask(api => api.AddVehicle(new NewVehicle(name.Value ?? "", year.Value ?? "", system.Value, unit.Value, engine.Value, since.Value, complete.Value is "yes", note.Value), ct)),
-            vehicle => $"Added: {vehicle.Name}, {vehicle.Year} (id {vehicle.Entry.Id})")));
+            vehicle => new($"Added: {vehicle.Name}, {vehicle.Year}", vehicle.Entry.Id))));
     }
 
     public static Form Odometer(FormData data)
@@ -32,7 +32,7 @@ internal static class VehicleForms
             if (shown is null && draft.Faults.Count == 0) draft.Wrong(reading, "what the odometer shows is missing");
             var start = draft.Measure(clock, DistanceUnit(data));
             return new(draft.Faults, ct => Saved(data.Calls.Ask(api => api.AddOdometer(data.Vehicle!.Entry.Id, new NewOdometer(draft.Day(date) ?? "", shown!, start, note.Value), ct)),
-                entry => $"Entered: odometer {Words.Figures.Of(entry.Reading)} on {entry.Date} (id {entry.Entry.Id})"));
+                entry => new($"Entered: odometer {Words.Figures.Of(entry.Reading)} on {entry.Date}", entry.Entry.Id)));
         });
     }
 
@@ -43,7 +43,7 @@ internal static class VehicleForms
         {
             Draft draft = new(data.Clock);
             return new(draft.Faults, ct => Saved(data.Calls.Ask(api => api.AddLayUp(data.Vehicle!.Entry.Id, new NewLayUp(draft.Day(from) ?? "", draft.Day(to), note.Value), ct)),
-                entry => $"Entered: lay-up from {entry.From}{(entry.To is null ? "" : " to " + entry.To)} (id {entry.Entry.Id})"));
+                entry => new($"Entered: lay-up from {entry.From} to {entry.To ?? "now"}", entry.Entry.Id)));
         });
     }
 
@@ -55,7 +55,7 @@ internal static class VehicleForms
         {
             Draft draft = new(data.Clock);
             return new(draft.Faults, ct => Saved(data.Calls.Ask(api => api.AddIncident(data.Vehicle!.Entry.Id, new NewIncident(draft.Day(date) ?? "", kind.Id ?? "", note.Value), ct)),
-                entry => $"Entered: {kind.Shown} on {entry.Date} (id {entry.Entry.Id})"));
+                entry => new($"Entered: {kind.Shown} on {entry.Date}", entry.Entry.Id)));
         });
     }
 
@@ -76,13 +76,13 @@ internal static class VehicleForms
             Draft draft = new(data.Clock);
             NewWork body = new(draft.Day(date) ?? "", action.Value, parts.Ids, known.Value, draft.Moment(at), quality.Value, draft.Number(age), draft.Measure(odometer, DistanceUnit(data)),
                 maker.Value, number.Value, draft.Money(cost, data.Currency), reason.Value, note.Value);
-            return new(draft.Faults, ct => Saved(data.Calls.Ask(api => api.AddWork(data.Vehicle!.Entry.Id, body, ct)), entry => $"Entered: {parts.Shown} {entry.Action}, {entry.Date} (id {entry.Entry.Id})"));
+            return new(draft.Faults, ct => Saved(data.Calls.Ask(api => api.AddWork(data.Vehicle!.Entry.Id, body, ct)), entry => new($"Entered: {parts.Shown} {entry.Action}, {entry.Date}", entry.Entry.Id)));
         });
     }
 
     internal static TypedField Note() => new("note", "Note", "anything worth remembering");
 
-    internal static async Task<Api.Answer<string>> Saved<T>(Task<Api.Answer<T>> call, Func<T, string> sentence) => (await call.ConfigureAwait(false)).As(sentence);
+    internal static async Task<Api.Answer<Stored>> Saved<T>(Task<Api.Answer<T>> call, Func<T, Stored> stored) => (await call.ConfigureAwait(false)).As(stored);
 
     private static string DistanceUnit(FormData data) => data.Vehicle?.OdometerUnit ?? data.Unit("distance") ?? "km";
 }

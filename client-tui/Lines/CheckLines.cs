@@ -9,7 +9,8 @@ internal static class CheckLines
     public static IReadOnlyList<Line> List(IReadOnlyList<CheckView> checks, Assessment? assessment, int width, Signs signs)
     {
         var values = assessment?.NextChecks.ToDictionary(next => next.Check) ?? [];
-        const int minutes = 8, hazard = 14, gain = 20;
+        const int minutes = 8, hazard = 7;
+        var gain = assessment is null ? 0 : 18;
         var name = width - 2 - minutes - hazard - gain - 3;
         return
         [
@@ -25,7 +26,7 @@ internal static class CheckLines
         var needs = check.Tools.Count == 0 ? "no tools" : string.Join(", ", check.Tools.Select(id => tools.FirstOrDefault(tool => tool.Id == id)?.Title ?? id));
         Add($"{Figures.Minutes(check.Minutes)}{(check.SetupMinutes > 0 ? $" and {Figures.Minutes(check.SetupMinutes)} to set up" : "")}; {needs}; hazard {check.Hazard}", Role.Plain);
         foreach (var caution in check.Cautions) Add($"CAUTION: {caution}", Role.Warning);
-        Add("The car's workshop manual, local rules and licensed practice come first.", Role.Faint);
+        if (check.Cautions.Count == 0) Add("The car's workshop manual, local rules and licensed practice come first.", Role.Faint);
         lines.Add(LikelyLines.Rule("Steps", width, signs));
         for (var i = 0; i < check.Steps.Count; i++) lines.AddRange(Numbered(i + 1, check.Steps[i], width, signs));
         lines.Add(LikelyLines.Rule("Reading it", width, signs));

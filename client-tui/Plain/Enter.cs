@@ -76,7 +76,7 @@ internal static class Enter
             if (parsed.GetValue(option) is { } text && each.Take(text) is { } wrong) faults.Add(new Fault(each.Option, Problems.Malformed, wrong));
         var filled = form.Fill(parsed.GetValue(Start.Confirmed));
         faults.AddRange(filled.Faults);
-        return faults.Count > 0 ? session.Printer.Wrong(faults) : session.Printer.Print(await filled.Send(session.Stop), sentence => [Line.Of(Clean.Of(sentence, session.Printer.Signs))], entering: true);
+        return faults.Count > 0 ? session.Printer.Wrong(faults) : session.Printer.Print(await filled.Send(session.Stop), stored => [Line.Of(Clean.Of(stored.Sentence + (stored.Id is null ? "" : $" [{stored.Id}]"), session.Printer.Signs))], entering: true);
     }
 
     private static Command Void(Start start)

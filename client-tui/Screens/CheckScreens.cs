@@ -9,17 +9,26 @@ namespace FuelHistory.Client.Screens;
 internal sealed class ChecksScreen(Desk desk, Vehicle vehicle, Complaint? complaint, Assessment? assessment) : Screen(desk)
 {
     private List<CheckView>? _checks;
+    private string _filter = "";
 
     public override string Title => complaint is null ? $"Checks: {vehicle.Name}" : $"Checks: {complaint.Title}";
 
     public override bool Loaded => _checks is not null;
 
-    public override int Rows => _checks?.Count ?? 0;
+    public override int Rows => Fitting.Count;
 
-    public override IReadOnlyList<Bound> Keys => [new(Client.Keys.Open, OpenCheck, () => Rows == 0 ? "there is no check" : null)];
+    public override Typing? Typing => Loaded ? new(0, PickLines.FilterColumn, 40, _filter, Narrow) : null;
+
+    public override IReadOnlyList<Bound> Keys =>
+    [
+        new(Client.Keys.Open, OpenCheck, () => Rows == 0 ? "nothing fits what was typed" : null),
+        new(Client.Keys.Down, () => Go(1)), new(Client.Keys.Up, () => Go(-1)), new(Client.Keys.PageDown, () => Go(10)), new(Client.Keys.PageUp, () => Go(-10)),
+    ];
+
+    private List<CheckView> Fitting => [.. (_checks ?? []).Where(check => Names.Fits(new NamedThing(check.Id, check.Title), _filter))];
 
     public override IReadOnlyList<Line> Lines(int width, int height) =>
-        _checks is null ? WaitLines.Of(Desk.Server, width) : CheckLines.List(_checks, assessment, width, Signs);
+        _checks is null ? WaitLines.Of(Desk.Server, width) : [PickLines.Filter, .. CheckLines.List(Fitting, assessment, width, Signs)];
 
     public override void Load() => Fetch(ct => Desk.Knowledge.Model(vehicle.System, ct), model => _checks = InOrder(model.Checks));
 
@@ -29,9 +38,13 @@ internal sealed class ChecksScreen(Desk desk, Vehicle vehicle, Complaint? compla
         return [.. checks.OrderBy(check => order.GetValueOrDefault(check.Id, int.MaxValue))];
     }
 
+    private void Narrow(string text) => (_filter, Row) = (text.Trim(), 0);
+
+    private void Go(int by) => Row = Math.Clamp(Row + by, 0, Math.Max(0, Rows - 1));
+
     private void OpenCheck()
     {
-        var check = _checks![Row];
+        var check = Fitting[Row];
         Desk.Open(new CheckScreen(Desk, vehicle, complaint, check.Id, assessment?.NextChecks.FirstOrDefault(next => next.Check == check.Id)));
     }
 }

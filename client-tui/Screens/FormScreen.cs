@@ -67,7 +67,7 @@ internal sealed class FormScreen : Screen
             new(Client.Keys.ChoiceNext, () => choice.Step(1)), new(Client.Keys.ChoiceBefore, () => choice.Step(-1)),
             new(Client.Keys.ChoiceSpace, () => choice.Step(1)), new(Client.Keys.EnterField, () => Step(1)),
         ],
-        PickField pick => [new(Client.Keys.EnterPick, () => Desk.Open(new PickScreen(Desk, pick)))],
+        PickField pick => [new(Client.Keys.EnterPick, () => Desk.Open(new PickScreen(Desk, pick, () => Step(1))))],
         _ => [],
     };
 
@@ -111,10 +111,10 @@ internal sealed class FormScreen : Screen
         Fetch(filled.Send, Saved, Refused, Silent);
     }
 
-    private void Saved(string sentence)
+    private void Saved(Stored stored)
     {
         _sending = false;
-        _after(sentence);
+        _after(stored.Sentence);
     }
 
     private void Refused(Problem problem)
@@ -124,7 +124,7 @@ internal sealed class FormScreen : Screen
         ToFirstFault("Not saved");
     }
 
-    private void Silent(Unreachable<string> gone)
+    private void Silent(Unreachable<Stored> gone)
     {
         _sending = false;
         Desk.Message = gone.MayHaveArrived

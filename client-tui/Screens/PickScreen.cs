@@ -6,7 +6,7 @@ using FuelHistory.Contracts;
 namespace FuelHistory.Client.Screens;
 
 /// <summary>Picks from a long list; what is typed narrows it.</summary>
-internal sealed class PickScreen(Desk desk, PickField pick) : Screen(desk)
+internal sealed class PickScreen(Desk desk, PickField pick, Action taken) : Screen(desk)
 {
     private string _filter = "";
 
@@ -16,14 +16,15 @@ internal sealed class PickScreen(Desk desk, PickField pick) : Screen(desk)
 
     public override Typing? Typing => new(0, PickLines.FilterColumn, 40, _filter, Narrow);
 
-    private IReadOnlyList<NamedThing> Fitting => [.. pick.Items.Where(item => item.Title.Contains(_filter, StringComparison.OrdinalIgnoreCase) || item.Id.Contains(_filter, StringComparison.OrdinalIgnoreCase))];
+    private IReadOnlyList<NamedThing> Fitting => [.. pick.Items.Where(item => Names.Fits(item, _filter))];
 
     public override IReadOnlyList<Bound> Keys =>
     [
-        .. pick.Many ? [new Bound(Client.Keys.Mark, Turn, () => Rows == 0 ? "nothing fits what was typed" : null)] : Array.Empty<Bound>(),
-        new(Client.Keys.Take, Take, () => Rows == 0 ? "nothing fits what was typed" : null),
-        new(Client.Keys.Down, () => Row = Math.Min(Row + 1, Rows - 1)), new(Client.Keys.Up, () => Row = Math.Max(Row - 1, 0)),
-        new(Client.Keys.PageDown, () => Row = Math.Min(Row + 10, Rows - 1)), new(Client.Keys.PageUp, () => Row = Math.Max(Row - 10, 0)),
+        .. pick.Many
+            ? [new Bound(Client.Keys.Mark, Turn, WhyNothing), new Bound(Client.Keys.Done, Finish)]
+            : new Bound[] { new(Client.Keys.Take, Take, WhyNothing) },
+        new(Client.Keys.Down, () => Go(1)), new(Client.Keys.Up, () => Go(-1)),
+        new(Client.Keys.PageDown, () => Go(10)), new(Client.Keys.PageUp, () => Go(-10)),
     ];
 
     public override IReadOnlyList<Line> Lines(int width, int height) => PickLines.Of(pick, Fitting, Row, width, Signs);
@@ -34,11 +35,21 @@ internal sealed class PickScreen(Desk desk, PickField pick) : Screen(desk)
         Row = 0;
     }
 
+    private string? WhyNothing() => Rows == 0 ? "nothing fits what was typed" : null;
+
+    private void Go(int by) => Row = Math.Clamp(Row + by, 0, Math.Max(0, Rows - 1));
+
     private void Turn() => pick.Turn(Fitting[Row].Id);
 
     private void Take()
     {
-        if (!pick.Many) pick.Only(Fitting[Row].Id);
+        pick.Only(Fitting[Row].Id);
+        Finish();
+    }
+
+    private void Finish()
+    {
         Desk.Back();
+        taken();
     }
 }

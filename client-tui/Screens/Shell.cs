@@ -94,7 +94,7 @@ internal sealed class Shell : Runnable
     /// <summary>Says that more lies below, over the right end of the last line.</summary>
     private void PaintMore(int y, int width)
     {
-        const string more = " more below";
+        const string more = "  more below";
         SetAttribute(_desk.Look.For(Role.Faint, picked: false));
         AddStr(width - more.Length, y, more);
     }
@@ -153,8 +153,7 @@ internal sealed class Shell : Runnable
     {
         if (TooSmall) return Press(key, [new Bound(Keys.Leave, _desk.End)]);
         var typing = Top.Typing is not null;
-        // what is typed goes into the text, except a key that this very screen names (Space marks in a list that is narrowed by typing)
-        if (typing && Types(key) && !Top.Keys.Any(bound => bound.Use.Key == key)) return false;
+        if (typing && Types(key)) return false;
         _desk.Message = "";
         var done = Press(key, [.. Top.Keys, .. Everywhere(_desk)]) || (!typing && Travel(key));
         Refresh();

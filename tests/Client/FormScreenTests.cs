@@ -80,7 +80,7 @@ public sealed class FormScreenTests
         host.Type("1,4");
         host.Press(Key.Tab, Key.Enter);
         host.WaitFor("Red case gauge");
-        host.Press(Key.Enter, Key.Tab);
+        host.Press(Key.Enter);
         host.Type("20 °C");
         host.Press(Key.S.WithCtrl);
         host.WaitFor("Entered:");
@@ -104,10 +104,10 @@ public sealed class FormScreenTests
         host.Type("2026-05");
         host.Press(Key.Tab, Key.Tab, Key.Tab, Key.Enter);
         host.WaitFor("does it crank for long?");
-        host.Press(Key.Space, Key.CursorDown, Key.Space, Key.Space);
+        host.Press(Key.Enter, Key.CursorDown, Key.Enter, Key.Enter);
         Assert.Contains("[present] Restarts badly when hot", host.Text, StringComparison.Ordinal);
         Assert.Contains("[absent ] Cranks long when cold", host.Text, StringComparison.Ordinal);
-        host.Press(Key.Enter, Key.S.WithCtrl);
+        host.Press(Key.Tab, Key.S.WithCtrl);
         host.WaitFor("Opened:");
         var sent = server.Sent("POST", $"/v1/vehicles/{Samples.VehicleId}/complaints").Single();
         Assert.Equal(["hot-restart=present", "long-crank-cold=absent"], sent["symptoms"]!.AsArray().Select(each => $"{each!["symptom"]}={each["answer"]}"));
