@@ -10,8 +10,8 @@ internal sealed class Connection : IDisposable
 {
     // a question may be repeated, an entry may not: the host would store it twice
     private const int Repeats = 2;
-    private static readonly TimeSpan EachTry = TimeSpan.FromSeconds(5);
-    private static readonly TimeSpan AllTries = TimeSpan.FromSeconds(9);
+    private static readonly TimeSpan EachTry = TimeSpan.FromSeconds(8);
+    private static readonly TimeSpan AllTries = TimeSpan.FromSeconds(10);
 
     private readonly ServiceProvider _provider;
 

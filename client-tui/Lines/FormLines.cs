@@ -47,7 +47,7 @@ internal static class FormLines
     private static IEnumerable<Line> FaultLines(Fault fault, int indent, int width, Signs signs)
     {
         var first = true;
-        foreach (var text in Cells.Wrap("! " + Clean.Of(fault.Detail, signs), width - indent - 1))
+        foreach (var text in Cells.Wrap("! " + Clean.Of(fault.Detail, signs), width - indent - 3))
         {
             yield return Line.Of(new string(' ', indent) + (first ? text : "  " + text), Role.Warning);
             first = false;

@@ -8,11 +8,14 @@ internal static class LikelyLines
 {
     private const int PercentWidth = 6;
     private const int LeastRanked = 4;
+    private const int MostOutcomes = 3;
 
     public static IReadOnlyList<Line> Of(Assessment assessment, Complaint complaint, int row, int width, int height, Signs signs)
     {
+        if (assessment.Ranking.Count == 0) return NoRanking(assessment, width, signs);
         List<Line> head = [.. State(assessment, complaint, width, signs)];
-        var next = NextCheck(assessment, width, signs);
+        // heading, remainder, two lines of reasons and the least ranking have to stay beside the check
+        var next = NextCheck(assessment, width, Math.Max(0, height - head.Count - LeastRanked - 4 - 3), signs);
         IReadOnlyList<Line> why = row < assessment.Ranking.Count ? WhyLines.Short(assessment.Ranking[row], width, signs) : [];
         List<Line> rest = [.. Remainder(assessment, width, signs)];
         // the check gets its room first, then the ranking, then the reasons: all of them are a key away
@@ -34,6 +37,18 @@ internal static class LikelyLines
             .. ranking.Select((each, at) => (each, at)).Skip(first).Take(most).Select(each => Line.Of(each.at,
                 new Span("  " + Cells.Fit(Clean.Of(each.each.Title, signs), name, signs) + " "), new Span(Figures.Bar(each.each.Cure, bar, signs), Role.Bar),
                 new Span(Cells.Fit(Figures.Percent(each.each.Cure), PercentWidth, signs, right: true) + "  " + Cells.Fit(Figures.Percent(each.each.Bad), PercentWidth, signs, right: true)))),
+        ];
+    }
+
+    /// <summary>Why there is no ranking, in full.</summary>
+    private static List<Line> NoRanking(Assessment assessment, int width, Signs signs)
+    {
+        var what = assessment.Outcome is "contradiction" ? "These findings cannot all be true; look at each again, and at the gauge:" : "There is no ranking now.";
+        return
+        [
+            Line.Blank,
+            .. assessment.Contradicting.Select(each => "- " + each).Prepend(what).Concat(assessment.Notes).Concat(assessment.Asks)
+                .SelectMany(text => Cells.Wrap(Clean.Of(text, signs), width - 4)).Select(text => Line.Of("  " + text, Role.Warning)),
         ];
     }
 
@@ -59,7 +74,7 @@ internal static class LikelyLines
     }
 
     /// <summary>The first check, if any, with what each outcome would do.</summary>
-    public static IReadOnlyList<Line> NextCheck(Assessment assessment, int width, Signs signs)
+    public static IReadOnlyList<Line> NextCheck(Assessment assessment, int width, int outcomes, Signs signs)
     {
         List<Line> lines = [];
         if (assessment.NextChecks.Count > 0)
@@ -67,7 +82,7 @@ internal static class LikelyLines
             var next = assessment.NextChecks[0];
             lines.Add(Rule($"Next check: {Clean.Of(next.Title, signs)}", width, signs));
             lines.Add(Line.Of(Cells.Cut("  " + Clean.Of(CheckLines.Price(next, assessment.Currency), signs), width, signs), next.Hazard is "none" ? Role.Plain : Role.Warning));
-            lines.AddRange(next.Outcomes.Take(3).Select(outcome => Line.Of(Cells.Cut("  " + Clean.Of(Outcome(outcome), signs), width, signs))));
+            lines.AddRange(next.Outcomes.Take(Math.Min(outcomes, MostOutcomes)).Select(outcome => Line.Of(Cells.Cut("  " + Clean.Of(Outcome(outcome), signs), width, signs))));
         }
         if (assessment.Plan is { } plan) lines.Add(Line.Of(Cells.Cut("  " + Clean.Of(plan.Advice, signs), width, signs), Role.Title));
         return lines;

@@ -14,11 +14,11 @@ internal static class PlanLines
         {
             number++;
             lines.Add(Line.Of(Cells.Cut($"  {number,2}. {Clean.Of(step.Title, signs)}: {step.Action}", width, signs)));
-            lines.Add(Line.Of(Cells.Cut($"      {Figures.Minutes(step.Minutes)}, parts {Figures.Cost(step.Parts, currency)}, together {Figures.Cost(step.Cost, currency)}", width, signs)));
+            lines.Add(Line.Of(Cells.Cut("      " + Clean.Of($"{Figures.Minutes(step.Minutes)}, parts {Figures.Cost(step.Parts, currency)}, together {Figures.Cost(step.Cost, currency)}", signs), width, signs)));
             lines.Add(Line.Of(row: null, new Span("      "), new Span(Figures.Bar(step.GoneAfter, Math.Max(10, width / 3), signs), Role.Bar), new Span($" gone after this with {Figures.Percent(step.GoneAfter)}")));
         }
         lines.Add(Line.Blank);
-        lines.Add(Line.Of(Cells.Cut($"  Expected cost {Figures.Cost(plan.ExpectedCost, currency)}; a specialist instead {Figures.Cost(plan.SpecialistCost, currency)}", width, signs)));
+        lines.Add(Line.Of(Cells.Cut("  " + Clean.Of($"Expected cost {Figures.Cost(plan.ExpectedCost, currency)}; a specialist instead {Figures.Cost(plan.SpecialistCost, currency)}", signs), width, signs)));
         lines.AddRange(Cells.Wrap("After each repair the check that failed is repeated; only that proves it.", width - 4).Select(text => Line.Of("  " + text)));
         return lines;
     }

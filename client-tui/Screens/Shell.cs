@@ -55,7 +55,10 @@ internal sealed class Shell : Runnable
     protected override void OnFrameChanged(in System.Drawing.Rectangle frame)
     {
         base.OnFrameChanged(frame);
-        if (_desk.Depth > 0) Refresh();
+        if (_desk.Depth == 0) return;
+        Refresh();
+        // the field takes the focus again only when the new layout stands
+        _desk.Loop.Post(Refresh);
     }
 
     protected override bool OnDrawingContent(DrawContext? context)

@@ -80,6 +80,8 @@ internal sealed class ScreenHost : IDisposable
     {
         _app.Driver!.SetScreenSize(width, height);
         Draw();
+        while (_posted.TryTake(out var action)) action();
+        Draw();
     }
 
     /// <summary>Runs what calls have posted until the screen shows the text.</summary>

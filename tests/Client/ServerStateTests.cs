@@ -11,9 +11,10 @@ public sealed class ServerStateTests
     public void Server_gone_in_use_shows_offline_and_keeps_what_was_loaded()
     {
         using var server = Samples.Server();
-        using ScreenHost host = new(server.Address);
+        using Cable cable = new(server.Address);
+        using ScreenHost host = new(cable.Address);
         host.WaitFor("Blue hatch");
-        server.Stop();
+        cable.Cut();
         host.Press(Key.R.WithCtrl);
         Assert.Contains("Blue hatch", host.WaitFor("OFFLINE since"), StringComparison.Ordinal);
     }
@@ -22,14 +23,16 @@ public sealed class ServerStateTests
     public void Save_without_a_server_keeps_the_text_and_says_so()
     {
         using var server = Samples.Server();
-        using ScreenHost host = new(server.Address);
+        using Cable cable = new(server.Address);
+        using ScreenHost host = new(cable.Address);
         host.WaitFor("Blue hatch");
         host.Type("a");
         host.WaitFor("Add a vehicle");
         host.Type("Kept name");
-        server.Stop();
+        cable.Cut();
         host.Press(Key.S.WithCtrl);
-        Assert.Contains("Kept name", host.WaitFor("The text is kept"), StringComparison.Ordinal);
+        Assert.Contains("Kept name", host.WaitFor("Not saved: nothing listens"), StringComparison.Ordinal);
+        Assert.Contains("The text is kept", host.Text, StringComparison.Ordinal);
     }
 
     [Fact]

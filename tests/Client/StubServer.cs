@@ -40,8 +40,6 @@ internal sealed class StubServer : IDisposable
 
     public string? Header(string name) => _server.LogEntries[^1].RequestMessage!.Headers!.TryGetValue(name, out var values) ? values.ToString() : null;
 
-    public void Stop() => _server.Stop();
-
     public void Dispose() => _server.Dispose();
 
     public static string Json(object body) => JsonSerializer.Serialize(body, body.GetType(), JsonSerializerOptions.Web);
