@@ -206,6 +206,12 @@ internal sealed class Shell : Runnable
     private void PlaceField()
     {
         _placing = true;
+        Place();
+        _placing = false;
+    }
+
+    private void Place()
+    {
         _typing = TooSmall ? null : Top.Typing;
         if (_typing is null)
         {
@@ -217,14 +223,15 @@ internal sealed class Shell : Runnable
             KeepInView(Top.Lines(Viewport.Width, _bodyRows));
             (_field.X, _field.Y) = (_typing.Column, HeaderRows + _typing.Line - Top.Scrolled);
             _field.Width = Math.Min(_typing.Width, Viewport.Width - _typing.Column);
-            if (_field.Text != _typing.Text)
-            {
-                _field.Text = _typing.Text;
-                _field.MoveEnd();
-            }
+            var other = _field.Text != _typing.Text;
+            if (other) _field.Text = _typing.Text;
             _field.Visible = true;
-            _field.SetFocus();
+            if (!_field.HasFocus) _field.SetFocus();
+            else if (!other) return;
+            // the toolkit takes a field that just got the focus for unused: the next letter would wipe its text out
+            _field.ClearAllSelection();
+            _field.MoveEnd();
+            _field.Used = true;
         }
-        _placing = false;
     }
 }
