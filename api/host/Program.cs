@@ -1,3 +1,54 @@
-var builder = WebApplication.CreateBuilder(args);
-var app = builder.Build();
-app.Run();
+using FuelHistory.Host;
+using FuelHistory.Host.Features;
+using FuelHistory.Host.Features.Assessments;
+using FuelHistory.Host.Features.Complaints;
+using FuelHistory.Host.Features.FaultModels;
+using FuelHistory.Host.Features.Findings;
+using FuelHistory.Host.Features.Health;
+using FuelHistory.Host.Features.Incidents;
+using FuelHistory.Host.Features.Instruments;
+using FuelHistory.Host.Features.LayUps;
+using FuelHistory.Host.Features.Limits;
+using FuelHistory.Host.Features.Odometers;
+using FuelHistory.Host.Features.Records;
+using FuelHistory.Host.Features.Settings;
+using FuelHistory.Host.Features.Vehicles;
+using FuelHistory.Host.Features.Works;
+using FuelHistory.Host.Http;
+using FuelHistory.Host.Sqlite;
+
+try
+{
+    var builder = WebApplication.CreateBuilder(StartOptions.WithoutSwitch(args));
+    var options = StartOptions.Read(args, builder.Configuration);
+    options.Register(builder);
+    builder.AddHttpForm();
+    builder.Services.AddFeatures();
+
+    var app = builder.Build();
+    app.Services.GetRequiredService<FaultModelFolder>();
+    app.Services.GetRequiredService<SqliteFile>();
+    var api = app.UseHttpForm();
+    api.MapVehicles();
+    api.MapRecords();
+    api.MapOdometers();
+    api.MapLayUps();
+    api.MapIncidents();
+    api.MapWorks();
+    api.MapLimits();
+    api.MapComplaints();
+    api.MapFindings();
+    api.MapAssessments();
+    api.MapInstruments();
+    api.MapSettings();
+    api.MapFaultModels();
+    api.MapHealth();
+
+    await app.RunWith(options);
+    return 0;
+}
+catch (StartException e)
+{
+    Console.Error.WriteLine(e.Message);
+    return 1;
+}

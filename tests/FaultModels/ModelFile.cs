@@ -1,6 +1,8 @@
+using System.Globalization;
 using System.Runtime.CompilerServices;
 using System.Text.Json.Nodes;
 using FuelHistory.Core.FaultModels;
+using Xunit;
 
 namespace FuelHistory.Tests.FaultModels;
 
@@ -14,6 +16,43 @@ internal static class ModelFile
     public static FaultModel Model { get; } = FaultModelReader.Read(Text);
 
     public static JsonObject Json() => JsonNode.Parse(Text)!.AsObject();
+
+    /// <summary>Sets the value at a slash-separated path. Entries of a list go by index, id, of or action; "+" adds one; a null value takes the member away.</summary>
+    public static void Set(JsonNode json, string path, JsonNode? value)
+    {
+        string[] names = path.Split('/');
+        JsonNode node = names[..^1].Aggregate(json, (n, name) => n is JsonArray list ? list[Index(list, name)]! : n[name]!);
+        switch (node)
+        {
+            case JsonArray list when names[^1] == "+": list.Add(value); break;
+            case JsonArray list when value is null: list.RemoveAt(Index(list, names[^1])); break;
+            case JsonArray list: list[Index(list, names[^1])] = value; break;
+            default: SetMember(node.AsObject(), names[^1], value); break;
+        }
+    }
+
+    private static void SetMember(JsonObject node, string name, JsonNode? value)
+    {
+        if (value is null)
+        {
+            Assert.True(node.Remove(name), $"no {name} to take away");
+        }
+        else
+        {
+            node[name] = value;
+        }
+    }
+
+    private static int Index(JsonArray list, string name)
+    {
+        if (int.TryParse(name, CultureInfo.InvariantCulture, out int index))
+        {
+            return index;
+        }
+
+        JsonNode entry = list.Single(e => e is JsonObject o && (o["id"] ?? o["of"] ?? o["action"])?.GetValue<string>() == name)!;
+        return list.IndexOf(entry);
+    }
 
     private static string Root([CallerFilePath] string here = "") => Path.GetFullPath(Path.Combine(Path.GetDirectoryName(here)!, "..", ".."));
 }

@@ -18,12 +18,13 @@ internal sealed class CheckAdvisor
     private readonly Costs _costs;
     private readonly int[] _candidates;
     private readonly Foreseen[] _checks;
-    private readonly Dictionary<string, double[][]> _joint = [];
+    private readonly OutcomeBook _book;
     private readonly double[] _repairCost;
 
     private CheckAdvisor(Situation situation, Ranking ranking, Costs costs, int[] candidates, Foreseen[] checks)
     {
         (_situation, _ranking, _costs, _candidates, _checks) = (situation, ranking, costs, candidates, checks);
+        _book = new OutcomeBook(situation, checks);
         _repairCost = [.. situation.Index.Parts.Select(p => candidates.Contains(p.Index) ? costs.Of(p.Source, ranking.States[p.Index].AsSpan(1)).Cost : 0)];
     }
 
@@ -66,17 +67,21 @@ internal sealed class CheckAdvisor
 
     private IEnumerable<CheckAdvice> Price(IReadOnlySet<string>? tools, HashSet<string> hookedUp)
     {
-        double[][] plain = Outcomes(null);
         double now = RepairPlanner.Plan(_candidates, c => _repairCost[c], _costs.Specialist, 2, set => _ranking.Gone(new Repair(false, set))).Cost;
         for (int k = 0; k < _checks.Length; k++)
         {
             Check source = _checks[k].Check.Source;
+            if (_book.Of(k, null) is not double[] plain)
+            {
+                continue;
+            }
+
             double minutes = source.Minutes + (source.Setup is not null && !hookedUp.Contains(source.Setup) ? source.SetupMinutes : 0);
             double cost = minutes * _costs.RatePerMinute, after = 0;
             var forecasts = new List<OutcomeForecast>();
-            for (int o = 0; o < plain[k].Length; o++)
+            for (int o = 0; o < plain.Length; o++)
             {
-                double p = plain[k][o];
+                double p = plain[o];
                 if (p < 1e-9)
                 {
                     continue;
@@ -88,7 +93,7 @@ internal sealed class CheckAdvisor
 
             bool atHand = tools is null || source.Tools.All(tools.Contains);
             double saving = now - after - cost;
-            yield return new CheckAdvice(source.Id, minutes, cost, saving, Bits(k, plain[k]), atHand, atHand && saving >= WorthWhile * now && saving > 0, forecasts);
+            yield return new CheckAdvice(source.Id, minutes, cost, saving, Bits(k, plain), atHand, atHand && saving >= WorthWhile * now && saving > 0, forecasts);
         }
     }
 
@@ -99,7 +104,7 @@ internal sealed class CheckAdvisor
     private double GoneAfter(Repair repair, int check, int outcome, double p)
     {
         double gone = _ranking.Gone(repair);
-        return gone <= 0 ? 0 : Math.Clamp(gone * Outcomes(repair)[check][outcome] / p, 0, 1);
+        return gone <= 0 ? 0 : Math.Clamp(gone * (_book.Of(check, repair)?[outcome] ?? p) / p, 0, 1);
     }
 
     private OutcomeForecast Forecast(int check, int outcome, double p) => new(
@@ -132,42 +137,5 @@ internal sealed class CheckAdvisor
         double[] cures = [.. _candidates.Select(cure)];
         double rest = Math.Max(0, 1 - cures.Sum()), total = cures.Sum() + rest;
         return [.. cures.Append(rest).Select(c => c / total)];
-    }
-
-    /// <summary>Distribution of each check's outcome given the findings, and the repair's event where there is one. Leak-downs are asked one
-    /// by one: each brings a sum over many conditions, and together they would tie all of these to each other.</summary>
-    private double[][] Outcomes(Repair? repair)
-    {
-        string key = repair is null ? "" : string.Join(',', repair.Parts.Order()) + "!";
-        if (_joint.TryGetValue(key, out double[][]? known))
-        {
-            return known;
-        }
-
-        var result = new double[_checks.Length][];
-        foreach (int[] together in Groups())
-        {
-            double[][] outcomes = _situation.Foresee(repair, [.. together.Select(k => _checks[k])]).Outcomes;
-            for (int i = 0; i < together.Length; i++)
-            {
-                result[together[i]] = outcomes[i];
-            }
-        }
-
-        return _joint[key] = result;
-    }
-
-    private IEnumerable<int[]> Groups()
-    {
-        int[] all = [.. Enumerable.Range(0, _checks.Length)];
-        foreach (int[] few in all.Where(k => _checks[k].Check.Section is null).Chunk(12))
-        {
-            yield return few;
-        }
-
-        foreach (int k in all.Where(k => _checks[k].Check.Section is not null))
-        {
-            yield return [k];
-        }
     }
 }

@@ -32,15 +32,6 @@ internal sealed record OutcomeGate(int Outcomes, double[] Leak, IReadOnlyList<(i
         EnterGroups(circuit, world, choice, [.. terms.Select(t => t.AtMost)], acting, instrument);
     }
 
-    /// <summary>Adds the outcome as a variable that nobody has looked at yet; returns it.</summary>
-    public int Foresee(Circuit circuit, int world, string? instrument)
-    {
-        int choice = circuit.Network.AddVariable(Outcomes), outcome = circuit.Network.AddVariable(Outcomes);
-        circuit.Network.Add([outcome, choice], at => at[1] == at[0] ? Leak[at[0]] : at[1] == at[0] - 1 ? -Leak[at[0] - 1] : 0);
-        EnterGroups(circuit, world, choice, [.. Enumerable.Range(0, Outcomes)], -1, instrument);
-        return outcome;
-    }
-
     private void EnterGroups(Circuit circuit, int world, int choice, int[] atMost, int acting, string? instrument)
     {
         foreach ((int part, int condition, double[][] cumulative) in Groups)

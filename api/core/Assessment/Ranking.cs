@@ -39,35 +39,5 @@ internal sealed class Ranking
 
     private bool[]? _reaching;
 
-    private bool[] Reaching()
-    {
-        ModelIndex index = _situation.Index;
-        var parts = new bool[index.Parts.Length];
-        var conditions = new bool[index.Conditions.Length];
-        foreach (SymptomEvidence symptom in _situation.Evidence.OfType<SymptomEvidence>().Where(s => s.Answers[^1].Present))
-        {
-            foreach (GateGroup group in symptom.Symptom.Groups)
-            {
-                Mark(group.Part, group.Condition);
-            }
-        }
-
-        return parts;
-
-        void Mark(int part, int condition)
-        {
-            if (part >= 0)
-            {
-                parts[part] = true;
-            }
-            else if (!conditions[condition])
-            {
-                conditions[condition] = true;
-                foreach (EffectGroup group in index.Conditions[condition].Groups)
-                {
-                    Mark(group.Part, group.Condition);
-                }
-            }
-        }
-    }
+    private bool[] Reaching() => Ancestors.Of(_situation.Index, _situation.Evidence.OfType<SymptomEvidence>().Where(s => s.Answers[^1].Present).Select(s => s.Symptom));
 }

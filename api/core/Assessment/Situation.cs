@@ -36,17 +36,21 @@ internal sealed class Situation(ModelIndex index, TreeCache trees, Worlds worlds
         return run.Impossible ? null : [.. Worlds.Now.Select(copy => OfModes(copy, Distribution(circuit, run, copy)))];
     }
 
-    /// <summary>Log weight, and the distribution of each foreseen check's outcome, both with the repair's event entered.</summary>
-    public (double LogWeight, double[][] Outcomes) Foresee(Repair? repaired, IReadOnlyList<Foreseen> checks)
+    /// <summary>What checks not yet made would show, with the repair's event entered.</summary>
+    /// <param name="also">Conditions that are wanted besides those that the findings bear on.</param>
+    public Foresight Foresee(Repair? repaired, IEnumerable<int> also)
     {
-        EvidenceCircuit built = Build(repaired, null, checks);
-        int[] variables = [.. checks.Select(c => c.Enter(built.Circuit, Worlds.Stretches.Length - 1))];
-        Network network = built.Circuit.Network;
-        using Propagation run = Tree(network).Propagate(network.Factors);
-        return (run.LogWeight, run.Impossible ? [] : [.. variables.Select(run.Marginal)]);
+        int now = Worlds.Stretches.Length - 1;
+        Circuit circuit = Build(repaired, null, also.Select(c => (now, c))).Circuit;
+        foreach (int condition in also)
+        {
+            circuit.Condition(now, condition);
+        }
+
+        return new Foresight(circuit, Tree(circuit.Network).Propagate(circuit.Network.Factors), now);
     }
 
-    private EvidenceCircuit Build(Repair? repaired, string? without, IReadOnlyList<Foreseen> foreseen)
+    private EvidenceCircuit Build(Repair? repaired, string? without, IEnumerable<(int World, int Condition)> also)
     {
         PartCopy?[][] all = [.. Worlds.Stretches];
         if (repaired is not null)
@@ -56,8 +60,7 @@ internal sealed class Situation(ModelIndex index, TreeCache trees, Worlds worlds
         }
 
         Evidence[] items = repaired is null ? [.. Evidence] : [.. Evidence.Select(e => e is SymptomEvidence s && s.Answers[^1].Present ? s with { AbsentIn = all.Length - 1 } : e)];
-        int now = Worlds.Stretches.Length - 1;
-        var circuit = new Circuit(Index, all, Worlds.Instruments, [.. items.SelectMany(e => e.Asked(Index)), .. foreseen.SelectMany(f => f.Asked(Index, now))]);
+        var circuit = new Circuit(Index, all, Worlds.Instruments, [.. items.SelectMany(e => e.Asked(Index)), .. also]);
         var entered = new EvidenceCircuit(circuit, intermittent);
         foreach (Evidence item in items)
         {

@@ -77,6 +77,12 @@ internal sealed class Arrow
     /// <summary>Lengths of the spans of u within which every state's step stays the same.</summary>
     public double[] Cells { get; }
 
+    /// <summary>Some state steps in the direction of the sign.</summary>
+    public bool Has(int sign) => Array.Exists(_byState, d => Array.Exists(d.Steps, s => Math.Sign(s.Step) == sign));
+
+    /// <summary>From one and the same state it may step up or down.</summary>
+    public bool BothWays => Array.Exists(_byState, d => Array.Exists(d.Steps, s => s.Step > 0) && Array.Exists(d.Steps, s => s.Step < 0));
+
     public StepDistribution For(int state) => _byState[state];
 
     public int StepIn(int cell, int state) => _byState[state].At(_middles[cell]);

@@ -9,8 +9,8 @@ internal sealed class TreeCache
     /// <summary>Largest tree that is computed, in table entries (model.md 7).</summary>
     public const long Allowed = 4_000_000;
 
-    /// <summary>Entries of all trees kept together; beyond it the cache starts anew (about ten bytes of index maps an entry and factor).</summary>
-    private const long Kept = 2_000_000;
+    /// <summary>Entries of all trees kept together, at some seven bytes of index maps each; beyond it the cache starts anew.</summary>
+    private const long Kept = 8_000_000;
 
     private readonly ConcurrentDictionary<Shape, JunctionTree> _trees = [];
     private long _entries;

@@ -5,48 +5,37 @@ namespace FuelHistory.Core.Inference;
 /// <summary>One step of an elimination: the variable that goes, and the neighbours that remain joined by it.</summary>
 internal readonly record struct EliminationStep(int Variable, int[] Neighbours);
 
-/// <summary>Greedy order of elimination: least weight of the new clique, ties by fewest fill-in edges, then by number, so that
-/// the same network always gives the same order.</summary>
+/// <summary>Greedy order of elimination by least weighted fill-in (each missing edge counts the product of its ends' ln(states)), ties by
+/// least clique, then by number, so that the same network always gives the same order.</summary>
 internal sealed class EliminationOrder
 {
     private readonly double[] _logStates;
-    private readonly ulong[][] _adjacent;
+    private readonly int _words;
+    private readonly ulong[] _adjacent;
+    private readonly ulong[] _touched;
     private readonly bool[] _gone;
-    private readonly bool _fillFirst;
 
-    private EliminationOrder(IReadOnlyList<int> states, IEnumerable<int[]> scopes, bool fillFirst)
+    private EliminationOrder(IReadOnlyList<int> states, IEnumerable<int[]> scopes)
     {
-        int n = states.Count, words = (n + 63) / 64;
-        _fillFirst = fillFirst;
+        int n = states.Count;
+        _words = (n + 63) / 64;
         _logStates = [.. states.Select(s => Math.Log(s))];
         _gone = new bool[n];
-        _adjacent = new ulong[n][];
-        for (int v = 0; v < n; v++)
-        {
-            _adjacent[v] = new ulong[words];
-        }
-
+        _adjacent = new ulong[n * _words];
+        _touched = new ulong[_words];
         foreach (int[] scope in scopes)
         {
             Join(scope);
         }
     }
 
-    /// <summary>The steps of the cheaper of two greedy rules (least weight first, fewest fill-ins first).</summary>
-    public static EliminationStep[] Find(IReadOnlyList<int> states, IReadOnlyList<int[]> scopes)
-    {
-        EliminationStep[] light = new EliminationOrder(states, scopes, false).Run(), sparse = new EliminationOrder(states, scopes, true).Run();
-        return Entries(light, states) <= Entries(sparse, states) ? light : sparse;
-    }
-
-    private static double Entries(EliminationStep[] steps, IReadOnlyList<int> states) =>
-        steps.Sum(s => s.Neighbours.Aggregate((double)states[s.Variable], (size, v) => size * states[v]));
+    public static EliminationStep[] Find(IReadOnlyList<int> states, IReadOnlyList<int[]> scopes) => new EliminationOrder(states, scopes).Run();
 
     private EliminationStep[] Run()
     {
         int n = _gone.Length;
         var steps = new EliminationStep[n];
-        var costs = new (double First, double Second)[n];
+        var costs = new (double Fill, double Size)[n];
         for (int v = 0; v < n; v++)
         {
             costs[v] = Cost(v);
@@ -55,10 +44,23 @@ internal sealed class EliminationOrder
         for (int i = 0; i < n; i++)
         {
             int best = Cheapest(costs);
-            int[] neighbours = Neighbours(best);
+            int[] neighbours = Members(Row(best));
             steps[i] = new EliminationStep(best, neighbours);
+            bool filled = costs[best].Fill > 0;
             Remove(best, neighbours);
-            foreach (int v in Touched(neighbours))
+
+            // without fill-in only the neighbours' own cliques changed; with it also what lies around them
+            _touched.AsSpan().Clear();
+            foreach (int u in neighbours)
+            {
+                _touched[u >> 6] |= 1UL << (u & 63);
+                if (filled)
+                {
+                    Row(u).CopyInto(_touched);
+                }
+            }
+
+            foreach (int v in Members(_touched))
             {
                 costs[v] = Cost(v);
             }
@@ -67,12 +69,12 @@ internal sealed class EliminationOrder
         return steps;
     }
 
-    private int Cheapest((double First, double Second)[] costs)
+    private int Cheapest((double Fill, double Size)[] costs)
     {
         int best = -1;
         for (int v = 0; v < costs.Length; v++)
         {
-            if (!_gone[v] && (best < 0 || costs[v].CompareTo(costs[best]) < 0))
+            if (!_gone[v] && (best < 0 || costs[v].Fill < costs[best].Fill || (costs[v].Fill == costs[best].Fill && costs[v].Size < costs[best].Size)))
             {
                 best = v;
             }
@@ -83,57 +85,76 @@ internal sealed class EliminationOrder
 
     private (double, double) Cost(int v)
     {
-        double weight = _logStates[v];
-        int missing = 0;
-        foreach (int u in Neighbours(v))
+        double size = _logStates[v], fill = 0;
+        Span<ulong> mine = Row(v);
+        for (int w = 0; w < _words; w++)
         {
-            weight += _logStates[u];
-            ulong[] a = _adjacent[v], b = _adjacent[u];
-            for (int w = 0; w < a.Length; w++)
+            for (ulong bits = mine[w]; bits != 0; bits &= bits - 1)
             {
-                missing += BitOperations.PopCount(a[w] & ~b[w]);
+                int u = (w * 64) + BitOperations.TrailingZeroCount(bits);
+                size += _logStates[u];
+                fill += _logStates[u] * Missing(mine, Row(u), u);
             }
-
-            missing--;                                   // u is not its own neighbour
         }
 
-        double rounded = Math.Round(weight, 9);          // equal products compare equal
-        return _fillFirst ? (missing, rounded) : (rounded, missing);
+        return (Math.Round(fill, 9), Math.Round(size, 9));       // equal sums compare equal
     }
 
-    private int[] Neighbours(int v)
+    /// <summary>Sum of ln(states) over v's later neighbours that u is not joined to.</summary>
+    private double Missing(Span<ulong> mine, Span<ulong> theirs, int u)
     {
-        ulong[] row = _adjacent[v];
+        double sum = 0;
+        for (int w = u >> 6; w < _words; w++)
+        {
+            ulong bits = mine[w] & ~theirs[w];
+            if (w == u >> 6)
+            {
+                bits &= ulong.MaxValue << (u & 63) << 1;
+            }
+
+            for (; bits != 0; bits &= bits - 1)
+            {
+                sum += _logStates[(w * 64) + BitOperations.TrailingZeroCount(bits)];
+            }
+        }
+
+        return sum;
+    }
+
+    private Span<ulong> Row(int v) => _adjacent.AsSpan(v * _words, _words);
+
+    private static int[] Members(ReadOnlySpan<ulong> row)
+    {
         int count = 0;
         foreach (ulong word in row)
         {
             count += BitOperations.PopCount(word);
         }
 
-        var result = new int[count];
+        var members = new int[count];
         int at = 0;
         for (int w = 0; w < row.Length; w++)
         {
             for (ulong bits = row[w]; bits != 0; bits &= bits - 1)
             {
-                result[at++] = (w * 64) + BitOperations.TrailingZeroCount(bits);
+                members[at++] = (w * 64) + BitOperations.TrailingZeroCount(bits);
             }
         }
 
-        return result;
+        return members;
     }
 
     private void Join(int[] clique)
     {
         foreach (int u in clique)
         {
+            Span<ulong> row = Row(u);
             foreach (int v in clique)
             {
-                if (u != v)
-                {
-                    _adjacent[u][v >> 6] |= 1UL << (v & 63);
-                }
+                row[v >> 6] |= 1UL << (v & 63);
             }
+
+            row[u >> 6] &= ~(1UL << (u & 63));
         }
     }
 
@@ -143,18 +164,18 @@ internal sealed class EliminationOrder
         Join(neighbours);
         foreach (int u in neighbours)
         {
-            _adjacent[u][v >> 6] &= ~(1UL << (v & 63));
+            Row(u)[v >> 6] &= ~(1UL << (v & 63));
         }
     }
+}
 
-    private HashSet<int> Touched(int[] neighbours)
+file static class Bits
+{
+    public static void CopyInto(this Span<ulong> from, ulong[] into)
     {
-        var touched = new HashSet<int>(neighbours);
-        foreach (int u in neighbours)
+        for (int w = 0; w < from.Length; w++)
         {
-            touched.UnionWith(Neighbours(u));
+            into[w] |= from[w];
         }
-
-        return touched;
     }
 }

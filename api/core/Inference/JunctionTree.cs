@@ -4,8 +4,6 @@ namespace FuelHistory.Core.Inference;
 /// scopes only, so it serves every set of numbers of that shape. Lauritzen &amp; Spiegelhalter, J. R. Statist. Soc. B 50 (1988) 157.</summary>
 public sealed class JunctionTree
 {
-    private readonly System.Collections.Concurrent.ConcurrentBag<double[]> _tables = [];
-
     private JunctionTree(Clique[] cliques, int[] home, int[] homeStride, IReadOnlyList<int> states)
     {
         Cliques = cliques;
@@ -67,10 +65,6 @@ public sealed class JunctionTree
         using var upward = new Propagation(this, factors, both: false);
         return upward.LogWeight;
     }
-
-    internal double[] Rent() => _tables.TryTake(out double[]? table) ? table : new double[Entries];
-
-    internal void Return(double[] table) => _tables.Add(table);
 
     private static int[] Homes(Clique[] cliques, IReadOnlyList<int> states, out int[] strides)
     {

@@ -1,3 +1,5 @@
+using System.Buffers;
+
 namespace FuelHistory.Core.Inference;
 
 /// <summary>One run over a junction tree: total weight and marginals for one set of numbers. The tree is not changed.</summary>
@@ -13,7 +15,7 @@ public sealed class Propagation : IDisposable
     internal Propagation(JunctionTree tree, IReadOnlyList<Factor> factors, bool both)
     {
         _tree = tree;
-        _tables = tree.Rent();
+        _tables = ArrayPool<double>.Shared.Rent((int)tree.Entries);
         _messages = new double[tree.Cliques.Length][];
         LogWeight = Collect(factors);
         if (both && !double.IsNegativeInfinity(LogWeight))
@@ -62,13 +64,17 @@ public sealed class Propagation : IDisposable
         return sums;
     }
 
-    public void Dispose() => _tree.Return(_tables);
+    /// <summary>E[product of terms] given everything entered; see <see cref="Term"/>.</summary>
+    public double[] Expect(IReadOnlyList<Term> terms, int powers = 1) =>
+        Expectation.Of(_tree, _tables.AsSpan(0, (int)_tree.Entries), terms, powers);
+
+    public void Dispose() => ArrayPool<double>.Shared.Return(_tables);
 
     private double Collect(IReadOnlyList<Factor> factors)
     {
         double log = 0;
         Clique[] cliques = _tree.Cliques;
-        Array.Fill(_tables, 1.0);
+        Array.Fill(_tables, 1.0, 0, (int)_tree.Entries);
         for (int c = 0; c < cliques.Length; c++)
         {
             // 1. multiply in this clique's own factors; the children's messages are there already

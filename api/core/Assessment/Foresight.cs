@@ -1,0 +1,114 @@
+using FuelHistory.Core.Inference;
+
+namespace FuelHistory.Core.Assessment;
+
+/// <summary>A propagated network of which one asks what checks would show.</summary>
+internal sealed class Foresight(Circuit circuit, Propagation run, int now) : IDisposable
+{
+    public bool Covers(Foreseen check) => check.Conditions(circuit.Index).All(c => circuit.Has(now, c));
+
+    /// <summary>Distribution over the check's outcomes, in their order.</summary>
+    public double[] Outcomes(Foreseen check) =>
+        check.Check.Section is LeakSection section ? OfLeakDown(check, section)
+        : check.Check.Condition >= 0 ? OfMeasurement(check)
+        : OfGate(check.Check.Gate!);
+
+    /// <summary>P(bad) of a part; the prior where nothing bears on it.</summary>
+    public double Bad(int part)
+    {
+        PartCopy copy = circuit.Worlds[now][part]!;
+        return circuit.Made(copy) is int variable ? 1 - run.Marginal(variable)[0] : copy.Prior is null ? 0 : 1 - copy.Prior[0];
+    }
+
+    public void Dispose() => run.Dispose();
+
+    private double[] OfMeasurement(Foreseen check)
+    {
+        Node node = circuit.Condition(now, check.Check.Condition);
+        int min = circuit.Index.Conditions[check.Check.Condition].Min;
+        double[] states = node.Constant ? [1] : run.Marginal(node.Variable);
+        return [.. Enumerable.Range(0, check.Check.OutcomeIds.Length).Select(band => states.Select((p, s) => p * check.ReadIn(band, node.Levels[s] - min)).Sum())];
+    }
+
+    /// <summary>P(at most k) = L(k) x E[product of C_i(k | state)].</summary>
+    private double[] OfGate(OutcomeGate gate)
+    {
+        double before = 0;
+        var outcomes = new double[gate.Outcomes];
+        for (int k = 0; k < gate.Outcomes; k++)
+        {
+            double atMost = k == gate.Outcomes - 1 ? 1 : gate.Leak[k] * Silent(gate, k);
+            outcomes[k] = Math.Max(0, atMost - before);
+            before = atMost;
+        }
+
+        return outcomes;
+    }
+
+    private double Silent(OutcomeGate gate, int k)
+    {
+        double apart = 1;
+        var terms = new List<Term>();
+        foreach ((int part, int condition, double[][] cumulative) in gate.Groups)
+        {
+            if (part < 0)
+            {
+                Node node = circuit.Condition(now, condition);
+                int min = circuit.Index.Conditions[condition].Min;
+                if (!node.Constant)
+                {
+                    terms.Add(new Term(node.Variable, [.. node.Levels.Select(l => new[] { cumulative[l - min][k] })]));
+                }
+            }
+            else if (circuit.Part(now, part, null) is PartCopy copy)
+            {
+                double[][] byState = [[1], .. copy.Bad.Select(b => new[] { cumulative[b.Mode][k] })];
+                if (circuit.Made(copy) is int variable)
+                {
+                    terms.Add(new Term(variable, byState));
+                }
+                else
+                {
+                    apart *= copy.Prior!.Select((p, s) => p * byState[s][0]).Sum();
+                }
+            }
+        }
+
+        return terms.Count == 0 ? apart : apart * run.Expect(terms)[0];
+    }
+
+    private double[] OfLeakDown(Foreseen check, LeakSection section)
+    {
+        // leaks as powers of a polynomial that saturates at 3; the store, sound or lost, picks one of two sums
+        List<Term> leaks = [.. section.Watches.Select(c => circuit.Condition(now, c)).Where(n => !n.Constant)
+            .Select(n => new Term(n.Variable, [.. n.Levels.Select(Power)]))];
+        Node store = section.Store < 0 ? Node.Zero : circuit.Condition(now, section.Store);
+        var outcomes = new double[LeakOutcomeEvidence.Names.Length];
+        foreach (bool lost in new[] { false, true })
+        {
+            if (store.Constant && lost)
+            {
+                continue;
+            }
+
+            Term[] terms = store.Constant ? [.. leaks] : [.. leaks, new Term(store.Variable, [.. store.Levels.Select(l => l < 0 == lost ? Power(0) : new double[4])])];
+            double[] sums = terms.Length == 0 ? Power(0) : run.Expect(terms, 4);
+            for (int level = 0; level < 4; level++)
+            {
+                for (int o = 0; o < outcomes.Length; o++)
+                {
+                    outcomes[o] += sums[level] * check.Leaks[lost ? 1 : 0][level][o];
+                }
+            }
+        }
+
+        return outcomes;
+    }
+
+    private static double[] Power(int level)
+    {
+        var power = new double[4];
+        power[level] = 1;
+        return power;
+    }
+}

@@ -1,0 +1,132 @@
+namespace FuelHistory.Core.Assessment;
+
+/// <summary>Distributions of the outcomes of checks not yet made, given the findings and, where asked, a repair set's event. One propagation
+/// answers every check whose conditions are in its network; the others need a larger network, which is built only where the event
+/// changes what is believed of some part that the check hangs on.</summary>
+internal sealed class OutcomeBook(Situation situation, Foreseen[] checks)
+{
+    /// <summary>A part whose P(bad) an event moves by less leaves a check on it alone as it was.</summary>
+    private const double Moved = 0.01;
+
+    private readonly Dictionary<string, Page> _pages = [];
+    private readonly bool[]?[] _parts = new bool[]?[checks.Length];
+
+    private sealed record Page(Repair? Repair, double[] Bad, Dictionary<int, double[]> Known);
+
+    /// <summary>Distribution over the outcomes of a check; null where the network for it would be too large.</summary>
+    public double[]? Of(int check, Repair? repair)
+    {
+        Page plain = PageOf(null), page = repair is null ? plain : PageOf(repair);
+        if (page.Known.TryGetValue(check, out double[]? known))
+        {
+            return known.Length == 0 ? null : known;
+        }
+
+        if (repair is not null && !Moves(plain, page, check))
+        {
+            return page.Known[check] = Of(check, null) ?? [];
+        }
+
+        Fill(page, checks[check].Conditions(situation.Index));
+        return Of(check, repair);
+    }
+
+    private Page PageOf(Repair? repair)
+    {
+        string key = repair is null ? "" : string.Join(',', repair.Parts.Order()) + "!";
+        if (!_pages.TryGetValue(key, out Page? page))
+        {
+            _pages[key] = page = new Page(repair, new double[situation.Index.Parts.Length], []);
+            Fill(page, []);
+        }
+
+        return page;
+    }
+
+    private void Fill(Page page, int[] also)
+    {
+        try
+        {
+            using Foresight foresight = situation.Foresee(page.Repair, also);
+            for (int p = 0; also.Length == 0 && p < page.Bad.Length; p++)
+            {
+                page.Bad[p] = foresight.Bad(p);
+            }
+
+            for (int k = 0; k < checks.Length; k++)
+            {
+                if (!page.Known.ContainsKey(k) && foresight.Covers(checks[k]))
+                {
+                    page.Known[k] = foresight.Outcomes(checks[k]);
+                }
+            }
+        }
+        catch (TooLargeException) when (also.Length > 0)
+        {
+            foreach (int k in Enumerable.Range(0, checks.Length).Where(k => !page.Known.ContainsKey(k) && also.All(checks[k].Conditions(situation.Index).Contains)))
+            {
+                page.Known[k] = [];
+            }
+        }
+    }
+
+    private bool Moves(Page plain, Page page, int check)
+    {
+        bool[] parts = _parts[check] ??= Ancestors.Of(situation.Index, checks[check]);
+        return Enumerable.Range(0, parts.Length).Any(p => parts[p] && Math.Abs(plain.Bad[p] - page.Bad[p]) > Moved);
+    }
+}
+
+/// <summary>Which parts something hangs on, through conditions or at once.</summary>
+internal static class Ancestors
+{
+    public static bool[] Of(ModelIndex index, Foreseen check)
+    {
+        var walk = new Walk(index);
+        foreach (int condition in check.Conditions(index))
+        {
+            walk.Mark(-1, condition);
+        }
+
+        foreach ((int part, _, _) in check.Check.Gate?.Groups ?? [])
+        {
+            walk.Mark(part, -1);
+        }
+
+        return walk.Parts;
+    }
+
+    public static bool[] Of(ModelIndex index, IEnumerable<SymptomIndex> symptoms)
+    {
+        var walk = new Walk(index);
+        foreach (GateGroup group in symptoms.SelectMany(s => s.Groups))
+        {
+            walk.Mark(group.Part, group.Condition);
+        }
+
+        return walk.Parts;
+    }
+
+    private sealed class Walk(ModelIndex index)
+    {
+        private readonly bool[] _conditions = new bool[index.Conditions.Length];
+
+        public bool[] Parts { get; } = new bool[index.Parts.Length];
+
+        public void Mark(int part, int condition)
+        {
+            if (part >= 0)
+            {
+                Parts[part] = true;
+            }
+            else if (condition >= 0 && !_conditions[condition])
+            {
+                _conditions[condition] = true;
+                foreach (EffectGroup group in index.Conditions[condition].Groups)
+                {
+                    Mark(group.Part, group.Condition);
+                }
+            }
+        }
+    }
+}

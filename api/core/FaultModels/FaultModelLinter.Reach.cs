@@ -1,0 +1,68 @@
+namespace FuelHistory.Core.FaultModels;
+
+public static partial class FaultModelLinter
+{
+    /// <summary>A symptom reached by more than this share of the car's components says too little.</summary>
+    private const double BroadShare = 0.8;
+
+    /// <summary>Two modes count as separated when some check's outcomes differ by this much (total variation), each mode alone on the car.</summary>
+    private const double Separates = 0.1;
+
+    private static IEnumerable<LintNote> ReachRules(ModelMap map)
+    {
+        HashSet<string> shown = Shown(map);
+        return map.Modes.Values
+            .Where(m => !shown.Contains(m.Id) && !(m.Component.Instrument && m.Mode.Bias is not null))
+            .Select(m => new LintNote("unseen-mode", $"components[{m.Component.Id}].modes[{m.Mode.Id}]", "No symptom and no check can show it, so nothing could ever confirm it. Add an effect, a cause or a check, or remove it."));
+    }
+
+    /// <summary>Modes and conditions from which a symptom or a check can be reached. A gauge's bias shows in every reading it takes.</summary>
+    private static HashSet<string> Shown(ModelMap map)
+    {
+        var acting = map.Arrows.Where(a => a.Acts).ToList();
+        HashSet<string> shown =
+        [
+            .. acting.Where(a => a.Kind != ArrowTarget.Condition).Select(a => a.Of),
+            .. map.Model.Checks.SelectMany(c => (c.Watches ?? []).Concat([c.Measures, c.Store]).OfType<string>()),
+        ];
+        while (acting.Any(a => a.Kind == ArrowTarget.Condition && shown.Contains(a.Target) && shown.Add(a.Of)))
+        {
+        }
+
+        return shown;
+    }
+
+    private static IEnumerable<LintNote> BroadSymptoms(ModelMap map)
+    {
+        int all = map.Model.Components.Count(c => !c.Instrument);
+        foreach (Symptom symptom in map.Model.Symptoms)
+        {
+            HashSet<string> causes = [.. symptom.Causes.Select(c => c.Of)];
+            while (map.Arrows.Any(a => a.Kind == ArrowTarget.Condition && a.Acts && causes.Contains(a.Target) && causes.Add(a.Of)))
+            {
+            }
+
+            int reached = causes.Where(map.Modes.ContainsKey).Select(id => map.Modes[id].Component.Id).Distinct().Count();
+            if (reached > BroadShare * all)
+            {
+                yield return new LintNote("broad-symptom", $"symptoms[{symptom.Id}].causes", $"{reached} of {all} components can cause it. Ask something narrower or drop weak causes.");
+            }
+        }
+    }
+
+    private static IEnumerable<LintNote> ModesAlike(ModelMap map)
+    {
+        var traces = map.Modes.Values.Where(m => !m.Component.Instrument).Select(m => (m.Id, Trace: ModeTrace.Of(map, m.Id))).ToList();
+        for (int i = 0; i < traces.Count; i++)
+        {
+            for (int j = i + 1; j < traces.Count; j++)
+            {
+                double apart = ModeTrace.Apart(traces[i].Trace, traces[j].Trace, Separates);
+                if (apart < Separates)
+                {
+                    yield return new LintNote("modes-alike", $"{traces[i].Id} ~ {traces[j].Id}", $"No check tells them apart (largest difference {apart:0.###}). Add a check that looks at one of them, or say in sources.md why there is none.");
+                }
+            }
+        }
+    }
+}

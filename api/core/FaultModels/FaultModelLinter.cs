@@ -1,0 +1,35 @@
+namespace FuelHistory.Core.FaultModels;
+
+/// <summary>Reads a fault model critically: refusals make it unusable, warnings want a reviewer's eye. All at once.</summary>
+public static partial class FaultModelLinter
+{
+    public static LintResult Lint(FaultModel model)
+    {
+        ArgumentNullException.ThrowIfNull(model);
+        List<LintNote> ids = [.. DuplicateIds(model)];
+        if (ids.Count > 0)
+        {
+            return new LintResult(ids, []); // every other rule looks things up by id
+        }
+
+        var map = new ModelMap(model);
+        List<LintNote> refusals =
+        [
+            .. UnknownIds(map), .. SourceRules(map), .. ProbabilityRules(map), .. SumRules(map),
+            .. CauseRules(map), .. ConditionRules(map), .. LifeRules(map), .. FigureRules(map),
+            .. CheckRules(map), .. LimitRules(map), .. LeakDownRules(map), .. OutcomeRules(map), .. ReachRules(map),
+        ];
+
+        // step two: the warnings follow arrows through the model, which has to be sound for that
+        List<LintNote> warnings = refusals.Count > 0 ? [] : [.. UnnoticedWarnings(map), .. BackgroundWarnings(map), .. SeesPartWarnings(map), .. BroadSymptoms(map), .. ModesAlike(map)];
+        return new LintResult(refusals, warnings);
+    }
+}
+
+/// <summary>Warnings are looked for only where nothing is refused.</summary>
+public sealed record LintResult(IReadOnlyList<LintNote> Refusals, IReadOnlyList<LintNote> Warnings);
+
+/// <param name="Rule">Stable code, such as sum-above-one.</param>
+/// <param name="Path">Where, by ids: checks[system-pressure].limits.</param>
+/// <param name="Message">What was wrong, the value found, and what to do.</param>
+public sealed record LintNote(string Rule, string Path, string Message);

@@ -1,0 +1,127 @@
+namespace FuelHistory.Core.FaultModels;
+
+/// <summary>What one mode, alone on a car, makes of every check: a distribution over outcomes each. Several causes of one condition
+/// are taken as independent here, which is enough to tell like from unlike; assessments use the exact network.</summary>
+internal sealed class ModeTrace
+{
+    private readonly ModelMap _map;
+    private readonly string _mode;
+    private readonly Dictionary<string, Dictionary<int, double>> _levels = [];
+
+    private ModeTrace(ModelMap map, string mode) => (_map, _mode) = (map, mode);
+
+    /// <summary>Check id to outcome probabilities.</summary>
+    public static Dictionary<string, double[]> Of(ModelMap map, string mode)
+    {
+        var trace = new ModeTrace(map, mode);
+        return map.Model.Checks.ToDictionary(c => c.Id, trace.Outcomes);
+    }
+
+    /// <summary>Largest total variation over the checks: 0 alike, 1 told apart for sure. Stops looking at <paramref name="enough"/>.</summary>
+    public static double Apart(Dictionary<string, double[]> a, Dictionary<string, double[]> b, double enough)
+    {
+        double largest = 0;
+        foreach ((string check, double[] outcomes) in a)
+        {
+            double[] others = b[check];
+            double apart = 0;
+            for (int k = 0; k < outcomes.Length; k++)
+            {
+                apart += Math.Abs(outcomes[k] - others[k]);
+            }
+
+            largest = Math.Max(largest, 0.5 * apart);
+            if (largest >= enough)
+            {
+                break;
+            }
+        }
+
+        return largest;
+    }
+
+    private double[] Outcomes(Check check) => check.Kind switch
+    {
+        CheckKind.Measurement => Spread(Levels(check.Measures!)),
+        CheckKind.LeakDown => [.. Spread(Sum(check.Watches!.Select(Levels), 0, 3)), .. check.Store is null ? [] : Spread(Levels(check.Store))],
+        CheckKind.YesNo => Largest(check, ["no", "p"], check.FalseAlarm),
+        _ => Largest(check, [.. check.Outcomes!.Select(o => o.Id)], null),
+    };
+
+    private static double[] Spread(Dictionary<int, double> levels) => [.. Enumerable.Range(-3, 7).Select(l => levels.GetValueOrDefault(l))];
+
+    private Dictionary<int, double> Levels(string condition)
+    {
+        if (!_levels.TryGetValue(condition, out Dictionary<int, double>? levels))
+        {
+            Condition c = _map.Conditions[condition];
+            IEnumerable<Dictionary<int, double>> steps = Live(ArrowTarget.Condition, condition).Select(Step);
+            _levels[condition] = levels = Sum(steps, c.Min, c.Max);
+        }
+
+        return levels;
+    }
+
+    /// <summary>Arrows that say anything while this mode is the only one: its own, and those of conditions that it moves.</summary>
+    private IEnumerable<Arrow> Live(ArrowTarget kind, string target) =>
+        _map.Into(kind, target).Where(a => a.ByLevel is null ? a.Of == _mode : a.List == "byLevel" || Levels(a.Of).Keys.Any(l => l != 0));
+
+    private Dictionary<int, double> Step(Arrow arrow) => Mixed(arrow, row => row.ToDictionary(e => int.Parse(e.Key, System.Globalization.CultureInfo.InvariantCulture), e => e.Value), 0);
+
+    /// <summary>The arrow's row under this mode, averaged over its cause's levels; what a row leaves goes to <paramref name="rest"/>.</summary>
+    private Dictionary<T, double> Mixed<T>(Arrow arrow, Func<IReadOnlyDictionary<string, double>, Dictionary<T, double>> read, T rest)
+        where T : notnull
+    {
+        Dictionary<T, double> mixed = [];
+        foreach ((IReadOnlyDictionary<string, double>? row, double weight) in Weighted(arrow))
+        {
+            double left = weight;
+            foreach ((T key, double p) in row is null ? [] : read(row))
+            {
+                mixed[key] = mixed.GetValueOrDefault(key) + (weight * p);
+                left -= weight * p;
+            }
+
+            mixed[rest] = mixed.GetValueOrDefault(rest) + left;
+        }
+
+        return mixed;
+    }
+
+    private IEnumerable<(IReadOnlyDictionary<string, double>? Row, double Weight)> Weighted(Arrow arrow) =>
+        arrow.ByMode is { } row
+            ? [(row, 1.0)]
+            : Levels(arrow.Of).Select(l => (arrow.ByLevel!.GetValueOrDefault(l.Key.ToString(System.Globalization.CultureInfo.InvariantCulture)), l.Value));
+
+    /// <summary>Independent steps, ups and downs saturated apart.</summary>
+    private static Dictionary<int, double> Sum(IEnumerable<Dictionary<int, double>> steps, int min, int max)
+    {
+        Dictionary<(int Up, int Down), double> joint = new() { [(0, 0)] = 1 };
+        foreach (Dictionary<int, double> step in steps)
+        {
+            joint = joint.SelectMany(j => step.Select(s => (Key: (Math.Min(max, j.Key.Up + Math.Max(s.Key, 0)), Math.Max(min, j.Key.Down + Math.Min(s.Key, 0))), P: j.Value * s.Value)))
+                .GroupBy(x => x.Key).ToDictionary(g => g.Key, g => g.Sum(x => x.P));
+        }
+
+        return joint.GroupBy(j => j.Key.Up + j.Key.Down).ToDictionary(g => g.Key, g => g.Sum(x => x.Value));
+    }
+
+    /// <summary>Noisy-MAX over the arrows in the order of the outcomes; noisy-OR where there are two.</summary>
+    private double[] Largest(Check check, string[] order, double? falseAlarm)
+    {
+        double[] upTo = [.. order.Select(_ => 1.0)];
+        IEnumerable<Dictionary<string, double>> rows = Live(ArrowTarget.Check, check.Id).Select(a => Mixed(a, r => new Dictionary<string, double>(r), order[0]));
+        Dictionary<string, double> background = falseAlarm is { } alarm ? new() { [order[1]] = alarm } : new(check.Otherwise ?? new Dictionary<string, double>());
+        foreach (Dictionary<string, double> row in rows.Append(background))
+        {
+            double above = 0;
+            for (int k = order.Length - 1; k >= 0; k--)
+            {
+                upTo[k] *= 1 - above;
+                above += k > 0 ? row.GetValueOrDefault(order[k]) : 0;
+            }
+        }
+
+        return [.. upTo.Select((p, k) => k == 0 ? p : p - upTo[k - 1])];
+    }
+}

@@ -1,0 +1,176 @@
+using System.Buffers;
+
+namespace FuelHistory.Core.Inference;
+
+/// <summary>A function of one variable: per state a truncated polynomial (one coefficient: a plain number). The product of two
+/// saturates: powers at or above the last one are added into it, as leak levels are.</summary>
+public readonly record struct Term(int Variable, double[][] ByState);
+
+/// <summary>E[product of terms] under a calibrated tree, by one partial upward pass over the cliques that lie between the terms'
+/// variables: what a check would show, without compiling a network with the check in it.</summary>
+internal ref struct Expectation
+{
+    private readonly JunctionTree _tree;
+    private readonly ReadOnlySpan<double> _beliefs;
+    private readonly int _powers;
+    private readonly double[]?[] _values;
+    private readonly double[] _result;
+
+    private Expectation(JunctionTree tree, ReadOnlySpan<double> beliefs, int powers)
+    {
+        _tree = tree;
+        _beliefs = beliefs;
+        _powers = powers;
+        _values = new double[]?[tree.Cliques.Length];
+        _result = new double[powers];
+        _result[0] = 1;
+    }
+
+    /// <param name="powers">Coefficients of every polynomial; the result has as many.</param>
+    public static double[] Of(JunctionTree tree, ReadOnlySpan<double> beliefs, IReadOnlyList<Term> terms, int powers)
+    {
+        var pass = new Expectation(tree, beliefs, powers);
+        foreach (Term term in terms)
+        {
+            pass.Enter(term);
+        }
+
+        pass.Climb();
+        return pass._result;
+    }
+
+    /// <summary>Multiplies a term into the value table of the smallest clique that holds its variable.</summary>
+    private void Enter(Term term)
+    {
+        int home = _tree.Home[term.Variable], stride = _tree.HomeStride[term.Variable], states = _tree.States[term.Variable];
+        double[] values = Values(home);
+        int size = _tree.Cliques[home].Size;
+        for (int i = 0; i < size; i++)
+        {
+            Multiply(values.AsSpan(i * _powers, _powers), term.ByState[i / stride % states]);
+        }
+    }
+
+    private void Climb()
+    {
+        Clique[] cliques = _tree.Cliques;
+        int open = _values.Count(v => v is not null);
+        for (int c = 0; c < cliques.Length && open > 0; c++)
+        {
+            if (_values[c] is not double[] values)
+            {
+                continue;
+            }
+
+            open--;
+            if (open == 0 || cliques[c].Parent is null)
+            {
+                Multiply(_result, Mean(c, values));
+            }
+            else
+            {
+                int p = cliques[c].Parent!.Value;
+                open += _values[p] is null ? 1 : 0;
+                HandUp(c, values, p);
+            }
+
+            ArrayPool<double>.Shared.Return(values);
+            _values[c] = null;
+        }
+    }
+
+    /// <summary>Belief-weighted mean of the values over a whole clique.</summary>
+    private readonly double[] Mean(int c, double[] values)
+    {
+        ReadOnlySpan<double> belief = _beliefs.Slice(_tree.Cliques[c].Offset, _tree.Cliques[c].Size);
+        var mean = new double[_powers];
+        double total = 0;
+        for (int i = 0; i < belief.Length; i++)
+        {
+            total += belief[i];
+            for (int k = 0; k < _powers; k++)
+            {
+                mean[k] += belief[i] * values[(i * _powers) + k];
+            }
+        }
+
+        for (int k = 0; k < _powers; k++)
+        {
+            mean[k] /= total;
+        }
+
+        return mean;
+    }
+
+    /// <summary>Conditional means given the separator, multiplied into the parent's values.</summary>
+    private void HandUp(int c, double[] values, int parent)
+    {
+        Clique clique = _tree.Cliques[c];
+        ReadOnlySpan<double> belief = _beliefs.Slice(clique.Offset, clique.Size);
+        var message = new double[clique.SeparatorSize * _powers];
+        int at = 0;
+        for (int s = 0; s < clique.SeparatorSize; s++)
+        {
+            double total = 0;
+            for (int stop = at + clique.Run; at < stop; at++)
+            {
+                total += belief[at];
+                for (int k = 0; k < _powers; k++)
+                {
+                    message[(s * _powers) + k] += belief[at] * values[(at * _powers) + k];
+                }
+            }
+
+            for (int k = 0; k < _powers; k++)
+            {
+                message[(s * _powers) + k] = total == 0 ? 0 : message[(s * _powers) + k] / total;
+            }
+        }
+
+        double[] above = Values(parent);
+        int[] map = clique.ParentMap;
+        for (int i = 0; i < map.Length; i++)
+        {
+            Multiply(above.AsSpan(i * _powers, _powers), message.AsSpan(map[i] * _powers, _powers));
+        }
+    }
+
+    private double[] Values(int clique)
+    {
+        if (_values[clique] is double[] known)
+        {
+            return known;
+        }
+
+        int size = _tree.Cliques[clique].Size * _powers;
+        double[] values = ArrayPool<double>.Shared.Rent(size);
+        values.AsSpan(0, size).Clear();
+        for (int i = 0; i < size; i += _powers)
+        {
+            values[i] = 1;
+        }
+
+        return _values[clique] = values;
+    }
+
+    private static void Multiply(Span<double> target, ReadOnlySpan<double> by)
+    {
+        if (target.Length == 1)
+        {
+            target[0] *= by[0];
+            return;
+        }
+
+        Span<double> product = stackalloc double[target.Length];
+        product.Clear();
+        for (int i = 0; i < target.Length; i++)
+        {
+            for (int j = 0; target[i] != 0 && j < by.Length; j++)
+            {
+                product[Math.Min(i + j, target.Length - 1)] += target[i] * by[j];
+            }
+        }
+
+        product.CopyTo(target);
+    }
+}

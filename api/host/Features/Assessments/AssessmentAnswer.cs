@@ -1,0 +1,126 @@
+using System.Globalization;
+using FuelHistory.Contracts;
+using FuelHistory.Core.Assessment;
+using FuelHistory.Core.FaultModels;
+using FuelHistory.Host.Features.Records;
+using FuelHistory.Host.Http;
+
+namespace FuelHistory.Host.Features.Assessments;
+
+using Assessment = FuelHistory.Contracts.Assessment;
+
+/// <summary>The result of the computation in the words of the record and the fault model.</summary>
+internal sealed class AssessmentAnswer
+{
+    private const string Elsewhere = "elsewhere";
+    private readonly Gathered gathered;
+    private readonly FaultModel model;
+    private readonly Dictionary<string, string> texts;
+
+    private AssessmentAnswer(Gathered gathered)
+    {
+        this.gathered = gathered;
+        model = gathered.Car.Model;
+        texts = gathered.Findings.Select(f => (f.Entry.Id, f.Text))
+            .Concat(gathered.Work.Select(w => (w.Entry.Id, $"{Sentences.Of(w, model)}, {w.Date}")))
+            .Concat(gathered.LayUps.Select(l => (l.Entry.Id, Sentences.Of(l))))
+            .Concat(gathered.Incidents.Select(i => (i.Entry.Id, Sentences.Of(i, model))))
+            .ToDictionary();
+    }
+
+    public static Assessment Of(AssessmentResult result, Gathered gathered, DateOnly asOf, DateTimeOffset? knownAt)
+    {
+        AssessmentAnswer words = new(gathered);
+        Assessment bare = new(
+            gathered.Complaint.Entry.Id, asOf.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture), knownAt, words.model.Id, words.model.Revision,
+            "answered", true, [], [], [], 0, 0, 0, 0, [], null, [], [], [], 0, gathered.Currency);
+        return result switch
+        {
+            Answered answered => words.Of(answered, bare),
+            Contradiction contradiction => bare with
+            {
+                Outcome = "contradiction",
+                Contradicting = contradiction.Findings,
+                Notes = [$"These findings cannot be true together, whatever is wrong: {string.Join("; ", contradiction.Findings.Select(words.Text))}. Correct or void the one that is mistaken."],
+            },
+            _ => bare with
+            {
+                Outcome = "too-large",
+                Exact = false,
+                Notes = ["So many findings at once cannot be computed exactly here. Void symptoms that tell little, or open a new complaint after a repair."],
+            },
+        };
+    }
+
+    private Assessment Of(Answered a, Assessment bare) => bare with
+    {
+        Exact = a.Exact,
+        LeftOut = a.LeftOut,
+        Ranking = [.. a.Ranking.Select(Of)],
+        NoneOfThese = a.NoneOfThese,
+        MoreThanOne = a.MoreThanOne,
+        Elsewhere = a.Ranking.FirstOrDefault(r => r.Component == Elsewhere)?.Bad ?? 0,
+        AllHealthy = a.AllHealthy,
+        NextChecks = [.. a.NextChecks.Select(Of)],
+        Plan = Of(a.Plan, a.NextChecks),
+        Disagreements = [.. a.Misfits.Select(Of)],
+        Asks = a.Asks,
+        Notes = a.Notes,
+        Stretches = a.Stretches,
+    };
+
+    private RankedComponent Of(RankedFault r) => new(
+        r.Component, r.Title, r.Bad, r.Cure, r.Prior,
+        [.. r.Modes.Select(m => new RankedMode(m.Mode, m.Title, m.Probability))],
+        [.. r.Why.Select(Of)],
+        [.. r.CausedBy.Select(Cause)],
+        r.History);
+
+    private Reason Of(WhyFactor w)
+    {
+        var text = w.Id is not null && texts.TryGetValue(w.Id, out var known) ? known : w.Kind == "ran-well" ? "It ran well before the complaint began" : w.Kind;
+        var times = (w.Factor >= 1 ? w.Factor : 1 / w.Factor).ToString("0.0", CultureInfo.InvariantCulture);
+        return new Reason(w.Kind, w.Id, text, w.Factor, w.Factor >= 1 ? $"{text}: {times} times as likely" : $"{text}: {times} times less likely");
+    }
+
+    private NextCheck Of(CheckAdvice c)
+    {
+        var check = model.Checks.First(k => k.Id == c.Check);
+        return new NextCheck(
+            check.Id, check.Title, c.Minutes, check.Tools, c.ToolsAtHand, check.Hazard, check.Cautions, c.Cost, c.Saving,
+            c.Saving / Math.Max(1, c.Minutes), c.Bits, c.Pays,
+            [.. c.Outcomes.Select(o => new CheckOutcome(o.Outcome, o.Title, o.Probability, [.. o.Leaders.Select(l => new Leader(l.Component, Component(l.Component), l.Cure))]))]);
+    }
+
+    private RepairPlan Of(RepairOrder order, IReadOnlyList<CheckAdvice> checks)
+    {
+        var steps = order.Steps.Select(s => new RepairStep(s.Component, Component(s.Component), s.Action, s.Minutes, s.Parts, s.Cost, s.GoneAfter)).ToList();
+        return new RepairPlan(steps, order.ExpectedCost, order.SpecialistCost, Advice(order, checks.FirstOrDefault(c => c.Pays)));
+    }
+
+    private string Advice(RepairOrder order, CheckAdvice? best)
+    {
+        if (order.CheckFirst && best is not null)
+        {
+            return string.Create(CultureInfo.InvariantCulture, $"Check first: {Sentences.Check(model, best.Check)} saves about {best.Saving:0} {gathered.Currency} of what is to be expected.");
+        }
+
+        return order.Steps.Count == 0
+            ? "Neither a check nor a repair here is worth its cost: a specialist's day is the cheaper way."
+            : $"No further check is worth its time: begin with {Component(order.Steps[0].Component)}, then repeat the check that failed.";
+    }
+
+    private Disagreement Of(Misfit m)
+    {
+        var with = m.With is null ? "" : $" It would fit without: {Text(m.With)}.";
+        return new Disagreement(m.Finding, m.Bits, m.With, string.Create(CultureInfo.InvariantCulture, $"{Text(m.Finding)}: does not fit the other findings ({m.Bits:0.0} bits).{with} Check the gauge and its connections, then repeat it."));
+    }
+
+    private string Text(string id) => texts.GetValueOrDefault(id, id);
+
+    private string Component(string id) => id == Elsewhere ? model.Elsewhere.Title : Sentences.Component(model, id);
+
+    private string Cause(string of) => of.Split('.') is [var component, var mode]
+        ? $"{Component(component)}: {model.Components.FirstOrDefault(c => c.Id == component)?.Modes.FirstOrDefault(m => m.Id == mode)?.Title ?? mode}"
+        : of;
+}

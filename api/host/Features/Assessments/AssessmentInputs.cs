@@ -1,0 +1,84 @@
+using FuelHistory.Contracts;
+using FuelHistory.Core.Assessment;
+using FuelHistory.Host.Facts;
+using FuelHistory.Host.Features.Complaints;
+using FuelHistory.Host.Features.FaultModels;
+using FuelHistory.Host.Features.Findings;
+using FuelHistory.Host.Features.Incidents;
+using FuelHistory.Host.Features.Instruments;
+using FuelHistory.Host.Features.LayUps;
+using FuelHistory.Host.Features.Limits;
+using FuelHistory.Host.Features.Odometers;
+using FuelHistory.Host.Features.Settings;
+using FuelHistory.Host.Features.Vehicles;
+using FuelHistory.Host.Features.Works;
+using FuelHistory.Host.Http;
+using FuelHistory.Host.Sqlite;
+using FuelHistory.Host.Validation;
+using Microsoft.Data.Sqlite;
+
+namespace FuelHistory.Host.Features.Assessments;
+
+/// <summary>The record as the computation needs it, with the entries themselves for putting the answer into words.</summary>
+public sealed record Gathered(
+    Car Car, Complaint Complaint, AssessmentInput Input, IReadOnlyList<Finding> Findings, IReadOnlyList<Work> Work,
+    IReadOnlyList<LayUp> LayUps, IReadOnlyList<Incident> Incidents, string Currency);
+
+/// <summary>Gathers what had happened by a day, as far as it was recorded by an instant.</summary>
+public sealed class AssessmentInputs(
+    SqliteFile file, FaultModelFolder models, VehicleStore vehicles, ComplaintStore complaints, FindingStore findings, WorkStore works,
+    OdometerStore odometers, LayUpStore layUps, IncidentStore incidents, InstrumentStore instruments, LimitStore limits, SettingsStore settings)
+{
+    public Refused? Gather(string complaintId, DateOnly asOf, DateTimeOffset? knownAt, out Gathered? gathered)
+    {
+        using var connection = file.Open();
+        gathered = null;
+        var until = knownAt is { } instant ? Times.Write(instant) : Times.End;
+        if (Known(complaints.Versions(connection, complaintId), c => c.Entry, knownAt) is not { } complaint
+            || Known(vehicles.Versions(connection, complaint.VehicleId), v => v.Entry, knownAt) is not { } vehicle)
+        {
+            return ProblemAnswers.NotFound("complaint", complaintId);
+        }
+
+        if (complaint.Entry.VoidReason is { } reason)
+        {
+            return ProblemAnswers.Closed($"The complaint is void ({reason}); there is nothing to assess.");
+        }
+
+        var model = models.Find(vehicle.System) ?? throw new InvalidOperationException($"The fault model \"{vehicle.System}\" is not installed.");
+        gathered = Gather(connection, new Car(vehicle, model), complaint, asOf, until);
+        return null;
+    }
+
+    private Gathered Gather(SqliteConnection connection, Car car, Complaint complaint, DateOnly asOf, string until)
+    {
+        var id = car.Vehicle.Entry.Id;
+        RecordFacts facts = new(car, asOf, Ledger.FirstRecorded(connection, id));
+        var work = facts.Happened(works.OfVehicle(connection, id, until), w => w.Entry, w => w.Date);
+        var clock = facts.Happened(odometers.OfVehicle(connection, id, until), o => o.Entry, o => o.Date);
+        var stood = facts.Happened(layUps.OfVehicle(connection, id, until), l => l.Entry, l => l.From);
+        var happened = facts.Happened(incidents.OfVehicle(connection, id, until), i => i.Entry, i => i.Date);
+        var found = findings.OfVehicle(connection, car, until)
+            .Where(f => f.Entry.VoidReason is null && DateOnly.FromDateTime(f.At.DateTime) <= asOf).ToList();
+        var (now, _) = settings.Newest(connection, until);
+        var firstUse = facts.FirstUse([.. work.Select(w => w.Date), .. clock.Select(o => o.Date), .. stood.Select(l => l.From)]);
+        CarRecord record = new()
+        {
+            FirstUse = firstUse,
+            Complete = car.Vehicle.RecordComplete,
+            Odometer = facts.Odometer(clock, work),
+            LayUps = [.. stood.Select(facts.Span)],
+            Work = [.. work.Select(facts.Of)],
+            Incidents = [.. happened.Select(facts.Of)],
+            Findings = [.. found.Select(facts.Of)],
+            Instruments = [.. instruments.All(connection, until).Select(RecordFacts.Of)],
+            Limits = [.. limits.OfVehicle(connection, id, until).Where(l => l.Entry.VoidReason is null).Select(facts.Of)],
+        };
+        ComplaintFact fact = new(complaint.Entry.Id, facts.Day(complaint.Since), complaint.Always, complaint.Course == "intermittent");
+        AssessmentInput input = new(record, fact, asOf, (double)now.LabourRate / 60, now.ToolsAtHand?.ToHashSet());
+        return new Gathered(car, complaint, input, found, work, stood, happened, now.Currency);
+    }
+
+    private static T? Known<T>(IReadOnlyList<T> versions, Func<T, EntryHead> head, DateTimeOffset? knownAt) where T : class =>
+        versions.FirstOrDefault(v => knownAt is null || head(v).RecordedAt <= knownAt);
+}

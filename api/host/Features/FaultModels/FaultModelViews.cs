@@ -1,0 +1,72 @@
+using FuelHistory.Contracts;
+using FuelHistory.Core.FaultModels;
+using FuelHistory.Host.Validation;
+
+namespace FuelHistory.Host.Features.FaultModels;
+
+/// <summary>A fault model as a client sees it: what can be asked, done and named.</summary>
+internal static class FaultModelViews
+{
+    // the model's verbs and the record's
+    private static readonly Dictionary<string, string> Actions = new() { ["replace"] = "fitted", ["clean"] = "cleaned", ["adjust"] = "adjusted" };
+
+    public static FaultModelView Of(FaultModel model) => new(
+        model.Id, model.Title, model.Revision, model.About,
+        [.. model.Components.Select(c => new ComponentView(
+            c.Id, c.Title, c.Instrument, [.. c.Modes.Select(m => new NamedThing(m.Id, m.Title))],
+            c.Instrument ? [] : [.. c.Work.Select(w => Actions.GetValueOrDefault(w.Action, w.Action)).Append("inspected").Distinct()]))],
+        [.. model.Symptoms.Select(s => new SymptomView(s.Id, s.Title, s.Ask))],
+        [.. model.Checks.Select(c => Of(model, c))],
+        [.. model.Tools.Select(t => new NamedThing(t.Id, t.Title))],
+        [.. model.Incidents.Select(i => new NamedThing(i.Id, i.Title))],
+        [.. model.Sources.Select(s => new SourceView(s.Key, s.Value.Kind, s.Value.Cite))]);
+
+    public static CheckView Of(FaultModel model, Check check) => new(
+        check.Id, check.Title, Kind(check), check.Quantity is null && check.Kind is not CheckKind.LeakDown ? null : ReadingRules.QuantityOf(check).Id,
+        check.Kind is CheckKind.Measurement or CheckKind.LeakDown ? ReadingRules.UnitOf(check) : null, Outcomes(check),
+        check.Minutes, check.Setup, check.SetupMinutes, check.Tools, check.Hazard, check.Cautions, check.Steps, Limits(model, check),
+        Cited(model, check.Source),
+        check.Covariate is { } v ? new CovariateView(v.Id, v.Title, v.Quantity, v.Unit) : null);
+
+    private static string Kind(Check check) => check.Kind switch
+    {
+        CheckKind.Measurement => "measurement",
+        CheckKind.LeakDown => "leak-down",
+        CheckKind.YesNo => "yes-no",
+        _ => "outcomes",
+    };
+
+    private static IReadOnlyList<NamedThing> Outcomes(Check check) => check.Kind switch
+    {
+        CheckKind.Measurement => [],
+        CheckKind.LeakDown => [new("hold", "holds"), new("slow", "falls slowly"), new("fast", "falls fast")],
+        CheckKind.YesNo => [new("yes", check.Yes ?? "yes"), new("no", check.No ?? "no")],
+        _ => [.. check.Outcomes!.Select(o => new NamedThing(o.Id, o.Title))],
+    };
+
+    private static string? Limits(FaultModel model, Check check)
+    {
+        if (check.Limits is not { } limits)
+        {
+            return null;
+        }
+
+        var figures = check.Kind == CheckKind.LeakDown
+            ? string.Join(", ", limits.Points.Select(p => $"at least {Names.Number(p.Low ?? 0)} {limits.Unit} after {Names.Number(p.Minutes ?? 0)} min"))
+            : limits.Points.Count > 0
+                ? string.Join(", ", limits.Points.Select(p => $"{Span(p.Low, p.High, limits.Unit)} at {Names.Number(p.At ?? 0)} {check.Covariate?.Unit}"))
+                : Span(limits.Low, limits.High, limits.Unit);
+        return $"{figures} (typical; {Cited(model, limits.Source)})";
+    }
+
+    private static string Span(double? low, double? high, string unit) => (low, high) switch
+    {
+        ({ } l, { } h) => $"{Names.Number(l)} to {Names.Number(h)} {unit}",
+        ({ } l, null) => $"at least {Names.Number(l)} {unit}",
+        (null, { } h) => $"at most {Names.Number(h)} {unit}",
+        _ => "",
+    };
+
+    private static string Cited(FaultModel model, string source) =>
+        model.Sources.TryGetValue(source, out var found) ? $"{found.Kind.Replace('-', ' ')}: {found.Cite}" : source;
+}

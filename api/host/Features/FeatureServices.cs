@@ -1,0 +1,38 @@
+using FuelHistory.Host.Features.Assessments;
+using FuelHistory.Host.Features.Complaints;
+using FuelHistory.Host.Features.Findings;
+using FuelHistory.Host.Features.Incidents;
+using FuelHistory.Host.Features.Instruments;
+using FuelHistory.Host.Features.LayUps;
+using FuelHistory.Host.Features.Limits;
+using FuelHistory.Host.Features.Odometers;
+using FuelHistory.Host.Features.Records;
+using FuelHistory.Host.Features.Settings;
+using FuelHistory.Host.Features.Vehicles;
+using FuelHistory.Host.Features.Works;
+using FuelHistory.Host.Http;
+using FuelHistory.Host.Sqlite;
+using FuelHistory.Host.Validation;
+
+namespace FuelHistory.Host.Features;
+
+/// <summary>The stores and rules of the features; none holds state but the answer cache and the revisions.</summary>
+internal static class FeatureServices
+{
+    public static void AddFeatures(this IServiceCollection services)
+    {
+        services.AddSingleton<Cars>().AddSingleton<Entries>();
+        services.AddSingleton<VehicleStore>().AddSingleton<VehicleRules>();
+        services.AddSingleton<OdometerStore>().AddSingleton<OdometerRules>();
+        services.AddSingleton<LayUpStore>().AddSingleton<LayUpRules>();
+        services.AddSingleton<IncidentStore>().AddSingleton<IncidentRules>();
+        services.AddSingleton<WorkStore>().AddSingleton<WorkRules>();
+        services.AddSingleton<LimitStore>().AddSingleton<LimitRules>();
+        services.AddSingleton<InstrumentStore>().AddSingleton<InstrumentRules>();
+        services.AddSingleton<ComplaintStore>().AddSingleton<ComplaintRules>();
+        services.AddSingleton<FindingStore>().AddSingleton<FindingRules>();
+        services.AddSingleton<SettingsStore>();
+        services.AddSingleton<RecordLines>();
+        services.AddSingleton<AssessmentInputs>().AddSingleton<AnswerCache>().AddSingleton<Revisions>();
+    }
+}

@@ -1,0 +1,179 @@
+using FuelHistory.Contracts;
+using FuelHistory.Core.FaultModels;
+using FuelHistory.Host.Features.Complaints;
+using FuelHistory.Host.Features.Instruments;
+using FuelHistory.Host.Http;
+using FuelHistory.Host.Validation;
+
+namespace FuelHistory.Host.Features.Findings;
+
+public sealed class FindingRules(ComplaintStore complaints, InstrumentStore instruments)
+{
+    public Refused? Check(Step step, NewFinding input, string? complaintId)
+    {
+        if (complaintId is not null && complaints.Shut(step.Session.Connection, complaintId) is { } shut)
+        {
+            return shut;
+        }
+
+        var faults = step.Faults;
+        step.Days.Past(faults, "/at", input.At);
+        faults.OneOf("/showed", input.Showed, "yes", "no", "unknown");
+        faults.Text("/session", input.Session, Lengths.Label);
+        faults.Text("/note", input.Note, Lengths.Note);
+        var check = What(step, input);
+        ReadingRules.Conditions(faults, step.Car!, check, input.Conditions, input.Reading is not null || input.Points is not null, input.Confirmed);
+        Instrument(step, input, check);
+        return null;
+    }
+
+    private static Check? What(Step step, NewFinding input)
+    {
+        var (faults, model) = (step.Faults, step.Car!.Model);
+        switch (input)
+        {
+            case { Symptom: { } symptom, Check: null, Component: null }:
+                Only(faults, input, readings: false, mode: false, "a symptom");
+                if (faults.Known("/symptom", "symptom", symptom, model.Symptoms.Select(s => s.Id)))
+                {
+                    Outcome(faults, input.Outcome, $"the symptom \"{symptom}\"", "present", "absent");
+                }
+
+                return null;
+            case { Symptom: null, Check: { } id, Component: null }:
+                if (!faults.Known("/check", "check", id, model.Checks.Select(c => c.Id)))
+                {
+                    return null;
+                }
+
+                var check = step.Car.Check(id)!;
+                Only(faults, input, readings: true, mode: false, "a check");
+                OfCheck(faults, check, input);
+                return check;
+            case { Symptom: null, Check: null, Component: { } component }:
+                Only(faults, input, readings: false, mode: true, "a part that was looked at");
+                Seen(step, input, component);
+                return null;
+            default:
+                faults.Add("", Problems.Unsuitable, "A finding is of one thing: give exactly one of symptom, check and component.");
+                return null;
+        }
+    }
+
+    private static void OfCheck(Faults faults, Check check, NewFinding input)
+    {
+        switch (check.Kind)
+        {
+            case CheckKind.Measurement:
+                Misplaced(faults, "/points", input.Points is not null, $"\"{check.Id}\" is one measurement; give reading");
+                Misplaced(faults, "/outcome", input.Outcome is not null, $"\"{check.Id}\" is measured; give reading");
+                Misplaced(faults, "/sure", !input.Sure, "doubt about a measurement belongs to the instrument's accuracy and the note");
+                if (input.Reading is null)
+                {
+                    faults.Required("/reading", $"reading is missing; \"{check.Id}\" is measured in {string.Join(", ", ReadingRules.QuantityOf(check).Units)}.");
+                }
+                else
+                {
+                    ReadingRules.Reading(faults, check, input.Reading, input.Confirmed);
+                }
+
+                break;
+            case CheckKind.LeakDown:
+                LeakDown(faults, check, input);
+                break;
+            case CheckKind.YesNo:
+                NoFigures(faults, check, input);
+                Outcome(faults, input.Outcome, $"\"{check.Id}\"", "yes", "no");
+                break;
+            default:
+                NoFigures(faults, check, input);
+                Outcome(faults, input.Outcome, $"\"{check.Id}\"", [.. check.Outcomes!.Select(o => o.Id)]);
+                break;
+        }
+    }
+
+    private static void LeakDown(Faults faults, Check check, NewFinding input)
+    {
+        Misplaced(faults, "/reading", input.Reading is not null, $"\"{check.Id}\" is a leak-down; give points (minutes since the stop and pressure)");
+        if (input.Points is null)
+        {
+            Outcome(faults, input.Outcome, $"the leak-down \"{check.Id}\" without points", "hold", "slow", "fast");
+            return;
+        }
+
+        Misplaced(faults, "/outcome", input.Outcome is not null, "with points the outcome is computed");
+        Misplaced(faults, "/sure", !input.Sure, "doubt about points belongs to the instrument's accuracy and the note");
+        ReadingRules.Points(faults, check, input.Points, input.Confirmed);
+    }
+
+    private static void Seen(Step step, NewFinding input, string id)
+    {
+        if (!step.Faults.Known("/component", "component", id, step.Car!.Model.Components.Select(c => c.Id)))
+        {
+            return;
+        }
+
+        Outcome(step.Faults, input.Outcome, $"the part \"{id}\"", "good", "bad");
+        if (input.Mode is { } mode)
+        {
+            Misplaced(step.Faults, "/mode", input.Outcome == "good", "a good part has no mode");
+            step.Faults.Known("/mode", $"mode of {id}", mode, step.Car.Component(id)!.Modes.Select(m => m.Id));
+        }
+    }
+
+    private void Instrument(Step step, NewFinding input, Check? check)
+    {
+        if (input.Instrument is not { } id)
+        {
+            return;
+        }
+
+        var instrument = instruments.Versions(step.Session.Connection, id);
+        if (instrument is not [{ Entry.VoidReason: null } found, ..])
+        {
+            step.Faults.Add("/instrument", Problems.Unknown, $"There is no instrument with the id \"{id}\"; enter the gauge first, or leave instrument out.");
+        }
+        else if (check?.Kind is CheckKind.Measurement or CheckKind.LeakDown && ReadingRules.QuantityOf(check).Id != found.Quantity)
+        {
+            step.Faults.Add("/instrument", Problems.Unsuitable, $"\"{found.Name}\" reads {found.Quantity}, but \"{check.Id}\" is a {ReadingRules.QuantityOf(check).Id}; name the instrument that was used.");
+        }
+        else if (check?.Kind is CheckKind.YesNo or CheckKind.Outcomes)
+        {
+            Misplaced(step.Faults, "/instrument", true, $"\"{check.Id}\" is not measured");
+        }
+    }
+
+    private static void Outcome(Faults faults, string? outcome, string what, params string[] allowed)
+    {
+        if (outcome is null)
+        {
+            faults.Required("/outcome", $"outcome is missing; for {what} it is one of {string.Join(", ", allowed)}.");
+        }
+        else if (!allowed.Contains(outcome))
+        {
+            faults.Add("/outcome", Problems.Unsuitable, $"outcome \"{outcome}\" does not fit {what}; it is one of {string.Join(", ", allowed)}.");
+        }
+    }
+
+    private static void Only(Faults faults, NewFinding input, bool readings, bool mode, string what)
+    {
+        Misplaced(faults, "/mode", !mode && input.Mode is not null, $"mode belongs to a part that was looked at, not to {what}");
+        Misplaced(faults, "/reading", !readings && input.Reading is not null, $"{what} has no reading");
+        Misplaced(faults, "/points", !readings && input.Points is not null, $"{what} has no points");
+        Misplaced(faults, "/instrument", !readings && input.Instrument is not null, $"{what} has no instrument");
+    }
+
+    private static void NoFigures(Faults faults, Check check, NewFinding input)
+    {
+        Misplaced(faults, "/reading", input.Reading is not null, $"\"{check.Id}\" is answered with an outcome");
+        Misplaced(faults, "/points", input.Points is not null, $"\"{check.Id}\" is answered with an outcome");
+    }
+
+    private static void Misplaced(Faults faults, string pointer, bool there, string why)
+    {
+        if (there)
+        {
+            faults.Add(pointer, Problems.Unsuitable, $"{Names.Field(pointer)} does not belong here: {why}. Leave it out.");
+        }
+    }
+}

@@ -1,0 +1,78 @@
+using Dapper;
+using FuelHistory.Contracts;
+using FuelHistory.Host.Http;
+using FuelHistory.Host.Sqlite;
+using Microsoft.Data.Sqlite;
+
+namespace FuelHistory.Host.Features.Limits;
+
+public sealed class LimitStore : IEntryStore<NewLimit, Limit>
+{
+    private const string SelectVersions = """
+        SELECT e.entry_id AS EntryId, e.version AS Version, e.recorded_at AS RecordedAt, e.void_reason AS VoidReason, e.vehicle_id AS VehicleId,
+               l.check_id AS CheckId, l.unit AS Unit, l.source AS Source, l.low AS Low, l.high AS High, l.hold_from AS HoldFrom, l.points AS Points, l.note AS Note
+        FROM entry AS e JOIN car_limit AS l ON l.seq = e.content_seq
+        WHERE e.kind = 'limit' AND e.entry_id = @entryId
+        ORDER BY e.version DESC
+        """;
+
+    private const string SelectOfVehicle = """
+        SELECT e.entry_id AS EntryId, e.version AS Version, e.recorded_at AS RecordedAt, e.void_reason AS VoidReason, e.vehicle_id AS VehicleId,
+               l.check_id AS CheckId, l.unit AS Unit, l.source AS Source, l.low AS Low, l.high AS High, l.hold_from AS HoldFrom, l.points AS Points, l.note AS Note
+        FROM entry AS e JOIN car_limit AS l ON l.seq = e.content_seq
+        WHERE e.vehicle_id = @vehicleId AND e.kind = 'limit'
+          AND e.version = (SELECT max(n.version) FROM entry AS n WHERE n.entry_id = e.entry_id AND n.recorded_at <= @knownAt)
+        ORDER BY e.entry_id
+        """;
+
+    private const string InsertContent = """
+        INSERT INTO car_limit (seq, check_id, unit, source, low, high, hold_from, points, note)
+        VALUES (@seq, @Check, @Unit, @Source, @Low, @High, @From, @points, @Note)
+        """;
+
+    public string Kind => "limit";
+    public string Noun => "limit";
+    public string Location(Limit entry) => Routes.Limit.Replace("{entryId}", entry.Entry.Id, StringComparison.Ordinal);
+    public EntryHead Head(Limit entry) => entry.Entry;
+
+    public void Insert(Session session, long seq, NewLimit input) => session.Connection.Execute(InsertContent, new
+    {
+        seq,
+        input.Check,
+        input.Unit,
+        input.Source,
+        input.Low,
+        input.High,
+        input.From,
+        points = Lists.WriteOrNull(input.Points),
+        input.Note,
+    });
+
+    public IReadOnlyList<Limit> Versions(SqliteConnection connection, string entryId) =>
+        [.. connection.Query<Row>(SelectVersions, new { entryId }).Select(r => r.Entry)];
+
+    /// <summary>As known at an instant, void ones included, in the order of entry.</summary>
+    public IReadOnlyList<Limit> OfVehicle(SqliteConnection connection, string vehicleId, string knownAt = Times.End) =>
+        [.. connection.Query<Row>(SelectOfVehicle, new { vehicleId, knownAt }).Select(r => r.Entry)];
+
+    internal sealed record Row
+    {
+        public string EntryId { get; init; } = "";
+        public long Version { get; init; }
+        public string RecordedAt { get; init; } = "";
+        public string? VoidReason { get; init; }
+        public string VehicleId { get; init; } = "";
+        public string CheckId { get; init; } = "";
+        public string Unit { get; init; } = "";
+        public string Source { get; init; } = "";
+        public double? Low { get; init; }
+        public double? High { get; init; }
+        public double? HoldFrom { get; init; }
+        public string? Points { get; init; }
+        public string? Note { get; init; }
+
+        public Limit Entry => new(
+            new EntryHead(EntryId, (int)Version, Times.Read(RecordedAt), VoidReason), VehicleId, CheckId, Unit, Source, Low, High, HoldFrom,
+            Lists.ReadOrNull<IReadOnlyList<LimitPoint>>(Points), Note);
+    }
+}

@@ -1,0 +1,23 @@
+using FuelHistory.Contracts;
+using FuelHistory.Host.Http;
+using FuelHistory.Host.Sqlite;
+using FuelHistory.Host.Validation;
+
+namespace FuelHistory.Host.Features.Records;
+
+public static class RecordEndpoints
+{
+    public static void MapRecords(this IEndpointRouteBuilder app)
+    {
+        var api = app.MapGroup("").WithTags("Record");
+        api.Read(Routes.Record, Get).Says("getRecord", "Everything known of a vehicle as a timeline, newest first; void entries carry their reason").Refuses(404);
+    }
+
+    public static Results<Ok<RecordView>, Refused> Get(string vehicleId, RecordLines lines, Cars cars, SqliteFile file)
+    {
+        using var connection = file.Open();
+        return cars.Find(connection, vehicleId) is { } car
+            ? TypedResults.Ok(new RecordView(car.Vehicle, lines.Of(connection, car)))
+            : ProblemAnswers.NotFound("vehicle", vehicleId);
+    }
+}

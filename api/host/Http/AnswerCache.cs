@@ -1,0 +1,49 @@
+using System.Collections.Concurrent;
+using System.Reflection;
+using Microsoft.AspNetCore.Http.Metadata;
+
+namespace FuelHistory.Host.Http;
+
+/// <summary>Answers that are dear to compute, kept as they go over the wire until what they depend on has another revision.</summary>
+public sealed class AnswerCache
+{
+    private const int Most = 256;
+    private readonly ConcurrentDictionary<(string Of, string Tag), byte[]> kept = new();
+
+    public byte[]? Find(string of, string tag) => kept.GetValueOrDefault((of, tag));
+
+    public void Keep(string of, string tag, byte[] body)
+    {
+        if (kept.Count >= Most)
+        {
+            kept.Clear();
+        }
+
+        kept[(of, tag)] = body;
+    }
+}
+
+/// <summary>200 with a body that is JSON already, or 304.</summary>
+public sealed class Kept<T>(ReadOnlyMemory<byte> body, string tag) : IResult, IEndpointMetadataProvider
+{
+    public Task ExecuteAsync(HttpContext httpContext)
+    {
+        var response = httpContext.Response;
+        response.Headers.ETag = tag;
+        if (Tags.Names(httpContext.Request.Headers.IfNoneMatch, tag))
+        {
+            response.StatusCode = StatusCodes.Status304NotModified;
+            return Task.CompletedTask;
+        }
+
+        response.ContentType = "application/json; charset=utf-8";
+        response.ContentLength = body.Length;
+        return HttpMethods.IsHead(httpContext.Request.Method) ? Task.CompletedTask : response.BodyWriter.WriteAsync(body, httpContext.RequestAborted).AsTask();
+    }
+
+    static void IEndpointMetadataProvider.PopulateMetadata(MethodInfo method, EndpointBuilder builder)
+    {
+        builder.Metadata.Add(new ProducesResponseTypeMetadata(StatusCodes.Status200OK, typeof(T), ["application/json"]));
+        builder.Metadata.Add(new ProducesResponseTypeMetadata(StatusCodes.Status304NotModified));
+    }
+}

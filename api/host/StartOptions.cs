@@ -1,0 +1,38 @@
+using FuelHistory.Host.Features.FaultModels;
+using FuelHistory.Host.Sqlite;
+
+namespace FuelHistory.Host;
+
+/// <summary>How the host was started: Database, FaultModels, BusySeconds and --demo.</summary>
+internal sealed record StartOptions(string Database, bool Demo, string FaultModels, int BusySeconds)
+{
+    /// <summary>--demo stands alone; the command line reader would take the next word for its value.</summary>
+    public const string DemoSwitch = "--demo";
+
+    public static string[] WithoutSwitch(string[] args) => [.. args.Where(a => a != DemoSwitch)];
+
+    public static StartOptions Read(string[] args, IConfiguration configuration)
+    {
+        var demo = args.Contains(DemoSwitch);
+        var data = Path.Combine(Environment.GetFolderPath(Environment.SpecialFolder.LocalApplicationData, Environment.SpecialFolderOption.DoNotVerify), "fuelhistory", "fuelhistory.db");
+        var database = demo
+            ? Path.Combine(Directory.CreateTempSubdirectory("fuelhistory-demo-").FullName, "demo.db")
+            : configuration["Database"] ?? data;
+        return new StartOptions(
+            database, demo,
+            configuration["FaultModels"] ?? Path.Combine(AppContext.BaseDirectory, "fault-models"),
+            configuration.GetValue("BusySeconds", 4));
+    }
+
+    public void Register(WebApplicationBuilder builder)
+    {
+        builder.Services.AddSingleton(TimeProvider.System);
+        builder.Services.AddSingleton(this);
+        builder.Services.AddSingleton(_ => new FaultModelFolder(FaultModels));
+        builder.Services.AddSingleton(services => SqliteFile.OpenOrCreate(Database, BusySeconds, services.GetRequiredService<TimeProvider>()));
+        if (builder.Configuration["urls"] is null)
+        {
+            builder.WebHost.UseUrls("http://127.0.0.1:5080");
+        }
+    }
+}

@@ -1,0 +1,14 @@
+using FuelHistory.Host.Features.FaultModels;
+using FuelHistory.Host.Features.Vehicles;
+using Microsoft.Data.Sqlite;
+
+namespace FuelHistory.Host.Validation;
+
+/// <summary>Finds a vehicle together with its fault model.</summary>
+public sealed class Cars(VehicleStore vehicles, FaultModelFolder models)
+{
+    public Car? Find(SqliteConnection connection, string vehicleId) =>
+        vehicles.Versions(connection, vehicleId) is [var vehicle, ..]
+            ? new Car(vehicle, models.Find(vehicle.System) ?? throw new InvalidOperationException($"The fault model \"{vehicle.System}\" of the vehicle {vehicleId} is not installed."))
+            : null;
+}

@@ -1,0 +1,149 @@
+using System.Text.Json.Nodes;
+using System.Text.RegularExpressions;
+using FuelHistory.Core.FaultModels;
+using Xunit;
+
+namespace FuelHistory.Tests.FaultModels;
+
+/// <summary>One broken model per rule: the real file with one thing spoilt. The note must name rule and place.</summary>
+public class LintRefusalTests
+{
+    private const string Regulator = "components/pressure-regulator/modes/low";
+
+    public static TheoryData<string, string, string, string?> Broken => new()
+    {
+        // rule, path of the note, what is set, to which JSON (null: taken away)
+        { "duplicate-id", "components[pump]", "components/+", """{ "id": "pump", "title": "x", "modes": [], "source": "ej" }""" },
+        { "duplicate-id", "components[pump].modes[worn]", "components/pump/modes/dead/id", "\"worn\"" },
+        { "duplicate-id", "checks[fuse-look].outcomes[blown]", "checks/fuse-look/outcomes/sound/id", "\"blown\"" },
+        { "unknown-id", "conditions[pump-flow].effects[pump.tired]", "conditions/pump-flow/effects/pump.worn/of", "\"pump.tired\"" },
+        { "unknown-id", "components[pump].includes[chek-valve]", "components/pump/includes/0", "\"chek-valve\"" },
+        { "unknown-id", "components[strainer].modes[clogged].causedBy[tank.holes]", "components/strainer/modes/clogged/causedBy/0", "\"tank.holes\"" },
+        { "unknown-id", "components[pump].modes[worn].incidents[flood]", "components/pump/modes/worn/incidents/flood", "2" },
+        { "unknown-id", "elsewhere.symptoms[sings]", "elsewhere/symptoms/sings", "0.1" },
+        { "unknown-id", "checks[pump-current].tools[wand]", "checks/pump-current/tools/0", "\"wand\"" },
+        { "unknown-id", "checks[leak-down-whole].watches[puddle]", "checks/leak-down-whole/watches/0", "\"puddle\"" },
+        { "unknown-id", "checks[leak-down-whole].store[bucket]", "checks/leak-down-whole/store", "\"bucket\"" },
+        { "unknown-id", "checks[system-pressure].measures[mood]", "checks/system-pressure/measures", "\"mood\"" },
+        { "setup-minutes", "checks[system-pressure].setupMinutes", "checks/system-pressure/setupMinutes", "3" },
+        { "setup-minutes", "checks[fuse-look].setupMinutes", "checks/fuse-look/setupMinutes", "3" },
+        { "source-kind", "sources[cp].kind", "sources/cp/kind", "\"rumour\"" },
+        { "source-kind", "sources[cp].cite", "sources/cp/cite", "\" \"" },
+        { "unknown-source", "conditions[delivery].source", "conditions/delivery/source", "\"nowhere\"" },
+        { "unknown-source", "components[pump].work[replace].source", "components/pump/work/replace/source", "\"\"" },
+        { "unknown-source", "checks[system-pressure].limits.source", "checks/system-pressure/limits/source", "\"nowhere\"" },
+        { "probability", "components[pressure-regulator].modes[low].unnoticed", $"{Regulator}/unnoticed", "1.2" },
+        { "probability", "components[pump].notOriginal", "components/pump/notOriginal", "-0.1" },
+        { "probability", "elsewhere.prior", "elsewhere/prior", "2" },
+        { "probability", "symptoms[no-start].background", "symptoms/no-start/background", "1.01" },
+        { "probability", "symptoms[pump-silent].causes[pump.dead].p", "symptoms/pump-silent/causes/pump.dead/p", "-1" },
+        { "probability", "checks[relay-tap].falseAlarm", "checks/relay-tap/falseAlarm", "7" },
+        { "probability", "badWhenFitted.used", "badWhenFitted/used", "3" },
+        { "sum-above-one", "conditions[system-pressure].effects[pressure-regulator.low]", "conditions/system-pressure/effects/pressure-regulator.low/adds", """{ "-1": 0.7, "-2": 0.4 }""" },
+        { "sum-above-one", "conditions[delivery].effects[pump-flow].at[-1]", "conditions/delivery/effects/pump-flow/at/-1", """{ "-1": 0.7, "-2": 0.4 }""" },
+        { "sum-above-one", "checks[injector-tips].otherwise", "checks/injector-tips/otherwise", """{ "one": 0.6, "several": 0.6 }""" },
+        { "sum-above-one", "components[pump-fuse].modes", "components/pump-fuse/modes/open/shareWhenNew", "0.9" },
+        { "cause-twice", "conditions[delivery].effects[filter.clogged]", "conditions/delivery/effects/+", """{ "of": "filter.clogged", "adds": { "-1": 0.1 } }""" },
+        { "cause-twice", "symptoms[pump-silent].causes[pump.dead]", "symptoms/pump-silent/causes/+", """{ "of": "pump.dead", "p": 0.1 }""" },
+        { "cause-kind", "symptoms[pump-silent].causes[pump.dead]", "symptoms/pump-silent/causes/pump.dead", """{ "of": "pump.dead", "at": { "1": 0.5 } }""" },
+        { "cause-kind", "conditions[delivery].effects[pump-flow]", "conditions/delivery/effects/pump-flow", """{ "of": "pump-flow", "adds": { "-1": 0.5, "-2": 0.2 } }""" },
+        { "condition-loop", "conditions[pump-voltage].effects", "conditions/pump-voltage/effects/+", """{ "of": "delivery", "at": { "-1": { "-1": 0.1 } } }""" },
+        { "condition-range", "conditions[delivery]", "conditions/delivery/min", "-4" },
+        { "range-unreached", "conditions[stored-volume]", "conditions/stored-volume/max", "1" },
+        { "step-range", "conditions[stored-volume].effects[accumulator.volume-lost].-2", "conditions/stored-volume/effects/accumulator.volume-lost/adds/-2", "0.01" },
+        { "step-range", "conditions[delivery].background.1", "conditions/delivery/background", """{ "1": 0.0001 }""" },
+        { "step-range", "symptoms[no-start].causes[delivery].at[1]", "symptoms/no-start/causes/delivery/at/1", "0.2" },
+        { "step-range", "conditions[delivery].effects[filter.clogged].half", "conditions/delivery/effects/filter.clogged/adds/half", "0.01" },
+        { "life-empty", "components[pressure-regulator].modes[low].life", $"{Regulator}/life", """{ "shape": 2 }""" },
+        { "figure-range", "components[pressure-regulator].modes[low].life.shape", $"{Regulator}/life/shape", "0" },
+        { "figure-range", "components[pressure-regulator].modes[low].life.perParkedYear", $"{Regulator}/life/perParkedYear", "-0.1" },
+        { "figure-range", "checks[relay-tap].minutes", "checks/relay-tap/minutes", "-5" },
+        { "figure-range", "components[pump].work[replace].parts", "components/pump/work/replace/parts", "-1" },
+        { "bias-kind", "components[pressure-regulator].modes[low].bias", $"{Regulator}/bias", "0.1" },
+        { "action-kind", "components[check-valve].modes[leaks-back].curedBy.adjust", "components/check-valve/modes/leaks-back/curedBy/adjust", "0.3" },
+        { "action-kind", "components[pump].work[polish]", "components/pump/work/+", """{ "action": "polish", "minutes": 1, "parts": 1, "source": "ej" }""" },
+        { "check-kind", "checks[system-pressure]", "checks/system-pressure/watches", """["hook-up-leak"]""" },
+        { "check-kind", "checks[relay-tap]", "checks/relay-tap/yes", null },
+        { "check-kind", "checks[system-pressure]", "checks/system-pressure/quantity", null },
+        { "check-kind", "checks[fuse-look]", "checks/fuse-look/table", null },
+        { "hazard-kind", "checks[relay-tap].hazard", "checks/relay-tap/hazard", "\"some\"" },
+        { "missing-cautions", "checks[relay-tap].cautions", "checks/relay-tap/cautions", "[]" },
+        { "missing-steps", "checks[relay-tap].steps", "checks/relay-tap/steps", "[\" \"]" },
+        { "unknown-outcome", "checks[fuse-look].table[pump-fuse.open].melted", "checks/fuse-look/table/pump-fuse.open/p", """{ "melted": 0.9 }""" },
+        { "unknown-outcome", "checks[spark-test].byLevel[spark].at[-2].gone", "checks/spark-test/byLevel/at/-2", """{ "gone": 0.9 }""" },
+        { "first-outcome", "checks[fuse-look].otherwise.sound", "checks/fuse-look/otherwise", """{ "sound": 0.9 }""" },
+        { "missing-limits", "checks[system-pressure].limits", "checks/system-pressure/limits", null },
+        { "missing-limits", "checks[system-pressure].limits", "checks/system-pressure/limits", """{ "unit": "bar", "source": "ej" }""" },
+        { "limits-mismatch", "checks[system-pressure].limits", "checks/system-pressure/limits/high", null },
+        { "limits-mismatch", "checks[delivery-return].covariate", "checks/delivery-return/covariate", null },
+        { "limits-order", "checks[system-pressure].limits", "checks/system-pressure/limits/low", "6" },
+        { "limits-order", "checks[control-cold].limits.points", "checks/control-cold/limits/points/1/at", "-10" },
+        { "bands-mismatch", "checks[system-pressure].bands", "checks/system-pressure/bands/farAbove", null },
+        { "bands-mismatch", "checks[system-pressure].bands.top", "checks/system-pressure/bands/top", "6" },
+        { "bands-mismatch", "checks[system-pressure]", "checks/system-pressure/bands", null },
+        { "bands-mismatch", "checks[system-pressure].bands", "checks/system-pressure/bands/farBelow", "1.2" },
+        { "bands-mismatch", "checks[pump-current].edges", "checks/pump-current/edges/0", null },
+        { "bands-mismatch", "checks[pump-current].edges", "checks/pump-current/limits/low", "4" },
+        { "leak-down-hook-up", "checks[leak-down-whole].watches", "checks/leak-down-whole/watches/6", null },
+        { "leak-down-limits", "checks[leak-down-whole].limits", "checks/leak-down-whole/limits", null },
+        { "leak-down-limits", "checks[leak-down-whole].limits", "checks/leak-down-whole/limits/from", "1.6" },
+        { "watched-range", "checks[leak-down-whole].watches[delivery]", "checks/leak-down-whole/watches/0", "\"delivery\"" },
+        { "watched-range", "checks[leak-down-whole].store", "checks/leak-down-whole/store", "\"delivery\"" },
+        { "unseen-mode", "components[air-valve].modes[stuck-closed]", "", null },
+    };
+
+    [Theory]
+    [MemberData(nameof(Broken))]
+    public void Broken_model_refused_with_rule_and_path(string rule, string path, string at, string? value)
+    {
+        JsonObject json = ModelFile.Json();
+        if (rule == "unseen-mode")
+        {
+            HideStuckAirValve(json);
+        }
+        else
+        {
+            ModelFile.Set(json, at, value is null ? null : JsonNode.Parse(value));
+        }
+
+        LintResult found = FaultModelLinter.Lint(FaultModelReader.Read(json.ToJsonString()));
+
+        Assert.True(found.Refusals.Any(n => n.Rule == rule && n.Path == path && n.Message.Length > 10), string.Join("\n", found.Refusals));
+    }
+
+    [Fact]
+    public void Each_rule_that_refuses_has_a_broken_model()
+    {
+        IEnumerable<string> tried = Broken.Select(row => (string)row[0]).Concat(LintWarningTests.Rules).Distinct().Order(StringComparer.Ordinal);
+
+        Assert.Equal(RulesInCode().Order(StringComparer.Ordinal), tried);
+    }
+
+    [Fact]
+    public void Several_faults_told_at_once()
+    {
+        JsonObject json = ModelFile.Json();
+        ModelFile.Set(json, "checks/relay-tap/cautions", new JsonArray());
+        ModelFile.Set(json, "elsewhere/prior", 2);
+        ModelFile.Set(json, "conditions/delivery/source", "nowhere");
+
+        LintResult found = FaultModelLinter.Lint(FaultModelReader.Read(json.ToJsonString()));
+
+        Assert.Equal(["missing-cautions", "probability", "unknown-source"], found.Refusals.Select(n => n.Rule).Order(StringComparer.Ordinal));
+    }
+
+    /// <summary>Takes away everything that the mode does.</summary>
+    private static void HideStuckAirValve(JsonObject json)
+    {
+        ModelFile.Set(json, "conditions/cold-air/effects/air-valve.stuck-closed", null);
+        ModelFile.Set(json, "conditions/cold-air/effects/+", JsonNode.Parse("""{ "of": "idle-setting.too-high", "adds": { "-1": 0.1 } }"""));
+        ModelFile.Set(json, "checks/air-valve-cold/detects/air-valve.stuck-closed", JsonNode.Parse("""{ "of": "air-valve.stuck-open", "p": 0.1 }"""));
+    }
+
+    private static IEnumerable<string> RulesInCode()
+    {
+        string folder = Path.Combine(ModelFile.Folder, "..", "core", "FaultModels");
+        return Directory.GetFiles(folder, "FaultModelLinter*.cs")
+            .SelectMany(file => Regex.Matches(File.ReadAllText(file), "(?:LintNote|new)\\(\"(?<rule>[a-z-]+)\"").Select(m => m.Groups["rule"].Value)).Distinct();
+    }
+}

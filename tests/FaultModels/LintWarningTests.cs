@@ -1,0 +1,58 @@
+using System.Text.Json.Nodes;
+using System.Text.RegularExpressions;
+using FuelHistory.Core.FaultModels;
+using Xunit;
+
+namespace FuelHistory.Tests.FaultModels;
+
+public class LintWarningTests
+{
+    public static IReadOnlyList<string> Rules { get; } = ["unnoticed-high", "background-owned", "sees-condition", "broad-symptom", "modes-alike"];
+
+    [Fact]
+    public void Model_file_refused_nowhere()
+    {
+        LintResult found = FaultModelLinter.Lint(ModelFile.Model);
+
+        Assert.True(found.Refusals.Count == 0, string.Join("\n", found.Refusals));
+    }
+
+    /// <summary>Every warning is on the reviewed list of sources.md with a reason, and the list holds no other.</summary>
+    [Fact]
+    public void Model_file_warnings_equal_reviewed_list()
+    {
+        string reviewed = File.ReadAllText(Path.Combine(ModelFile.Folder, "continuous-mechanical", "sources.md"));
+        IEnumerable<string> listed = Regex.Matches(reviewed, "^- `(?<rule>[a-z-]+)` `(?<path>[^`]+)`: \\S.{20,}", RegexOptions.Multiline).Select(m => $"{m.Groups["rule"].Value} {m.Groups["path"].Value}");
+
+        IEnumerable<string> found = FaultModelLinter.Lint(ModelFile.Model).Warnings.Select(n => $"{n.Rule} {n.Path}");
+
+        Assert.Equal(found.Order(StringComparer.Ordinal), listed.Order(StringComparer.Ordinal));
+    }
+
+    [Theory]
+    [InlineData("unnoticed-high", "components[pump].modes[worn].unnoticed", "components/pump/modes/worn/unnoticed", "0.2")]
+    [InlineData("background-owned", "conditions[delivery].background", "conditions/delivery/background", """{ "-1": 0.001 }""")]
+    [InlineData("sees-condition", "checks[idle-co].seesPart", "checks/idle-co/seesPart", "true")]
+    [InlineData("sees-condition", "checks[smoke-intake].seesPart", "checks/smoke-intake/seesPart", "true")]
+    [InlineData("broad-symptom", "symptoms[hard-start-cold].causes", "symptoms/hard-start-cold/causes/+", """{ "of": "external-leak", "at": { "1": 0.1 } }""")]
+    [InlineData("modes-alike", "pump-relay.dead ~ pump-trigger.lost", "", "")]
+    public void Doubtful_model_warned_of_with_rule_and_path(string rule, string path, string at, string value)
+    {
+        JsonObject json = ModelFile.Json();
+        if (rule == "modes-alike")
+        {
+            ModelFile.Set(json, "checks/relay-swap/detects/+", JsonNode.Parse("""{ "of": "pump-trigger.lost", "p": 0.95 }"""));
+            ModelFile.Set(json, "checks/trigger-lamp/detects/+", JsonNode.Parse("""{ "of": "pump-relay.dead", "p": 0.9 }"""));
+            ModelFile.Set(json, "checks/relay-tap/detects/+", JsonNode.Parse("""{ "of": "pump-trigger.lost", "p": 0.12 }"""));
+        }
+        else
+        {
+            ModelFile.Set(json, at, JsonNode.Parse(value));
+        }
+
+        LintResult found = FaultModelLinter.Lint(FaultModelReader.Read(json.ToJsonString()));
+
+        Assert.Empty(found.Refusals);
+        Assert.True(found.Warnings.Any(n => n.Rule == rule && n.Path == path), string.Join("\n", found.Warnings));
+    }
+}

@@ -1,0 +1,131 @@
+using System.Net;
+using System.Net.Http.Headers;
+using System.Text;
+using System.Text.Json;
+using FuelHistory.Host.Http;
+using FuelHistory.Host.Sqlite;
+using Microsoft.AspNetCore.Hosting;
+using Microsoft.AspNetCore.Mvc.Testing;
+using Microsoft.AspNetCore.TestHost;
+using Microsoft.Data.Sqlite;
+using Microsoft.Extensions.DependencyInjection;
+
+namespace FuelHistory.Tests.Host;
+
+/// <summary>The real host on a free port over a database file of its own, with a clock that the test sets.</summary>
+public sealed class ApiHost : IDisposable
+{
+    private readonly string folder = Directory.CreateTempSubdirectory("fuelhistory-test-").FullName;
+    private readonly Factory factory;
+
+    public ApiHost(bool realModels = false)
+    {
+        factory = new Factory(this, realModels ? Path.Combine(AppContext.BaseDirectory, "fault-models") : TestModels);
+        factory.StartServer();
+        Address = factory.ClientOptions.BaseAddress;
+        Client = new HttpClient(new Documented(this) { InnerHandler = new SocketsHttpHandler() }) { BaseAddress = Address };
+    }
+
+    public static string TestModels => Path.Combine(Repository.Root, "tests", "Host", "fault-models");
+
+    public Uri Address { get; }
+    public HttpClient Client { get; }
+    public SetClock Clock { get; } = new();
+    public string Database => Path.Combine(folder, "test.db");
+    public SqliteFile File => factory.Services.GetRequiredService<SqliteFile>();
+
+    public Task<Answer> Get(string path, string? ifNoneMatch = null) => Send(HttpMethod.Get, path, null, ("If-None-Match", ifNoneMatch));
+
+    public Task<Answer> Post(string path, object body) => Send(HttpMethod.Post, path, body);
+
+    public Task<Answer> Put(string path, object body, string? ifMatch = null) => Send(HttpMethod.Put, path, body, ("If-Match", ifMatch));
+
+    /// <summary>A body that is a string is sent as it is.</summary>
+    public async Task<Answer> Send(HttpMethod method, string path, object? body, params (string Name, string? Value)[] headers)
+    {
+        using HttpRequestMessage request = new(method, path);
+        if (body is not null)
+        {
+            request.Content = new StringContent(body as string ?? JsonSerializer.Serialize(body), Encoding.UTF8, "application/json");
+        }
+
+        foreach (var (name, value) in headers.Where(h => h.Value is not null))
+        {
+            request.Headers.TryAddWithoutValidation(name, value);
+        }
+
+        using var response = await Client.SendAsync(request);
+        return await Answer.Read(response);
+    }
+
+    /// <summary>A vehicle of the test model, built in 1981.</summary>
+    public async Task<string> Vehicle(string system = "test-circuit") =>
+        (await Post("/v1/vehicles", new { name = "Blue hatchback", year = "1981", system })).Id;
+
+    public async Task<string> Complaint(string vehicle) =>
+        (await Post($"/v1/vehicles/{vehicle}/complaints", new { title = "Restarts badly", since = "2026-05", symptoms = new[] { new { symptom = "hard-hot-start", answer = "present" } } })).Id;
+
+    public async Task<string> Gauge() =>
+        (await Post("/v1/instruments", new { name = "Gauge", quantity = "pressure", unit = "bar", span = 10, classPercent = 1.6 })).Id;
+
+    /// <summary>Past the program, as another tool would open the file.</summary>
+    public SqliteConnection Raw()
+    {
+        SqliteConnection connection = new($"Data Source={Database};Pooling=False;Default Timeout=1");
+        connection.Open();
+        return connection;
+    }
+
+    public void Dispose()
+    {
+        Client.Dispose();
+        factory.Dispose();
+        Directory.Delete(folder, recursive: true);
+    }
+
+    private sealed class Factory : WebApplicationFactory<Refused>
+    {
+        private readonly ApiHost host;
+        private readonly string models;
+
+        public Factory(ApiHost host, string models)
+        {
+            this.host = host;
+            this.models = models;
+            UseKestrel(0);
+        }
+
+        protected override void ConfigureWebHost(IWebHostBuilder builder) => builder
+            .UseSetting("Database", host.Database).UseSetting("FaultModels", models).UseSetting("BusySeconds", "1")
+            .ConfigureTestServices(services => services.AddSingleton<TimeProvider>(host.Clock));
+    }
+}
+
+/// <summary>What came back, read to the end.</summary>
+public sealed record Answer(HttpStatusCode Status, string Text, HttpResponseHeaders Headers, HttpContentHeaders Content)
+{
+    public JsonElement Body => JsonDocument.Parse(Text).RootElement;
+    public string Id => Body.GetProperty("entry").GetProperty("id").GetString()!;
+    public int Version => Body.GetProperty("entry").GetProperty("version").GetInt32();
+    public string Code => Body.GetProperty("code").GetString()!;
+    public string? ETag => Headers.ETag?.ToString();
+
+    /// <summary>"pointer code" of every fault, in order.</summary>
+    public IReadOnlyList<string> Faults => Body.TryGetProperty("errors", out var errors)
+        ? [.. errors.EnumerateArray().Select(e => $"{e.GetProperty("pointer").GetString()} {e.GetProperty("code").GetString()}")]
+        : [];
+
+    public string Detail => Body.GetProperty("detail").GetString()!;
+
+    public string Member(string name) => Body.GetProperty(name).ToString();
+
+    public static async Task<Answer> Read(HttpResponseMessage response) =>
+        new(response.StatusCode, await response.Content.ReadAsStringAsync(), response.Headers, response.Content.Headers);
+}
+
+public sealed class SetClock : TimeProvider
+{
+    public DateTimeOffset Now { get; set; } = new(2026, 6, 15, 12, 0, 0, TimeSpan.Zero);
+    public override TimeZoneInfo LocalTimeZone => TimeZoneInfo.Utc;
+    public override DateTimeOffset GetUtcNow() => Now;
+}

@@ -1,0 +1,120 @@
+using System.Net;
+using Xunit;
+
+namespace FuelHistory.Tests.Host;
+
+public sealed class ComplaintTests : IDisposable
+{
+    private readonly ApiHost host = new();
+
+    [Fact]
+    public async Task Complaint_opened_makes_its_symptoms_the_first_findings()
+    {
+        var car = await host.Vehicle();
+        var made = await host.Post($"/v1/vehicles/{car}/complaints", new
+        {
+            title = "Restarts badly", since = "2026-05", course = "intermittent", at = "2026-06-14T09:00:00+02:00",
+            symptoms = new[] { new { symptom = "hard-hot-start", answer = "present" }, new { symptom = "misfire", answer = "absent" } },
+        });
+
+        Assert.Equal(HttpStatusCode.Created, made.Status);
+        var findings = (await host.Get($"/v1/complaints/{made.Id}/findings")).Body.EnumerateArray().Select(f => f.GetProperty("text").GetString()!);
+        Assert.Equal(["Misfires: absent", "Starts badly when warm: present"], findings.Order(StringComparer.Ordinal));
+        Assert.Equal(1, (await host.Get($"/v1/vehicles/{car}/complaints")).Body.GetArrayLength());
+    }
+
+    [Fact]
+    public async Task Complaint_with_faults_stores_neither_itself_nor_a_symptom()
+    {
+        var car = await host.Vehicle();
+        var refused = await host.Post($"/v1/vehicles/{car}/complaints", new
+        {
+            title = "Bad", since = "2026-08", course = "steady",
+            symptoms = new[] { new { symptom = "misfire", answer = "present" }, new { symptom = "misfire", answer = "no" }, new { symptom = "hot-start", answer = "present" } },
+        });
+
+        Assert.Equal(["/course unknown", "/since impossible-date", "/symptoms/1/answer unknown", "/symptoms/1/symptom unsuitable", "/symptoms/2/symptom unknown"], refused.Faults);
+        Assert.Equal("[]", (await host.Get($"/v1/vehicles/{car}/findings")).Text);
+        Assert.Equal("[]", (await host.Get($"/v1/vehicles/{car}/complaints")).Text);
+    }
+
+    [Fact]
+    public async Task Complaint_closed_names_cause_and_proof_and_takes_no_more()
+    {
+        var car = await host.Vehicle();
+        var complaint = await host.Complaint(car);
+        var proof = await host.Post($"/v1/complaints/{complaint}/findings", new { at = "2026-06-15T11:00:00Z", check = "leak-down-whole", outcome = "hold" });
+
+        var closed = await host.Post($"/v1/complaints/{complaint}/close", new { at = "2026-06-15T11:30:00Z", result = "cured", causes = new[] { new { component = "regulator", mode = "seal-leaks" } }, provedBy = new[] { proof.Id } });
+
+        Assert.Equal(HttpStatusCode.OK, closed.Status);
+        Assert.Equal("cured", closed.Body.GetProperty("closed").GetProperty("result").GetString());
+        object more = new { at = "2026-06-15T11:40:00Z", symptom = "misfire", outcome = "absent" };
+        Assert.Equal("closed", (await host.Post($"/v1/complaints/{complaint}/findings", more)).Code);
+        Assert.Equal("closed", (await host.Put($"/v1/findings/{proof.Id}", more)).Code);
+        Assert.Equal("closed", (await host.Put($"/v1/complaints/{complaint}", new { title = "x", since = "2026" })).Code);
+        var record = await host.Get($"/v1/vehicles/{car}/record");
+        Assert.Contains("Complaint closed: cured; cause: System pressure regulator (seal leaks at rest)", record.Text, StringComparison.Ordinal);
+        Assert.Equal("0", record.Body.GetProperty("vehicle").GetProperty("openComplaints").ToString());
+    }
+
+    [Fact]
+    public async Task Closing_with_many_faults_is_refused_with_all_of_them()
+    {
+        var car = await host.Vehicle();
+        var complaint = await host.Complaint(car);
+        var other = await host.Post($"/v1/vehicles/{car}/findings", new { at = "2026-06-15T11:00:00Z", symptom = "misfire", outcome = "absent" });
+
+        var refused = await host.Post($"/v1/complaints/{complaint}/close", new
+        {
+            at = "2026-04-30T11:00:00Z", result = "mended",
+            causes = new object[] { new { component = "regulater" }, new { component = "regulator", mode = "ruptured" }, new { component = "elsewhere", mode = "x" } },
+            provedBy = new[] { other.Id },
+        });
+
+        Assert.Equal(
+            ["/result unknown", "/at impossible-date", "/causes/0/component unknown", "/causes/1/mode unknown", "/causes/2/mode unsuitable", "/provedBy/0 unknown"],
+            refused.Faults);
+        Assert.Equal(["/causes required"], (await host.Post($"/v1/complaints/{complaint}/close", new { at = "2026-06-15T11:00:00Z", result = "cured", causes = Array.Empty<object>(), provedBy = Array.Empty<string>() })).Faults);
+        Assert.Equal(HttpStatusCode.OK, (await host.Post($"/v1/complaints/{complaint}/close", new { at = "2026-06-15T11:00:00Z", result = "gone-by-itself", causes = Array.Empty<object>(), provedBy = Array.Empty<string>() })).Status);
+    }
+
+    [Fact]
+    public async Task Complaint_corrected_keeps_when_it_was_opened()
+    {
+        var complaint = await host.Complaint(await host.Vehicle());
+        host.Clock.Now += TimeSpan.FromHours(1);
+
+        var put = await host.Put($"/v1/complaints/{complaint}", new { title = "Restarts badly hot", since = "2026-04", always = true });
+
+        Assert.Equal("2026-06-15T12:00:00.000Z", put.Member("openedAt"));
+        Assert.Equal(2, (await host.Get($"/v1/complaints/{complaint}/versions")).Body.GetArrayLength());
+    }
+
+    [Fact]
+    public async Task Complaint_voided_takes_no_findings_and_is_no_longer_open()
+    {
+        var car = await host.Vehicle();
+        var complaint = await host.Complaint(car);
+        await host.Post($"/v1/complaints/{complaint}/void", new { reason = "wrong car" });
+
+        Assert.Equal("closed", (await host.Post($"/v1/complaints/{complaint}/findings", new { at = "2026-06-15T11:00:00Z", symptom = "misfire", outcome = "absent" })).Code);
+        Assert.Equal("0", (await host.Get($"/v1/vehicles/{car}")).Member("openComplaints"));
+        Assert.Equal("[]", (await host.Get($"/v1/vehicles/{car}/complaints")).Text);
+    }
+
+    [Fact]
+    public async Task Vehicle_with_entries_of_its_fault_model_keeps_its_system()
+    {
+        using ApiHost real = new(realModels: true);
+        var car = await real.Vehicle("continuous-mechanical");
+        await real.Post($"/v1/vehicles/{car}/work", new { date = "2020", action = "fitted", components = new[] { "pump" } });
+
+        var refused = await real.Put($"/v1/vehicles/{car}", new { name = "x", year = "1981", system = "carburettor" });
+
+        Assert.Contains("/system unknown", refused.Faults);
+        Assert.Equal(HttpStatusCode.OK, (await real.Put($"/v1/vehicles/{car}", new { name = "x", year = "1981", system = "continuous-mechanical" })).Status);
+    }
+
+    public void Dispose() => host.Dispose();
+}
