@@ -30,6 +30,7 @@ internal sealed class Shell : Runnable
         _field = new TextField { Visible = false, Height = 1 };
         _field.SetScheme(Look.Typing());
         _field.KeyDown += (_, key) => key.Handled = Handle(key);
+        _field.HasFocusChanged += (_, change) => { if (change.NewValue) AtTheEnd(); };
         _field.TextChanged += (_, _) => Typed();
         Add(_field);
         _desk.Changed += Refresh;
@@ -226,12 +227,15 @@ internal sealed class Shell : Runnable
             var other = _field.Text != _typing.Text;
             if (other) _field.Text = _typing.Text;
             _field.Visible = true;
-            if (!_field.HasFocus) _field.SetFocus();
-            else if (!other) return;
-            // the toolkit takes a field that just got the focus for unused: the next letter would wipe its text out
-            _field.ClearAllSelection();
-            _field.MoveEnd();
-            _field.Used = true;
+            _field.SetFocus();
+            if (other) AtTheEnd();
         }
+    }
+
+    /// <summary>The toolkit marks all of a field's text when it gets the focus, and the next letter would wipe that out.</summary>
+    private void AtTheEnd()
+    {
+        _field.ClearAllSelection();
+        _field.MoveEnd();
     }
 }
