@@ -88,7 +88,7 @@ internal sealed class HostChild : IDisposable
         lock (_lastErrors)
         {
             _lastErrors.Enqueue(line.Trim());
-            while (_lastErrors.Count > 5) _lastErrors.Dequeue();
+            while (_lastErrors.Count > 3) _lastErrors.Dequeue();
         }
     }
 

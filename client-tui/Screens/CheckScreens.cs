@@ -28,7 +28,7 @@ internal sealed class ChecksScreen(Desk desk, Vehicle vehicle, Complaint? compla
     private List<CheckView> Fitting => [.. (_checks ?? []).Where(check => Names.Fits(new NamedThing(check.Id, check.Title), _filter))];
 
     public override IReadOnlyList<Line> Lines(int width, int height) =>
-        _checks is null ? WaitLines.Of(Desk.Server, width) : [PickLines.Filter, .. CheckLines.List(Fitting, assessment, width, Signs)];
+        _checks is null ? WaitLines.Of(Trouble, width) : [PickLines.Filter, .. CheckLines.List(Fitting, assessment, width, Signs)];
 
     public override void Load() => Fetch(ct => Desk.Knowledge.Model(vehicle.System, ct), model => _checks = InOrder(model.Checks));
 
@@ -62,7 +62,7 @@ internal sealed class CheckScreen(Desk desk, Vehicle vehicle, Complaint? complai
     public override IReadOnlyList<Bound> Keys => [new(Client.Keys.Outcome, Enter, () => Loaded ? null : "the check is not loaded")];
 
     public override IReadOnlyList<Line> Lines(int width, int height) =>
-        _check is null ? WaitLines.Of(Desk.Server, width) : CheckLines.Of(_check, next, _model?.Tools ?? [], width, Signs);
+        _check is null ? WaitLines.Of(Trouble, width) : CheckLines.Of(_check, next, _model?.Tools ?? [], width, Signs);
 
     public override void Load() =>
         Fetch(ct => Desk.Knowledge.Model(vehicle.System, ct), model => (_model, _check) = (model, model.Checks.FirstOrDefault(check => check.Id == checkId)));

@@ -24,7 +24,7 @@ internal sealed class InstrumentsScreen(Desk desk) : Screen(desk)
     ];
 
     public override IReadOnlyList<Line> Lines(int width, int height) =>
-        _instruments is null ? WaitLines.Of(Desk.Server, width) : InstrumentLines.Of(_instruments, width, Signs);
+        _instruments is null ? WaitLines.Of(Trouble, width) : InstrumentLines.Of(_instruments, width, Signs);
 
     public override void Load() => Fetch(ct => Desk.Calls.Ask(api => api.Instruments(ct)), found =>
     {

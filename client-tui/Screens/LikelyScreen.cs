@@ -37,7 +37,7 @@ internal sealed class LikelyScreen(Desk desk, Complaint complaint) : Screen(desk
     private Complaint? Open => _complaint is { Closed: null, Entry.VoidReason: null } ? _complaint : null;
 
     public override IReadOnlyList<Line> Lines(int width, int height) =>
-        _assessment is null ? WaitLines.Of(Desk.Server, width) : LikelyLines.Of(_assessment, _complaint, Row, width, height, Signs);
+        _assessment is null ? WaitLines.Of(Trouble, width) : LikelyLines.Of(_assessment, _complaint, Row, width, height, Signs);
 
     public override void Load() => Fetch(LoadAll, loaded =>
     {

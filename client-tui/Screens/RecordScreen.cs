@@ -39,7 +39,7 @@ internal sealed class RecordScreen(Desk desk, Vehicle vehicle) : Screen(desk)
     ];
 
     public override IReadOnlyList<Line> Lines(int width, int height) =>
-        _record is null ? WaitLines.Of(Desk.Server, width) : RecordLines.Of(_record, width, Signs);
+        _record is null ? WaitLines.Of(Trouble, width) : RecordLines.Of(_record, width, Signs);
 
     public override void Load() => Fetch(
         async ct => await (await Desk.Calls.Ask(api => api.Record(vehicle.Entry.Id, ct)))

@@ -40,6 +40,9 @@ internal abstract class Screen(Desk desk) : IDisposable
     /// <summary>Calls under way.</summary>
     public int Pending { get; private set; }
 
+    /// <summary>Why the last call brought nothing; empty where it did.</summary>
+    public string Trouble { get; private set; } = "";
+
     public virtual void Load() { }
 
     /// <summary>Called when the screen comes to the top again.</summary>
@@ -75,10 +78,14 @@ internal abstract class Screen(Desk desk) : IDisposable
     {
         if (answer is Unreachable<T> gone)
         {
-            Desk.Server.Silent(gone.Why, Desk.Clock.GetLocalNow());
+            Trouble = gone.Why;
+            // a slow or broken answer is told; only a server that is not there at all makes the header say offline
+            if (!gone.MayHaveArrived) Desk.Server.Silent(gone.Why, Desk.Clock.GetLocalNow());
+            if (silent is null) Desk.Message = $"No answer: {gone.Why}.";
             silent?.Invoke(gone);
             return;
         }
+        Trouble = "";
         Desk.Server.Answered();
         if (answer is Got<T> value) got(value.Value);
         if (answer is Refused<T> no && refused is null) Desk.Message = $"{no.Problem.Title}: {no.Problem.Detail}";

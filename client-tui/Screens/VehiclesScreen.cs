@@ -27,7 +27,7 @@ internal sealed class VehiclesScreen(Desk desk) : Screen(desk)
     ];
 
     public override IReadOnlyList<Line> Lines(int width, int height) =>
-        _vehicles is null ? WaitLines.Of(Desk.Server, width) : VehicleLines.Of(_vehicles, width, Signs);
+        _vehicles is null ? WaitLines.Of(Trouble, width) : VehicleLines.Of(_vehicles, width, Signs);
 
     public override void Load() => Fetch(ct => Desk.Calls.Ask(api => api.Vehicles(ct)), Show);
 

@@ -38,6 +38,7 @@ internal sealed class Watch
         {
             _misses = 0;
             if (_desk.Server.Answered()) Back();
+            else if (_desk.Top is { Loaded: false, Pending: 0 }) _desk.Top.Load();
         }
         // spreads clients; nothing secret hangs on it
 #pragma warning disable CA5394

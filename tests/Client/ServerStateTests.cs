@@ -75,6 +75,11 @@ public sealed class ServerStateTests
     {
         using var server = Samples.Server().Answer("GET", "/v1/vehicles", 200, "[{\"name\":");
         using ScreenHost host = new(server.Address);
-        Assert.Contains("could not be read", host.WaitFor("OFFLINE since"), StringComparison.Ordinal);
+        host.WaitFor("could not be read");
+        Assert.DoesNotContain("OFFLINE", host.Text, StringComparison.Ordinal);
+        server.Get("/v1/vehicles", new[] { Samples.Vehicle });
+        Watch.Start(host.Desk);
+        host.FireTimers();
+        host.WaitFor("Blue hatch");
     }
 }
