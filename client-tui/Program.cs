@@ -1,1 +1,3 @@
-return 0;
+using FuelHistory.Client.Plain;
+
+return await new Start(Console.Out, Console.Error, Environment.GetEnvironmentVariable).Run(args);

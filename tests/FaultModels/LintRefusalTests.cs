@@ -14,6 +14,7 @@ public class LintRefusalTests
     {
         // rule, path of the note, what is set, to which JSON (null: taken away)
         { "duplicate-id", "components[pump]", "components/+", """{ "id": "pump", "title": "x", "modes": [], "source": "ej" }""" },
+        { "duplicate-id", "components[elsewhere]", "components/exhaust/id", "\"elsewhere\"" },
         { "duplicate-id", "components[pump].modes[worn]", "components/pump/modes/dead/id", "\"worn\"" },
         { "duplicate-id", "checks[fuse-look].outcomes[blown]", "checks/fuse-look/outcomes/sound/id", "\"blown\"" },
         { "unknown-id", "conditions[pump-flow].effects[pump.tired]", "conditions/pump-flow/effects/pump.worn/of", "\"pump.tired\"" },
@@ -47,7 +48,7 @@ public class LintRefusalTests
         { "cause-twice", "symptoms[pump-silent].causes[pump.dead]", "symptoms/pump-silent/causes/+", """{ "of": "pump.dead", "p": 0.1 }""" },
         { "cause-kind", "symptoms[pump-silent].causes[pump.dead]", "symptoms/pump-silent/causes/pump.dead", """{ "of": "pump.dead", "at": { "1": 0.5 } }""" },
         { "cause-kind", "conditions[delivery].effects[pump-flow]", "conditions/delivery/effects/pump-flow", """{ "of": "pump-flow", "adds": { "-1": 0.5, "-2": 0.2 } }""" },
-        { "condition-loop", "conditions[pump-voltage].effects", "conditions/pump-voltage/effects/+", """{ "of": "delivery", "at": { "-1": { "-1": 0.1 } } }""" },
+        { "condition-loop", "conditions[supply-inlet].effects", "conditions/supply-inlet/effects/+", """{ "of": "delivery", "at": { "-1": { "-1": 0.1 } } }""" },
         { "condition-range", "conditions[delivery]", "conditions/delivery/min", "-4" },
         { "range-unreached", "conditions[stored-volume]", "conditions/stored-volume/max", "1" },
         { "step-range", "conditions[stored-volume].effects[accumulator.volume-lost].-2", "conditions/stored-volume/effects/accumulator.volume-lost/adds/-2", "0.01" },

@@ -60,6 +60,10 @@ public class ModelContentTests
             Assert.Contains(c.Cautions, t => t.Contains("workshop manual", StringComparison.Ordinal) && t.Contains("licensed", StringComparison.Ordinal)));
 
     [Fact]
+    public void Check_has_four_to_eight_steps() =>
+        Assert.All(Model.Checks, c => Assert.True(c.Steps.Count is >= 4 and <= 8, $"{c.Id} has {c.Steps.Count} steps"));
+
+    [Fact]
     public void Check_that_opens_or_pressurises_fuel_warns_of_fire() =>
         Assert.All(Model.Checks.Where(c => c.Hazard == "high"), c => Assert.Contains(c.Cautions, t => t.Contains("vapour burns", StringComparison.Ordinal)));
 

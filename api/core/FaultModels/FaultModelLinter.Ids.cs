@@ -4,7 +4,7 @@ public static partial class FaultModelLinter
 {
     private static IEnumerable<LintNote> DuplicateIds(FaultModel model) =>
     [
-        .. Twice("components", model.Components.Select(c => c.Id)),
+        .. Twice("components", model.Components.Select(c => c.Id).Append("elsewhere")), // taken by what the model does not cover
         .. model.Components.SelectMany(c => Twice($"components[{c.Id}].modes", c.Modes.Select(m => m.Id))),
         .. model.Components.SelectMany(c => Twice($"components[{c.Id}].work", c.Work.Select(w => w.Action))),
         .. Twice("conditions", model.Conditions.Select(c => c.Id)),

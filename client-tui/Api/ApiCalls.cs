@@ -1,0 +1,68 @@
+using System.Net;
+using System.Net.Sockets;
+using System.Text.Json;
+using FuelHistory.Contracts;
+using Polly;
+using Polly.Timeout;
+using Refit;
+
+namespace FuelHistory.Client.Api;
+
+/// <summary>Turns every call into an answer; the only place of the client that catches what a call throws.</summary>
+internal sealed class ApiCalls(IFuelApi api, LastBody last)
+{
+    /// <summary>The text of the newest answer as the host sent it.</summary>
+    public string LastText => last.Text;
+
+    public async Task<Answer<T>> Ask<T>(Func<IFuelApi, Task<IApiResponse<T>>> call)
+    {
+        try
+        {
+            using var response = await call(api).ConfigureAwait(false);
+            if (response.IsSuccessful && response.Content is not null) return new Got<T>(response.Content);
+            return response.Error is ApiException error ? FromError<T>(error, response.StatusCode) : NoAnswer<T>(response.Error);
+        }
+        catch (Exception e) when (e is HttpRequestException or ApiExceptionBase or OperationCanceledException or JsonException
+            or TimeoutRejectedException or ExecutionRejectedException or IOException)
+        {
+            return NoAnswer<T>(e);
+        }
+    }
+
+    private static Answer<T> FromError<T>(ApiException error, HttpStatusCode? status)
+    {
+        if (status is { } code && (int)code < 400) return new Unreachable<T>("the server's answer could not be read", MayHaveArrived: true);
+        var problem = ReadProblem(error.Content);
+        return problem is not null
+            ? new Refused<T>(problem)
+            : new Unreachable<T>($"the server answered {(int?)status} without a reason", MayHaveArrived: true);
+    }
+
+    /// <summary>Null where the text is no problem in the agreed shape: a proxy's page, half an answer.</summary>
+    private static Problem? ReadProblem(string? text)
+    {
+        if (string.IsNullOrWhiteSpace(text)) return null;
+        try
+        {
+            return JsonSerializer.Deserialize(text, ClientJson.Default.Problem);
+        }
+        catch (JsonException)
+        {
+            return null;
+        }
+    }
+
+    private static Unreachable<T> NoAnswer<T>(Exception? error)
+    {
+        for (var inner = error; inner is not null; inner = inner.InnerException)
+        {
+            if (inner is SocketException { SocketErrorCode: SocketError.ConnectionRefused or SocketError.HostNotFound or SocketError.TryAgain })
+                return new("nothing listens at the server's address", MayHaveArrived: false);
+            if (inner is TimeoutRejectedException or OperationCanceledException)
+                return new("the server did not answer in time", MayHaveArrived: true);
+            if (inner is JsonException)
+                return new("the server's answer could not be read", MayHaveArrived: true);
+        }
+        return new("the connection to the server broke", MayHaveArrived: true);
+    }
+}

@@ -1,0 +1,47 @@
+using System.Text.Json;
+using FuelHistory.Contracts;
+using Refit;
+
+namespace FuelHistory.Client.Api;
+
+/// <summary>The host's routes as the client uses them; the paths are the contract's.</summary>
+internal interface IFuelApi
+{
+    [Get(Routes.Live)] Task<IApiResponse<Health>> Live(CancellationToken ct);
+
+    [Get(Routes.Vehicles)] Task<IApiResponse<IReadOnlyList<Vehicle>>> Vehicles(CancellationToken ct);
+    [Get(Routes.Vehicle)] Task<IApiResponse<Vehicle>> Vehicle(string vehicleId, CancellationToken ct);
+    [Get(Routes.Record)] Task<IApiResponse<RecordView>> Record(string vehicleId, CancellationToken ct);
+    [Get(Routes.Complaints)] Task<IApiResponse<IReadOnlyList<Complaint>>> Complaints(string vehicleId, CancellationToken ct);
+    [Get(Routes.Limits)] Task<IApiResponse<IReadOnlyList<Limit>>> Limits(string vehicleId, CancellationToken ct);
+    [Get(Routes.Complaint)] Task<IApiResponse<Complaint>> Complaint(string complaintId, CancellationToken ct);
+    [Get(Routes.ComplaintFindings)] Task<IApiResponse<IReadOnlyList<Finding>>> ComplaintFindings(string complaintId, CancellationToken ct);
+    [Get(Routes.Assessment)] Task<IApiResponse<Assessment>> Assessment(string complaintId, [Query] string? asOf, [Query] string? knownAt, CancellationToken ct);
+    [Get(Routes.Instruments)] Task<IApiResponse<IReadOnlyList<Instrument>>> Instruments(CancellationToken ct);
+    [Get(Routes.Settings)] Task<IApiResponse<Settings>> Settings(CancellationToken ct);
+    [Get(Routes.FaultModels)] Task<IApiResponse<IReadOnlyList<FaultModelHead>>> FaultModels(CancellationToken ct);
+    [Get(Routes.FaultModel)] Task<IApiResponse<FaultModelView>> FaultModel(string faultModelId, CancellationToken ct);
+    [Get(Routes.Check)] Task<IApiResponse<CheckView>> Check(string faultModelId, string checkId, CancellationToken ct);
+
+    [Post(Routes.Vehicles)] Task<IApiResponse<Vehicle>> AddVehicle([Body] NewVehicle body, CancellationToken ct);
+    [Post(Routes.Odometers)] Task<IApiResponse<Odometer>> AddOdometer(string vehicleId, [Body] NewOdometer body, CancellationToken ct);
+    [Post(Routes.LayUps)] Task<IApiResponse<LayUp>> AddLayUp(string vehicleId, [Body] NewLayUp body, CancellationToken ct);
+    [Post(Routes.Incidents)] Task<IApiResponse<Incident>> AddIncident(string vehicleId, [Body] NewIncident body, CancellationToken ct);
+    [Post(Routes.Works)] Task<IApiResponse<Work>> AddWork(string vehicleId, [Body] NewWork body, CancellationToken ct);
+    [Post(Routes.Limits)] Task<IApiResponse<Limit>> AddLimit(string vehicleId, [Body] NewLimit body, CancellationToken ct);
+    [Post(Routes.Complaints)] Task<IApiResponse<Complaint>> AddComplaint(string vehicleId, [Body] NewComplaint body, CancellationToken ct);
+    [Post(Routes.VehicleFindings)] Task<IApiResponse<Finding>> AddVehicleFinding(string vehicleId, [Body] NewFinding body, CancellationToken ct);
+    [Post(Routes.ComplaintFindings)] Task<IApiResponse<Finding>> AddComplaintFinding(string complaintId, [Body] NewFinding body, CancellationToken ct);
+    [Post(Routes.ComplaintClose)] Task<IApiResponse<Complaint>> CloseComplaint(string complaintId, [Body] Closing body, CancellationToken ct);
+    [Post(Routes.Instruments)] Task<IApiResponse<Instrument>> AddInstrument([Body] NewInstrument body, CancellationToken ct);
+    [Put(Routes.Settings)] Task<IApiResponse<Settings>> SetSettings([Body] Settings body, CancellationToken ct);
+
+    [Post(Routes.OdometerVoid)] Task<IApiResponse<JsonElement>> VoidOdometer(string entryId, [Body] VoidRequest body, CancellationToken ct);
+    [Post(Routes.LayUpVoid)] Task<IApiResponse<JsonElement>> VoidLayUp(string entryId, [Body] VoidRequest body, CancellationToken ct);
+    [Post(Routes.IncidentVoid)] Task<IApiResponse<JsonElement>> VoidIncident(string entryId, [Body] VoidRequest body, CancellationToken ct);
+    [Post(Routes.WorkVoid)] Task<IApiResponse<JsonElement>> VoidWork(string entryId, [Body] VoidRequest body, CancellationToken ct);
+    [Post(Routes.LimitVoid)] Task<IApiResponse<JsonElement>> VoidLimit(string entryId, [Body] VoidRequest body, CancellationToken ct);
+    [Post(Routes.FindingVoid)] Task<IApiResponse<JsonElement>> VoidFinding(string entryId, [Body] VoidRequest body, CancellationToken ct);
+    [Post(Routes.ComplaintVoid)] Task<IApiResponse<JsonElement>> VoidComplaint(string complaintId, [Body] VoidRequest body, CancellationToken ct);
+    [Post(Routes.InstrumentVoid)] Task<IApiResponse<JsonElement>> VoidInstrument(string entryId, [Body] VoidRequest body, CancellationToken ct);
+}

@@ -1,0 +1,17 @@
+using FuelHistory.Client.Api;
+using FuelHistory.Contracts;
+
+namespace FuelHistory.Client.Forms;
+
+/// <summary>What a filled form comes to: faults of reading, or a call to make that answers with what was stored.</summary>
+internal sealed record Filled(IReadOnlyList<Fault> Faults, Func<CancellationToken, Task<Answer<Stored>>> Send);
+
+/// <summary>What was stored, in one sentence. Id: the entry's, where there is one.</summary>
+internal sealed record Stored(string Sentence, string? Id = null);
+
+/// <summary>Fields and what becomes of them. Fill gets whether an implausible value was confirmed. The same form serves the
+/// screen and the plain command.</summary>
+internal sealed record Form(string Title, IReadOnlyList<Field> Fields, Func<bool, Filled> Fill)
+{
+    public string State => string.Join('\n', Fields.Select(each => each.State));
+}

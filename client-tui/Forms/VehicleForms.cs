@@ -1,0 +1,88 @@
+using FuelHistory.Contracts;
+
+namespace FuelHistory.Client.Forms;
+
+/// <summary>The forms about a car as a whole.</summary>
+internal static class VehicleForms
+{
+    private const string DateHint = "a day (2026-03-14), a month (2026-03), a year (2026), today, or -3 for three days ago";
+
+    public static Form Vehicle(FormData data)
+    {
+        TypedField name = new("name", "Name", "what you call the car"), year = new("year", "Year", "1981, or 1981~ for about");
+        ChoiceField system = new("system", "Fuel system", "", [.. data.Systems.Select(head => new NamedThing(head.Id, head.Title))]);
+        TypedField engine = new("engine", "Engine", "may be left empty: 1.6 four-cylinder");
+        ChoiceField unit = new("odometerUnit", "Odometer counts", "", ChoiceField.Words("km: kilometres", "mi: miles"), data.Unit("distance"));
+        TypedField since = new("inUseSince", "In use since", "may be left empty: a year, a month or a day");
+        ChoiceField complete = new("recordComplete", "Record is complete", "yes: nothing was ever done to the car that the record does not name", ChoiceField.Words("no", "yes"));
+        TypedField note = Note();
+        return new("Add a vehicle", [name, year, system, engine, unit, since, complete, note], _ => new([], ct => Saved(
+            data.Calls.Ask(api => api.AddVehicle(new NewVehicle(name.Value ?? "", year.Value ?? "", system.Value, unit.Value, engine.Value, since.Value, complete.Value is "yes", note.Value), ct)),
+            vehicle => new($"Added: {vehicle.Name}, {vehicle.Year}", vehicle.Entry.Id))));
+    }
+
+    public static Form Odometer(FormData data)
+    {
+        TypedField date = new("date", "Date", DateHint, "today"), reading = new("reading", "Odometer shows", $"84210 {DistanceUnit(data)}");
+        TypedField clock = new("newClock", "New clock starts at", "only where the clock was changed that day: what the new one started at"), note = Note();
+        return new("Enter an odometer reading", [date, reading, clock, note], _ =>
+        {
+            Draft draft = new(data.Clock);
+            var shown = draft.Measure(reading, DistanceUnit(data));
+            if (shown is null && draft.Faults.Count == 0) draft.Wrong(reading, "what the odometer shows is missing");
+            var start = draft.Measure(clock, DistanceUnit(data));
+            return new(draft.Faults, ct => Saved(data.Calls.Ask(api => api.AddOdometer(data.Vehicle!.Entry.Id, new NewOdometer(draft.Day(date) ?? "", shown!, start, note.Value), ct)),
+                entry => new($"Entered: odometer {Words.Figures.Of(entry.Reading)} on {entry.Date}", entry.Entry.Id)));
+        });
+    }
+
+    public static Form LayUp(FormData data)
+    {
+        TypedField from = new("from", "Stood from", DateHint), to = new("to", "Until", "empty while it still stands"), note = Note();
+        return new("Enter a lay-up", [from, to, note], _ =>
+        {
+            Draft draft = new(data.Clock);
+            return new(draft.Faults, ct => Saved(data.Calls.Ask(api => api.AddLayUp(data.Vehicle!.Entry.Id, new NewLayUp(draft.Day(from) ?? "", draft.Day(to), note.Value), ct)),
+                entry => new($"Entered: lay-up from {entry.From} to {entry.To ?? "now"}", entry.Entry.Id)));
+        });
+    }
+
+    public static Form Incident(FormData data)
+    {
+        TypedField date = new("date", "Date", DateHint, "today"), note = Note();
+        PickField kind = new("kind", "What happened", "Enter shows the list", data.Model?.Incidents ?? []);
+        return new("Enter an incident", [date, kind, note], _ =>
+        {
+            Draft draft = new(data.Clock);
+            return new(draft.Faults, ct => Saved(data.Calls.Ask(api => api.AddIncident(data.Vehicle!.Entry.Id, new NewIncident(draft.Day(date) ?? "", kind.Id ?? "", note.Value), ct)),
+                entry => new($"Entered: {kind.Shown} on {entry.Date}", entry.Entry.Id)));
+        });
+    }
+
+    public static Form Work(FormData data)
+    {
+        TypedField date = new("date", "Date", DateHint, data.Complaint is null ? "" : "today");
+        TypedField at = new("at", "Time", "only where the order within a day matters: now, or 2026-03-14 15:30", data.Complaint is null ? "" : "now");
+        ChoiceField action = new("action", "What was done", "", ChoiceField.Words("fitted", "rebuilt", "cleaned", "adjusted", "inspected"));
+        PickField parts = new("components", "To what", "Enter shows the list", data.Components, many: true);
+        ChoiceField known = new("known", "How we know", "", ChoiceField.Words("did-it: did it", "seen: saw it", "invoice: an invoice", "told: only told"));
+        ChoiceField quality = new("quality", "Quality of the part", "", ChoiceField.Words("unknown", "new", "new-unbranded: new, unbranded", "rebuilt", "used"));
+        TypedField age = new("partAgeYears", "Age of a used part", "in years; only for a used part"), odometer = new("odometer", "Odometer", $"84210 {DistanceUnit(data)}; may be left empty");
+        TypedField maker = new("maker", "Maker", "of the part"), number = new("partNumber", "Part number", ""), cost = new("cost", "Cost", $"120 {data.Currency}");
+        ChoiceField reason = new("reason", "Why", "", ChoiceField.Words("unknown", "failed: the old one had failed", "preventive"));
+        TypedField note = Note();
+        return new("Enter work", [date, action, parts, known, quality, odometer, maker, number, cost, reason, age, at, note], _ =>
+        {
+            Draft draft = new(data.Clock);
+            NewWork body = new(draft.Day(date) ?? "", action.Value, parts.Ids, known.Value, draft.Moment(at), quality.Value, draft.Number(age), draft.Measure(odometer, DistanceUnit(data)),
+                maker.Value, number.Value, draft.Money(cost, data.Currency), reason.Value, note.Value);
+            return new(draft.Faults, ct => Saved(data.Calls.Ask(api => api.AddWork(data.Vehicle!.Entry.Id, body, ct)), entry => new($"Entered: {parts.Shown} {entry.Action}, {entry.Date}", entry.Entry.Id)));
+        });
+    }
+
+    internal static TypedField Note() => new("note", "Note", "anything worth remembering");
+
+    internal static async Task<Api.Answer<Stored>> Saved<T>(Task<Api.Answer<T>> call, Func<T, Stored> stored) => (await call.ConfigureAwait(false)).As(stored);
+
+    private static string DistanceUnit(FormData data) => data.Vehicle?.OdometerUnit ?? data.Unit("distance") ?? "km";
+}

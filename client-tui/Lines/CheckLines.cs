@@ -1,0 +1,51 @@
+using FuelHistory.Client.Words;
+using FuelHistory.Contracts;
+
+namespace FuelHistory.Client.Lines;
+
+/// <summary>A check: cautions before steps, then what it is read against.</summary>
+internal static class CheckLines
+{
+    public static IReadOnlyList<Line> List(IReadOnlyList<CheckView> checks, Assessment? assessment, int width, Signs signs)
+    {
+        var values = assessment?.NextChecks.ToDictionary(next => next.Check) ?? [];
+        const int minutes = 8, hazard = 7;
+        var gain = assessment is null ? 0 : 18;
+        var name = width - 2 - minutes - hazard - gain - 3;
+        return
+        [
+            Line.Of($"  {Cells.Fit("Check", name, signs)} {Cells.Fit("time", minutes, signs)} {Cells.Fit("hazard", hazard, signs)} {(assessment is null ? "" : "would save")}", Role.Title),
+            .. checks.Select((check, row) => Line.Of(Cells.Cut($"  {Cells.Fit(Clean.Of(check.Title, signs), name, signs)} {Cells.Fit(Figures.Minutes(check.Minutes), minutes, signs)} {Cells.Fit(check.Hazard, hazard, signs)} "
+                + (values.TryGetValue(check.Id, out var next) ? Saving(next, assessment!.Currency) : ""), width, signs), row: row)),
+        ];
+    }
+
+    public static IReadOnlyList<Line> Of(CheckView check, NextCheck? next, IReadOnlyList<NamedThing> tools, int width, Signs signs)
+    {
+        List<Line> lines = [];
+        var needs = check.Tools.Count == 0 ? "no tools" : string.Join(", ", check.Tools.Select(id => tools.FirstOrDefault(tool => tool.Id == id)?.Title ?? id));
+        Add($"{Figures.Minutes(check.Minutes)}{(check.SetupMinutes > 0 ? $" and {Figures.Minutes(check.SetupMinutes)} to set up" : "")}; {needs}; hazard {check.Hazard}", Role.Plain);
+        foreach (var caution in check.Cautions) Add($"CAUTION: {caution}", Role.Warning);
+        if (check.Cautions.Count == 0) Add("The car's workshop manual, local rules and licensed practice come first.", Role.Faint);
+        lines.Add(LikelyLines.Rule("Steps", width, signs));
+        for (var i = 0; i < check.Steps.Count; i++) lines.AddRange(Numbered(i + 1, check.Steps[i], width, signs));
+        lines.Add(LikelyLines.Rule("Reading it", width, signs));
+        if (check.Limits is not null) Add($"Limits: {check.Limits}", Role.Plain);
+        if (check.Covariate is { } covariate) Add($"Also needed: {covariate.Title}, in {covariate.Unit}", Role.Plain);
+        if (check.Outcomes.Count > 0) Add("Outcomes: " + string.Join("; ", check.Outcomes.Select(outcome => outcome.Title)), Role.Plain);
+        foreach (var outcome in next?.Outcomes ?? []) Add(LikelyLines.Outcome(outcome), Role.Plain);
+        Add($"From: {check.Source}", Role.Faint);
+        return lines;
+
+        void Add(string text, Role role) => lines.AddRange(Cells.Wrap(Clean.Of(text, signs), width - 4).Select((piece, at) => Line.Of((at == 0 ? "  " : "    ") + piece, role)));
+    }
+
+    /// <summary>"12 min, pressure gauge, hazard high, saves 45 EUR".</summary>
+    public static string Price(NextCheck next, string currency) =>
+        $"{Figures.Minutes(next.Minutes)}; {(next.Tools.Count == 0 ? "no tools" : string.Join(", ", next.Tools))}{(next.ToolsAtHand ? "" : " (NOT AT HAND)")}; hazard {next.Hazard}; {Saving(next, currency)}";
+
+    private static string Saving(NextCheck next, string currency) => next.Pays ? $"saves {Figures.Cost(next.Saving, currency)}" : "does not pay";
+
+    private static IEnumerable<Line> Numbered(int number, string step, int width, Signs signs) =>
+        Cells.Wrap(Clean.Of(step, signs), width - 8).Select((text, at) => Line.Of((at == 0 ? $"  {number,2}. " : "      ") + text));
+}

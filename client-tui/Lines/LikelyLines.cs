@@ -1,0 +1,100 @@
+using FuelHistory.Client.Words;
+using FuelHistory.Contracts;
+
+namespace FuelHistory.Client.Lines;
+
+/// <summary>The ranking as bars, the marked component's reasons, the next check and what its outcomes would do.</summary>
+internal static class LikelyLines
+{
+    private const int PercentWidth = 6;
+    private const int LeastRanked = 4;
+    private const int MostOutcomes = 3;
+
+    public static IReadOnlyList<Line> Of(Assessment assessment, Complaint complaint, int row, int width, int height, Signs signs)
+    {
+        if (assessment.Ranking.Count == 0) return NoRanking(assessment, width, signs);
+        List<Line> head = [.. State(assessment, complaint, width, signs)];
+        // heading, remainder, two lines of reasons and the least ranking have to stay beside the check
+        var next = NextCheck(assessment, width, Math.Max(0, height - head.Count - LeastRanked - 4 - 3), signs);
+        IReadOnlyList<Line> why = row < assessment.Ranking.Count ? WhyLines.Short(assessment.Ranking[row], width, signs) : [];
+        List<Line> rest = [.. Remainder(assessment, width, signs)];
+        // the check gets its room first, then the ranking, then the reasons: all of them are a key away
+        var room = height - head.Count - 1 - rest.Count - next.Count;
+        var ranked = Math.Clamp(room - Math.Min(why.Count, 4), LeastRanked, Math.Max(LeastRanked, assessment.Ranking.Count));
+        return [.. head, .. Ranking(assessment.Ranking, row, ranked, width, signs), .. rest, .. why.Take(Math.Max(2, room - Math.Min(ranked, assessment.Ranking.Count))), .. next];
+    }
+
+    /// <summary>Heading and rows; where not all fit, a window around the marked one.</summary>
+    public static IReadOnlyList<Line> Ranking(IReadOnlyList<RankedComponent> ranking, int row, int most, int width, Signs signs)
+    {
+        var name = Math.Clamp(width / 3, 18, 34);
+        var bar = width - 2 - name - 1 - PercentWidth - 2 - PercentWidth - 2;
+        var first = Math.Clamp(row - most + 1, 0, Math.Max(0, ranking.Count - most));
+        if (row < first) first = row;
+        return
+        [
+            Line.Of(row: null, new Span("  " + Cells.Fit("Component", name, signs) + " " + Cells.Fit("putting it right cures", bar, signs) + Cells.Fit("cure", PercentWidth, signs, right: true) + "  " + Cells.Fit("bad", PercentWidth, signs, right: true), Role.Title)),
+            .. ranking.Select((each, at) => (each, at)).Skip(first).Take(most).Select(each => Line.Of(each.at,
+                new Span("  " + Cells.Fit(Clean.Of(each.each.Title, signs), name, signs) + " "), new Span(Figures.Bar(each.each.Cure, bar, signs), Role.Bar),
+                new Span(Cells.Fit(Figures.Percent(each.each.Cure), PercentWidth, signs, right: true) + "  " + Cells.Fit(Figures.Percent(each.each.Bad), PercentWidth, signs, right: true)))),
+        ];
+    }
+
+    /// <summary>Why there is no ranking, in full.</summary>
+    private static List<Line> NoRanking(Assessment assessment, int width, Signs signs)
+    {
+        var what = assessment.Outcome is "contradiction" ? "These findings cannot all be true; look at each again, and at the gauge:" : "There is no ranking now.";
+        return
+        [
+            Line.Blank,
+            .. assessment.Contradicting.Select(each => "- " + each).Prepend(what).Concat(assessment.Notes).Concat(assessment.Asks)
+                .SelectMany(text => Cells.Wrap(Clean.Of(text, signs), width - 4)).Select(text => Line.Of("  " + text, Role.Warning)),
+        ];
+    }
+
+    /// <summary>What keeps the ranking from being plain: closed, contradiction, left out, asked for, findings that do not fit.</summary>
+    private static IEnumerable<Line> State(Assessment assessment, Complaint complaint, int width, Signs signs)
+    {
+        List<string> notes = [];
+        if (complaint.Closed is { } closed) notes.Add($"Closed {Figures.Day(closed.At)}: {closed.Result.Replace('-', ' ')}");
+        if (assessment.Outcome is "contradiction") notes.Add("These findings cannot all be true: " + string.Join("; ", assessment.Contradicting));
+        else if (assessment.Outcome is not "answered") notes.Add($"No ranking: {assessment.Outcome}");
+        if (!assessment.Exact) notes.Add("Not exact; left out: " + string.Join(", ", assessment.LeftOut));
+        notes.AddRange(assessment.Disagreements.Select(each => each.Sentence).Concat(assessment.Asks));
+        if (notes.Count == 0) yield break;
+        var more = notes.Count > 1 ? $" (+{notes.Count - 1} more: {Keys.Why.Shown})" : "";
+        yield return Line.Of("  " + Cells.Fit("! " + Clean.Of(notes[0], signs), width - 4 - more.Length, signs) + more, Role.Warning);
+    }
+
+    private static IEnumerable<Line> Remainder(Assessment assessment, int width, Signs signs)
+    {
+        List<string> parts = [$"none of these {Figures.Percent(assessment.NoneOfThese)}", $"elsewhere {Figures.Percent(assessment.Elsewhere)}"];
+        if (assessment.MoreThanOne > 0.1) parts.Add($"more than one repair needed {Figures.Percent(assessment.MoreThanOne)}");
+        yield return Line.Of(Cells.Cut("  " + string.Join("; ", parts), width, signs), Role.Faint);
+    }
+
+    /// <summary>The first check, if any, with what each outcome would do.</summary>
+    public static IReadOnlyList<Line> NextCheck(Assessment assessment, int width, int outcomes, Signs signs)
+    {
+        List<Line> lines = [];
+        if (assessment.NextChecks.Count > 0)
+        {
+            var next = assessment.NextChecks[0];
+            lines.Add(Rule($"Next check: {Clean.Of(next.Title, signs)}", width, signs));
+            lines.Add(Line.Of(Cells.Cut("  " + Clean.Of(CheckLines.Price(next, assessment.Currency), signs), width, signs), next.Hazard is "none" ? Role.Plain : Role.Warning));
+            lines.AddRange(next.Outcomes.Take(Math.Min(outcomes, MostOutcomes)).Select(outcome => Line.Of(Cells.Cut("  " + Clean.Of(Outcome(outcome), signs), width, signs))));
+        }
+        if (assessment.Plan is { } plan) lines.Add(Line.Of(Cells.Cut("  " + Clean.Of(plan.Advice, signs), width, signs), Role.Title));
+        return lines;
+    }
+
+    public static string Outcome(CheckOutcome outcome) =>
+        $"{outcome.Title} ({Figures.Percent(outcome.Probability)}): " + string.Join(", ", outcome.Leaders.Take(3).Select(leader => $"{leader.Title} {Figures.Percent(leader.Cure)}"));
+
+    internal static Line Rule(string text, int width, Signs signs)
+    {
+        var cut = Cells.Cut(text, width - 6, signs);
+        var rest = Math.Max(0, width - 4 - Cells.Width(cut));
+        return Line.Of(row: null, new Span(signs.Rule + signs.Rule + " ", Role.Faint), new Span(cut, Role.Title), new Span(" " + string.Concat(Enumerable.Repeat(signs.Rule, rest)), Role.Faint));
+    }
+}

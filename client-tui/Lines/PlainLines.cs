@@ -1,0 +1,72 @@
+using FuelHistory.Client.Words;
+using FuelHistory.Contracts;
+
+namespace FuelHistory.Client.Lines;
+
+/// <summary>What the plain commands print where a screen would show a part only: everything, in order, with ids.</summary>
+internal static class PlainLines
+{
+    public static IReadOnlyList<Line> Record(RecordView record, int width, Signs signs)
+    {
+        List<Line> lines = [Line.Of(Clean.Of($"{record.Vehicle.Name}, {record.Vehicle.Year}, {record.Vehicle.System}; {VehicleLines.State(record.Vehicle)}", signs))];
+        if (record.Lines.Count == 0) lines.Add(Line.Of("Nothing is recorded yet."));
+        foreach (var line in record.Lines)
+        {
+            lines.Add(Line.Of(Clean.Of($"{line.Date}  {line.Kind}  {(line.VoidReason is null ? "" : $"VOID ({line.VoidReason}): ")}{line.Text}  [{line.Id}]", signs)));
+            if (line.Detail is not null) lines.AddRange(Cells.Wrap(Clean.Of(line.Detail, signs), width - 4).Select(text => Line.Of("    " + text)));
+        }
+        return lines;
+    }
+
+    public static IReadOnlyList<Line> Likely(Assessment assessment, Complaint complaint, int width, Signs signs)
+    {
+        List<Line> lines = [Line.Of(Clean.Of($"{complaint.Title} ({(complaint.Closed is null ? "open" : "closed")}), as of {assessment.AsOf}", signs))];
+        if (assessment.Outcome is not "answered") lines.Add(Line.Of($"Outcome: {assessment.Outcome}"));
+        lines.AddRange(LikelyLines.Ranking(assessment.Ranking, 0, assessment.Ranking.Count, width, signs));
+        lines.Add(Line.Of($"None of these {Figures.Percent(assessment.NoneOfThese)}; elsewhere {Figures.Percent(assessment.Elsewhere)}; more than one repair needed {Figures.Percent(assessment.MoreThanOne)}"));
+        foreach (var ranked in assessment.Ranking.Take(3)) lines.AddRange(WhyLines.Short(ranked, width, signs));
+        foreach (var next in assessment.NextChecks.Take(3))
+        {
+            lines.Add(LikelyLines.Rule(Clean.Of($"Check: {next.Title} [{next.Check}]", signs), width, signs));
+            lines.Add(Line.Of(Clean.Of("  " + CheckLines.Price(next, assessment.Currency), signs)));
+            lines.AddRange(next.Outcomes.Select(outcome => Line.Of(Clean.Of("  " + LikelyLines.Outcome(outcome), signs))));
+        }
+        if (assessment.Plan is { } plan) lines.AddRange(PlanLines.Of(plan, assessment.Currency, width, signs).Prepend(LikelyLines.Rule("Repair plan", width, signs)));
+        string[] rest = [.. assessment.Disagreements.Select(each => each.Sentence), .. assessment.Asks, .. assessment.Contradicting, .. assessment.LeftOut.Select(each => $"left out: {each}"), .. assessment.Notes];
+        lines.AddRange(rest.Select(text => Line.Of(Clean.Of("! " + text, signs))));
+        return lines;
+    }
+
+    public static string Limit(Limit limit, Signs signs)
+    {
+        List<string> facts = [];
+        if (limit.Low is { } low) facts.Add($"at least {Figures.Plain(low)} {limit.Unit}");
+        if (limit.High is { } high) facts.Add($"at most {Figures.Plain(high)} {limit.Unit}");
+        if (limit.From is { } from) facts.Add($"from {Figures.Plain(from)} {limit.Unit}");
+        facts.AddRange((limit.Points ?? []).Select(Point));
+        if (limit.Entry.VoidReason is { } reason) facts.Add($"VOID: {reason}");
+        return Clean.Of($"{limit.Check}: {string.Join(", ", facts)} ({limit.Source})", signs);
+
+        string Point(LimitPoint point) => point.Minutes is { } minutes
+            ? $"after {Figures.Minutes(minutes)} at least {Figures.Plain(point.Low ?? 0)} {limit.Unit}"
+            : $"at {Figures.Plain(point.At ?? 0)}: {Figures.Plain(point.Low ?? 0)}..{Figures.Plain(point.High ?? 0)} {limit.Unit}";
+    }
+
+    public static IReadOnlyList<Line> Names(FaultModelView model, Signs signs)
+    {
+        List<Line> lines = [Line.Of(Clean.Of($"{model.Title} ({model.Id}, revision {model.Revision})", signs))];
+        Section("Components", model.Components.SelectMany(part => part.Modes.Select(mode => ($"{part.Id}.{mode.Id}", $"{part.Title}: {mode.Title}")).Prepend((part.Id, part.Title))));
+        Section("Symptoms", model.Symptoms.Select(each => (each.Id, each.Ask)));
+        Section("Checks", model.Checks.Select(each => (each.Id, $"{each.Title} ({each.Kind})")));
+        Section("Incidents", model.Incidents.Select(each => (each.Id, each.Title)));
+        Section("Tools", model.Tools.Select(each => (each.Id, each.Title)));
+        return lines;
+
+        void Section(string title, IEnumerable<(string Id, string Title)> things)
+        {
+            lines.Add(Line.Blank);
+            lines.Add(Line.Of(title + ":"));
+            lines.AddRange(things.Select(thing => Line.Of(Clean.Of($"  {thing.Id}: {thing.Title}", signs))));
+        }
+    }
+}

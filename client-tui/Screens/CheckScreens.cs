@@ -1,0 +1,75 @@
+using FuelHistory.Client.Forms;
+using FuelHistory.Client.Lines;
+using FuelHistory.Client.Words;
+using FuelHistory.Contracts;
+
+namespace FuelHistory.Client.Screens;
+
+/// <summary>All checks of the vehicle's fault model; with an assessment the ones that tell most come first.</summary>
+internal sealed class ChecksScreen(Desk desk, Vehicle vehicle, Complaint? complaint, Assessment? assessment) : Screen(desk)
+{
+    private List<CheckView>? _checks;
+    private string _filter = "";
+
+    public override string Title => complaint is null ? $"Checks: {vehicle.Name}" : $"Checks: {complaint.Title}";
+
+    public override bool Loaded => _checks is not null;
+
+    public override int Rows => Fitting.Count;
+
+    public override Typing? Typing => Loaded ? new(0, PickLines.FilterColumn, 40, _filter, Narrow) : null;
+
+    public override IReadOnlyList<Bound> Keys =>
+    [
+        new(Client.Keys.Open, OpenCheck, () => Rows == 0 ? "nothing fits what was typed" : null),
+        new(Client.Keys.Down, () => Go(1)), new(Client.Keys.Up, () => Go(-1)), new(Client.Keys.PageDown, () => Go(10)), new(Client.Keys.PageUp, () => Go(-10)),
+    ];
+
+    private List<CheckView> Fitting => [.. (_checks ?? []).Where(check => Names.Fits(new NamedThing(check.Id, check.Title), _filter))];
+
+    public override IReadOnlyList<Line> Lines(int width, int height) =>
+        _checks is null ? WaitLines.Of(Trouble, width) : [PickLines.Filter, .. CheckLines.List(Fitting, assessment, width, Signs)];
+
+    public override void Load() => Fetch(ct => Desk.Knowledge.Model(vehicle.System, ct), model => _checks = InOrder(model.Checks));
+
+    private List<CheckView> InOrder(IReadOnlyList<CheckView> checks)
+    {
+        var order = assessment?.NextChecks.Select((next, place) => (next.Check, place)).ToDictionary() ?? [];
+        return [.. checks.OrderBy(check => order.GetValueOrDefault(check.Id, int.MaxValue))];
+    }
+
+    private void Narrow(string text) => (_filter, Row) = (text.Trim(), 0);
+
+    private void Go(int by) => Row = Math.Clamp(Row + by, 0, Math.Max(0, Rows - 1));
+
+    private void OpenCheck()
+    {
+        var check = Fitting[Row];
+        Desk.Open(new CheckScreen(Desk, vehicle, complaint, check.Id, assessment?.NextChecks.FirstOrDefault(next => next.Check == check.Id)));
+    }
+}
+
+/// <summary>Steps and cautions of one check; then its outcome is entered.</summary>
+internal sealed class CheckScreen(Desk desk, Vehicle vehicle, Complaint? complaint, string checkId, NextCheck? next) : Screen(desk)
+{
+    private CheckView? _check;
+    private FaultModelView? _model;
+
+    public override string Title => _check is null ? "Check" : $"Check: {_check.Title}";
+
+    public override bool Loaded => _check is not null;
+
+    public override IReadOnlyList<Bound> Keys => [new(Client.Keys.Outcome, Enter, () => Loaded ? null : "the check is not loaded")];
+
+    public override IReadOnlyList<Line> Lines(int width, int height) =>
+        _check is null ? WaitLines.Of(Trouble, width) : CheckLines.Of(_check, next, _model?.Tools ?? [], width, Signs);
+
+    public override void Load() =>
+        Fetch(ct => Desk.Knowledge.Model(vehicle.System, ct), model => (_model, _check) = (model, model.Checks.FirstOrDefault(check => check.Id == checkId)));
+
+    /// <summary>Once the outcome is saved the question is answered: back to where it was asked.</summary>
+    private void Enter() => OpenForm(
+        ct => complaint is null ? FormSource.Vehicle(Desk.Calls, Desk.Clock, vehicle.Entry.Id, ct) : FormSource.Complaint(Desk.Calls, Desk.Clock, complaint.Entry.Id, ct),
+        data => FindingForms.Check(data, _check!),
+        sentence => Desk.BackTo(screen => screen is LikelyScreen or RecordScreen, sentence));
+}

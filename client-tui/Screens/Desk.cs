@@ -1,0 +1,97 @@
+using FuelHistory.Client.Api;
+using FuelHistory.Client.Words;
+
+namespace FuelHistory.Client.Screens;
+
+/// <summary>The loop that owns the screen. Post: run on the loop soon. Later: run on the loop after a while.</summary>
+internal sealed record Loop(Action<Action> Post, Action<TimeSpan, Action> Later);
+
+/// <summary>What the screens share: the calls, what was loaded once, the look, the clock, and the pile they lie on.</summary>
+internal sealed class Desk(ApiCalls calls, Look look, TimeProvider clock, Loop loop)
+{
+    private readonly List<Screen> _pile = [];
+
+    public ApiCalls Calls { get; } = calls;
+
+    public Look Look { get; } = look;
+
+    public Signs Signs => Look.Signs;
+
+    public TimeProvider Clock { get; } = clock;
+
+    public Loop Loop { get; } = loop;
+
+    public Knowledge Knowledge { get; } = new(calls);
+
+    public ServerState Server { get; } = new();
+
+    /// <summary>One sentence for the message line; gone with the next key.</summary>
+    public string Message { get; set; } = "";
+
+    public Screen Top => _pile[^1];
+
+    public int Depth => _pile.Count;
+
+    public event Action? Changed;
+
+    public event Action? Ended;
+
+    public void Open(Screen screen)
+    {
+        _pile.Add(screen);
+        screen.Load();
+        Redraw();
+    }
+
+    /// <summary>Closes the topmost screen; the lowest one stays.</summary>
+    public void Back()
+    {
+        if (_pile.Count <= 1)
+        {
+            Message = $"This is the first screen. {Keys.Leave.Shown} leaves the program.";
+            Redraw();
+            return;
+        }
+        Remove(Top);
+        Top.Shown();
+        Redraw();
+    }
+
+    /// <summary>Closes the topmost screen and loads the one below again, since something was saved.</summary>
+    public void BackAndReload(string message) => BackTo(_ => true, message);
+
+    /// <summary>Closes the topmost screen and all below it up to one that is wanted, and loads that one again.</summary>
+    public void BackTo(Func<Screen, bool> wanted, string message)
+    {
+        do Remove(Top); while (_pile.Count > 1 && !wanted(Top));
+        Top.Load();
+        Message = message;
+        Redraw();
+    }
+
+    public void End()
+    {
+        if (_pile.OfType<FormScreen>().FirstOrDefault(form => form.Dirty) is { } unsaved)
+        {
+            while (Top != unsaved) Remove(Top);
+            unsaved.AskToLeave(EndNow);
+            Redraw();
+            return;
+        }
+        EndNow();
+    }
+
+    public void EndNow()
+    {
+        foreach (var screen in _pile) screen.Dispose();
+        Ended?.Invoke();
+    }
+
+    public void Redraw() => Changed?.Invoke();
+
+    private void Remove(Screen screen)
+    {
+        _pile.Remove(screen);
+        screen.Dispose();
+    }
+}

@@ -1,0 +1,71 @@
+using FuelHistory.Client.Api;
+using FuelHistory.Client.Forms;
+using FuelHistory.Client.Lines;
+using FuelHistory.Client.Words;
+using FuelHistory.Contracts;
+
+namespace FuelHistory.Client.Screens;
+
+/// <summary>What is most likely wrong now, why, and which check to do next.</summary>
+internal sealed class LikelyScreen(Desk desk, Complaint complaint) : Screen(desk)
+{
+    private Complaint _complaint = complaint;
+    private Vehicle? _vehicle;
+    private Assessment? _assessment;
+
+    public override string Title => $"Likely now: {_complaint.Title}" + (_vehicle is null ? "" : $" ({_vehicle.Name})");
+
+    public override bool Loaded => _assessment is not null;
+
+    public override int Rows => _assessment?.Ranking.Count ?? 0;
+
+    private NextCheck? Next => _assessment?.NextChecks.Count > 0 ? _assessment.NextChecks[0] : null;
+
+    public override IReadOnlyList<Bound> Keys =>
+    [
+        new(Client.Keys.OpenCheck, OpenNext, () => Next is null ? "no check is left that tells more" : null),
+        new(Client.Keys.Why, OpenWhy, () => Rows == 0 ? "nothing is ranked" : null),
+        new(Client.Keys.Checks, () => Desk.Open(new ChecksScreen(Desk, _vehicle!, Open, _assessment)), () => _vehicle is null ? "it is not loaded" : null),
+        new(Client.Keys.Plan, () => Desk.Open(new TextScreen(Desk, "Repair plan", PlanText)), () => _assessment?.Plan is null ? "there is no plan" : null),
+        new(Client.Keys.AddAnswer, () => Enter(FindingForms.Symptom), WhyClosed),
+        new(Client.Keys.AddSeen, () => Enter(FindingForms.Seen), WhyClosed),
+        new(Client.Keys.AddWork, () => Enter(VehicleForms.Work)),
+        new(Client.Keys.AddLimit, () => Enter(BenchForms.Limit)),
+        new(Client.Keys.Close, () => Enter(ComplaintForms.Close), WhyClosed),
+    ];
+
+    private Complaint? Open => _complaint is { Closed: null, Entry.VoidReason: null } ? _complaint : null;
+
+    public override IReadOnlyList<Line> Lines(int width, int height) =>
+        _assessment is null ? WaitLines.Of(Trouble, width) : LikelyLines.Of(_assessment, _complaint, Row, width, height, Signs);
+
+    public override void Load() => Fetch(LoadAll, loaded =>
+    {
+        (_complaint, _vehicle, _assessment) = loaded;
+        Row = Math.Clamp(Row, 0, Math.Max(0, Rows - 1));
+    });
+
+    public override void Shown() => Load();
+
+    private async Task<Answer<(Complaint, Vehicle, Assessment)>> LoadAll(CancellationToken ct)
+    {
+        var complaint = await Desk.Calls.Ask(api => api.Complaint(_complaint.Entry.Id, ct));
+        return await complaint.Then(async known =>
+            await (await Desk.Calls.Ask(api => api.Vehicle(known.VehicleId, ct))).Then(async vehicle =>
+                (await Desk.Calls.Ask(api => api.Assessment(known.Entry.Id, null, null, ct))).As(assessment => (known, vehicle, assessment))));
+    }
+
+    private string? WhyClosed() => Open is null ? "the complaint is closed" : null;
+
+    private void OpenWhy()
+    {
+        var ranked = _assessment!.Ranking[Row];
+        Desk.Open(new TextScreen(Desk, $"Why: {ranked.Title}", (width, signs) => WhyLines.Full(_assessment, ranked, width, signs)));
+    }
+
+    private void OpenNext() => Desk.Open(new CheckScreen(Desk, _vehicle!, Open, Next!.Check, Next));
+
+    private IReadOnlyList<Line> PlanText(int width, Signs signs) => PlanLines.Of(_assessment!.Plan!, _assessment.Currency, width, signs);
+
+    private void Enter(Func<FormData, Form> form) => OpenForm(ct => FormSource.Complaint(Desk.Calls, Desk.Clock, _complaint.Entry.Id, ct), form);
+}

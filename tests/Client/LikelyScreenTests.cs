@@ -1,0 +1,68 @@
+using Terminal.Gui.Input;
+using Xunit;
+
+namespace FuelHistory.Tests.Client;
+
+[Collection(OneScreenAtATime.Name)]
+public sealed class LikelyScreenTests
+{
+    [Fact]
+    public void Likely_opened_from_the_record_shows_ranking_reasons_and_next_check()
+    {
+        using var server = Samples.Server();
+        using ScreenHost host = new(server.Address);
+        var screen = Open(host);
+        string[] wanted = ["Pressure regulator seal", "38 %", "41 %", "<1 %", "none of these 12 %", "×3.2", "speaks for it", "Next check: Return shut", "12 min", "hazard high", "saves 45 EUR", "held (60 %)", "Check first"];
+        Assert.All(wanted, text => Assert.Contains(text, screen, StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public void Likely_with_another_component_marked_shows_its_reasons()
+    {
+        using var server = Samples.Server();
+        using ScreenHost host = new(server.Address);
+        Open(host);
+        host.Press(Key.CursorDown, Key.CursorDown);
+        Assert.Contains("a new one can be bad", host.Text, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Check_outcome_entered_from_likely_is_sent_and_returns_there()
+    {
+        using var server = Samples.Server().Post($"/v1/complaints/{Samples.ComplaintId}/findings", Samples.Finding);
+        using ScreenHost host = new(server.Address);
+        Open(host);
+        host.Press(Key.Enter);
+        var steps = host.WaitFor("CAUTION");
+        Assert.Contains("1. Connect the gauge.", steps, StringComparison.Ordinal);
+        host.Press(Key.Enter);
+        host.WaitFor("what did it show?");
+        host.Press(Key.Tab, Key.CursorRight);
+        Assert.Contains("< held >", host.Text, StringComparison.Ordinal);
+        host.Press(Key.S.WithCtrl);
+        Assert.Contains("Likely now:", host.WaitFor("Entered: Return shut: held"), StringComparison.Ordinal);
+        var sent = server.Sent("POST", $"/v1/complaints/{Samples.ComplaintId}/findings").Single();
+        Assert.Equal("return-shut", (string?)sent["check"]);
+        Assert.Equal("hold", (string?)sent["outcome"]);
+        Assert.Null(sent["reading"]);
+    }
+
+    [Fact]
+    public void Plan_opened_by_its_key_lists_the_repairs()
+    {
+        using var server = Samples.Server();
+        using ScreenHost host = new(server.Address);
+        Open(host);
+        host.Type("p");
+        Assert.Contains("gone after this with 38 %", host.WaitFor("Repair plan"), StringComparison.Ordinal);
+    }
+
+    internal static string Open(ScreenHost host)
+    {
+        host.WaitFor("Blue hatch");
+        host.Press(Key.Enter);
+        host.WaitFor("Fuel pump fitted");
+        host.Press(Key.Enter);
+        return host.WaitFor("Pressure regulator seal");
+    }
+}

@@ -1,0 +1,95 @@
+using FuelHistory.Client.Lines;
+using FuelHistory.Client.Screens;
+using FuelHistory.Client.Words;
+using FuelHistory.Contracts;
+using Xunit;
+
+namespace FuelHistory.Tests.Client;
+
+public sealed class LinesTests
+{
+    [Theory]
+    [InlineData(60, 12)]
+    [InlineData(80, 20)]
+    [InlineData(132, 46)]
+    public void Likely_at_any_size_fits_the_body_and_keeps_check_and_ranking(int width, int height)
+    {
+        var ranking = Enumerable.Range(0, 25).Select(n => Samples.Assessment.Ranking[0] with { Component = $"c{n}", Title = $"Component with a long name {n}" }).ToList();
+        var lines = LikelyLines.Of(Samples.Assessment with { Ranking = ranking }, Samples.Complaint, 0, width, height, Signs.Plain);
+        Assert.InRange(lines.Count, 1, height);
+        Assert.All(lines, line => Assert.InRange(Cells.Width(line.Text), 0, width));
+        var text = Text(lines);
+        Assert.Contains("Next check: Return shut", text, StringComparison.Ordinal);
+        Assert.Contains("Component with a", text, StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData(0)]
+    [InlineData(12)]
+    [InlineData(24)]
+    public void Likely_with_a_row_marked_shows_that_row(int row)
+    {
+        var ranking = Enumerable.Range(0, 25).Select(n => Samples.Assessment.Ranking[0] with { Component = $"c{n}", Title = $"Part {n}" }).ToList();
+        var lines = LikelyLines.Of(Samples.Assessment with { Ranking = ranking }, Samples.Complaint, row, 80, 20, Signs.Plain);
+        Assert.Contains(lines, line => line.Row == row && line.Text.Contains($"Part {row} ", StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public void Likely_of_a_contradiction_says_which_findings()
+    {
+        var lines = LikelyLines.Of(Samples.Assessment with { Outcome = "contradiction", Ranking = [], Contradicting = ["4.9 bar", "0 bar"] }, Samples.Complaint, 0, 80, 20, Signs.Plain);
+        Assert.Contains("cannot all be true", Text(lines), StringComparison.Ordinal);
+        Assert.Contains("- 4.9 bar", Text(lines), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Likely_says_in_words_what_is_not_exact_and_what_does_not_fit()
+    {
+        var lines = LikelyLines.Of(Samples.Assessment with { Exact = false, LeftOut = ["symptom x"], Disagreements = [new("fin-1", 4, null, "The gauge disagrees.")] }, Samples.Complaint, 0, 80, 20, Signs.Plain);
+        Assert.Contains("! Not exact; left out: symptom x", Text(lines), StringComparison.Ordinal);
+        Assert.Contains("(+1 more: y)", Text(lines), StringComparison.Ordinal);
+        var why = Text(WhyLines.Full(Samples.Assessment with { Disagreements = [new("fin-1", 4, null, "The gauge disagrees.")] }, Samples.Assessment.Ranking[0], 80, Signs.Plain));
+        Assert.Contains("The gauge disagrees.", why, StringComparison.Ordinal);
+        Assert.Contains("x3.2", why, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Check_shows_cautions_before_steps_and_the_source()
+    {
+        var text = Text(CheckLines.Of(Samples.SystemPressure, Samples.Assessment.NextChecks[0], Samples.Model.Tools, 80, Signs.Plain));
+        Assert.True(text.IndexOf("CAUTION", StringComparison.Ordinal) < text.IndexOf("1. Connect", StringComparison.Ordinal));
+        Assert.Contains("Pressure gauge", text, StringComparison.Ordinal);
+        Assert.Contains("4.7..5.5 bar", text, StringComparison.Ordinal);
+        Assert.Contains("From: from memory", text, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Record_says_void_with_the_reason()
+    {
+        var text = Text(RecordLines.Of(Samples.Record, 80, Signs.Plain));
+        Assert.Contains("VOID (wrong car): Injectors fitted (told)", text, StringComparison.Ordinal);
+        Assert.Contains("2025-10", text, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Lines_in_ascii_are_ascii_whatever_the_server_says()
+    {
+        var vehicle = Samples.Vehicle with { Name = "Ätna 漢字\u001b[2J" };
+        IEnumerable<Line> all =
+        [
+            .. VehicleLines.Of([vehicle], 80, Signs.Plain), .. RecordLines.Of(Samples.Record with { Vehicle = vehicle }, 80, Signs.Plain),
+            .. LikelyLines.Of(Samples.Assessment, Samples.Complaint, 0, 80, 20, Signs.Plain), .. PlanLines.Of(Samples.Assessment.Plan!, "€", 80, Signs.Plain),
+            .. HeaderLines.Of(vehicle.Name, new ServerState(), true, 80, Signs.Plain), .. InstrumentLines.Of([Samples.Gauge with { Name = "Gerät" }], 80, Signs.Plain),
+        ];
+        Assert.All(all, line => Assert.All(line.Text, letter => Assert.InRange(letter, ' ', '~')));
+    }
+
+    [Fact]
+    public void Limit_reads_as_a_sentence_of_its_figures()
+    {
+        Limit limit = new(Samples.Head("lim-1"), Samples.VehicleId, "residual", "bar", "manual, page 24", null, null, 5, [new LimitPoint(Minutes: 10, Low: 2)], null);
+        Assert.Equal("residual: from 5 bar, after 10 min at least 2 bar (manual, page 24)", PlainLines.Limit(limit, Signs.Plain));
+    }
+
+    private static string Text(IEnumerable<Line> lines) => string.Join('\n', lines.Select(line => line.Text));
+}

@@ -1,0 +1,208 @@
+using FuelHistory.Core.Assessment;
+using FuelHistory.Core.FaultModels;
+using FuelHistory.Core.Life;
+
+namespace FuelHistory.Tests.Core.Assessment;
+
+/// <summary>A random small fault model with a random investigation: up to three stretches, parts fitted and cleaned, findings of all kinds.</summary>
+internal sealed class SmallCase
+{
+    private static readonly DateOnly Day = new(2024, 5, 1);
+    private readonly Random _random;
+    private readonly List<(Observation Finding, int Stretch)> _findings = [];
+
+    public SmallCase(int seed, int stretches, bool intermittent)
+    {
+        _random = new Random(seed);
+        Intermittent = intermittent;
+        Model = RandomModel();
+        foreach (Component c in Model.Components)
+        {
+            double bad = 0.05 + (0.4 * _random.NextDouble());
+            Priors[c.Id] = [1 - bad, .. c.Modes.Select(_ => bad / c.Modes.Count)];
+        }
+
+        for (int s = 1; s < stretches; s++)
+        {
+            Component chosen = Model.Components[_random.Next(Model.Components.Count)];
+            Repairs.Add(new() { [chosen.Id] = _random.Next(2) == 0 ? "fit" : "clean" });
+        }
+
+        for (int s = 0; s < stretches; s++)
+        {
+            AddFindings(s);
+        }
+    }
+
+    public FaultModel Model { get; }
+
+    public bool Intermittent { get; }
+
+    public Dictionary<string, double[]> Priors { get; } = [];
+
+    /// <summary>Between stretches: component to "fit" or "clean".</summary>
+    public List<Dictionary<string, string>> Repairs { get; } = [];
+
+    public List<string> Sessions { get; } = [];
+
+    /// <summary>Bad when fitted with d/2; the other half fails later.</summary>
+    public double[] Fresh(Component component) => [1 - (Model.BadWhenFitted.New / 2), .. component.Modes.Select(_ => Model.BadWhenFitted.New / 2 / component.Modes.Count)];
+
+    public int SessionOf(Observation finding) => Sessions.IndexOf(finding.Session);
+
+    public double ActingProbability(int session)
+    {
+        Observation[] own = [.. _findings.Select(f => f.Finding).Where(f => f.Session == Sessions[session])];
+        return !Intermittent || own.Any(f => f.Outcome == "present" || f.Showed == Showed.Yes) ? 1 : own.Any(f => f.Showed == Showed.No) ? 0.1 : 0.4;
+    }
+
+    public IEnumerable<(Observation Finding, int Stretch)> SymptomFindings(string symptom) => _findings.Where(f => f.Finding.Symptom == symptom);
+
+    public IEnumerable<(Observation Finding, int Stretch)> CheckFindings() => _findings.Where(f => f.Finding.Symptom is null);
+
+    public (Situation Situation, EvidenceList Evidence) Build()
+    {
+        var compiled = new CompiledModel(Model);
+        var car = new CarRecord
+        {
+            FirstUse = new DateOnly(1980, 1, 1),
+            Findings = [.. _findings.Select(f => f.Finding)],
+            Work = [.. Repairs.Select((r, i) => new WorkFact($"w{i}", Day.AddDays(i), r.Values.Single() == "fit" ? WorkAction.Fitted : WorkAction.Cleaned,
+                [r.Keys.Single()], Known.DidIt, PartQuality.New, At(i, 20), At: At(i, 20)))],
+        };
+        var input = new AssessmentInput(car, new ComplaintFact("c", Day.AddDays(-10), false, Intermittent), Day.AddDays(30));
+        Investigation investigation = Investigation.From(compiled.Index, input);
+        var life = new LifePrior(Model, investigation.Past(), investigation.FirstDay, null);
+        Worlds worlds = Worlds.From(compiled.Index, investigation, life, p => Priors[p.Id]);
+        var evidence = new EvidenceList(compiled.Index, investigation);
+        Assert.Equal(Repairs.Count + 1, investigation.Stretches);
+        return (new Situation(compiled.Index, compiled.Trees, worlds, evidence.Items, Intermittent), evidence);
+    }
+
+    private static DateTimeOffset At(int stretch, int hour) => new(2024, 5, 1 + stretch, hour, 0, 0, TimeSpan.Zero);
+
+    private void AddFindings(int stretch)
+    {
+        string session = $"day {stretch}";
+        Sessions.Add(session);
+        Showed showed = (Showed)_random.Next(3);
+        Observation Blank(string what) => new()
+        {
+            Id = $"{what} {stretch}", ComplaintId = "c", At = At(stretch, 10), Day = Day.AddDays(stretch), RecordedAt = At(stretch, 10),
+            Session = session, Showed = showed, Sure = _random.Next(4) > 0,
+        };
+        foreach (Symptom s in Model.Symptoms.Where(_ => _random.Next(4) > 0))
+        {
+            _findings.Add((Blank(s.Id) with { Symptom = s.Id, Outcome = _random.Next(2) == 0 ? "present" : "absent" }, stretch));
+        }
+
+        Check look = Model.Checks[0], jars = Model.Checks[1];
+        _findings.Add((Blank("look") with { Check = look.Id, Outcome = _random.Next(2) == 0 ? "yes" : "no" }, stretch));
+        if (_random.Next(2) == 0)
+        {
+            _findings.Add((Blank("jars") with { Check = jars.Id, Outcome = jars.Outcomes![_random.Next(3)].Id }, stretch));
+        }
+
+        if (_random.Next(3) == 0)
+        {
+            Component part = Model.Components[_random.Next(Model.Components.Count)];
+            _findings.Add((Blank("seen") with { Component = part.Id, Mode = part.Modes[0].Id, Outcome = _random.Next(2) == 0 ? "bad" : "good" }, stretch));
+        }
+    }
+
+    private FaultModel RandomModel()
+    {
+        Component[] parts = [.. Enumerable.Range(0, 3).Select(i => Part($"p{i}", i == 0 ? 2 : 1))];
+        Condition first = Cond("k0", -1, 2, parts.SelectMany(p => p.Modes.Select(m => $"{p.Id}.{m.Id}")).OrderBy(_ => _random.Next()).Take(2));
+        Condition second = Cond("k1", -1, 1, parts.SelectMany(p => p.Modes.Select(m => $"{p.Id}.{m.Id}")).OrderBy(_ => _random.Next()).Take(1));
+        second = second with { Effects = [.. second.Effects, new Effect { Of = "k0", At = Levels(-1, 2, 1) }] };
+        return new FaultModel
+        {
+            Schema = "fuelhistory/fault-model/1", Id = "small", Title = "small", Revision = "1",
+            Sources = new Dictionary<string, Source>(),
+            BadWhenFitted = new FittedQuality { New = 0.1, NewUnbranded = 0.1, Rebuilt = 0.1, Used = 0.1, Unknown = 0.1, Source = "m" },
+            Told = new ToldWeights { Told = 0.8, Invoice = 0.95, Source = "m" },
+            Advice = new AdviceFigures { NoneCost = 500, RatePerMinute = 1, RetestMinutes = 10, Source = "m" },
+            Use = new TypicalUse { KmPerYear = 8000, Source = "m" },
+            Elsewhere = new Elsewhere { Title = "elsewhere", Prior = 0, P = 0, Source = "m" },
+            Tools = [],
+            Components = parts,
+            Conditions = [first, second],
+            Symptoms = [Symptom("s0", parts), Symptom("s1", parts)],
+            Checks = [Look(parts), Jars(parts)],
+        };
+    }
+
+    private double P() => _random.Next(8) == 0 ? 1 : 0.1 + (0.8 * _random.NextDouble());
+
+    private static Component Part(string id, int modes) => new()
+    {
+        Id = id, Title = id, Source = "m",
+        Modes = [.. Enumerable.Range(0, modes).Select(m => new Mode
+        {
+            Id = $"m{m}", Title = "bad", Source = "m", Unnoticed = 0.02, Life = new LifeFigures { Years = 20, Shape = 2 },
+            CuredBy = new Dictionary<string, double> { ["clean"] = 0.6 + (0.1 * m) },
+        })],
+    };
+
+    private Condition Cond(string id, int min, int max, IEnumerable<string> causes) => new()
+    {
+        Id = id, Title = id, Min = min, Max = max, Source = "m",
+        Background = id == "k1" || _random.Next(2) == 0 ? new Dictionary<string, double>() : new Dictionary<string, double> { ["1"] = 0.05, ["-1"] = 0.03 },
+        Effects = [.. causes.Select(c => new Effect { Of = c, Adds = Steps(min, max) })],
+    };
+
+    private Dictionary<string, double> Steps(int min, int max)
+    {
+        double share = P() / 2;
+        return _random.Next(3) switch
+        {
+            0 => new() { ["1"] = share, [$"{max}"] = max == 1 ? share : 1 - share },
+            1 => new() { ["1"] = share, [$"{min}"] = 1 - share },
+            _ => new() { ["1"] = 2 * share },
+        };
+    }
+
+    private Dictionary<string, IReadOnlyDictionary<string, double>> Levels(int min, int max, int step)
+    {
+        var rows = new Dictionary<string, IReadOnlyDictionary<string, double>>();
+        for (int level = min; level <= max; level++)
+        {
+            if (level != 0)
+            {
+                rows[$"{level}"] = new Dictionary<string, double> { [$"{Math.Sign(level) * step}"] = P() };
+            }
+        }
+
+        return rows;
+    }
+
+    private Symptom Symptom(string id, Component[] parts)
+    {
+        Component part = parts[_random.Next(parts.Length)];
+        return new Symptom
+        {
+            Id = id, Title = id, Ask = id, Source = "m", Background = _random.Next(5) == 0 ? 0 : 0.05,
+            Causes = [
+                new Cause { Of = "k1", At = new Dictionary<string, double> { ["-1"] = P(), ["1"] = P() } },
+                new Cause { Of = "k0", At = new Dictionary<string, double> { ["1"] = P() / 2, ["2"] = P() } },
+                new Cause { Of = $"{part.Id}.{part.Modes[^1].Id}", P = P() / 2 }],
+        };
+    }
+
+    private Check Look(Component[] parts) => new()
+    {
+        Id = "look", Title = "look", Minutes = 5, Tools = [], Hazard = "none", Cautions = [], Steps = [], Source = "m", FalseAlarm = 0.05, SeesPart = _random.Next(2) == 0,
+        Detects = [new Cause { Of = $"{parts[0].Id}.m0", P = P() }, new Cause { Of = "k0", At = new Dictionary<string, double> { ["-1"] = 0.3, ["2"] = P() } }],
+    };
+
+    private static Check Jars(Component[] parts) => new()
+    {
+        Id = "jars", Title = "jars", Minutes = 5, Tools = [], Hazard = "none", Cautions = [], Steps = [], Source = "m",
+        Outcomes = [new Outcome { Id = "even", Title = "even" }, new Outcome { Id = "uneven", Title = "uneven" }, new Outcome { Id = "dry", Title = "dry" }],
+        Otherwise = new Dictionary<string, double> { ["uneven"] = 0.04, ["dry"] = 0.01 },
+        Table = [
+            new OutcomeRow { Of = $"{parts[1].Id}.m0", P = new Dictionary<string, double> { ["uneven"] = 0.6, ["dry"] = 0.1 } },
+            new OutcomeRow { Of = "k1", At = new Dictionary<string, IReadOnlyDictionary<string, double>> { ["-1"] = new Dictionary<string, double> { ["uneven"] = 0.2, ["dry"] = 0.7 } } }],
+    };
+}
