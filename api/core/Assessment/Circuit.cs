@@ -14,9 +14,9 @@ internal sealed class Circuit
 
     /// <param name="worlds">World, then part; null: ok for certain.</param>
     /// <param name="asked">Conditions that findings or questions bear on, per world.</param>
-    public Circuit(ModelIndex index, PartCopy?[][] worlds, IReadOnlyDictionary<string, PartCopy> instruments, IEnumerable<(int World, int Condition)> asked)
+    public Circuit(ModelIndex index, PartCopy?[][] worlds, IReadOnlyDictionary<string, PartCopy> instruments, TableCache tables, IEnumerable<(int World, int Condition)> asked)
     {
-        (Index, Worlds, Instruments) = (index, worlds, instruments);
+        (Index, Worlds, Instruments, Tables) = (index, worlds, instruments, tables);
         Network.AddVariable(1);                              // so that there is a clique even for a question without causes
         _keys = new CopyKeys(index, worlds);
         _needed = [.. worlds.Select(_ => new bool[index.Conditions.Length])];
@@ -27,6 +27,8 @@ internal sealed class Circuit
     }
 
     public Network Network { get; } = new();
+
+    public TableCache Tables { get; }
 
     public ModelIndex Index { get; }
 

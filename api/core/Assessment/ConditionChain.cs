@@ -3,7 +3,8 @@ namespace FuelHistory.Core.Assessment;
 /// <summary>One group of arrows into a condition, with the key of its cause in each world (0: adds nothing there).</summary>
 internal sealed record ChainLink(int Number, EffectGroup Group, int[] Causes)
 {
-    public int Kinds => Causes.Distinct().Count();
+    /// <summary>How many different causes there are over the worlds.</summary>
+    public int Kinds { get; } = Causes.Length == 1 ? 1 : Causes.Distinct().Count();
 }
 
 /// <summary>A condition in all worlds that need it. Steps up and steps down are added up apart, each by a chain that saturates, and the
@@ -16,7 +17,7 @@ internal sealed class ConditionChain
     private readonly int[] _worlds;
     private readonly SumChain _up;
     private readonly SumChain _down;
-    private readonly Dictionary<string, Node> _nodes = [];
+    private readonly Dictionary<(int Up, int Down), Node> _nodes = [];
 
     /// <param name="partIn">The part copy behind a group of arrows in a world.</param>
     public ConditionChain(Circuit circuit, ConditionIndex condition, ChainLink[] links, int[] worlds, Func<int, EffectGroup, PartCopy> partIn)
@@ -32,10 +33,8 @@ internal sealed class ConditionChain
     public Node NodeIn(int world)
     {
         int w = Array.IndexOf(_worlds, world);
-        (int up, string upPath) = _up.SumIn(w);
-        (int down, string downPath) = _down.SumIn(w);
-        string key = $"{upPath}~{downPath}";
-        return _nodes.TryGetValue(key, out Node? node) ? node : _nodes[key] = Difference(up, down);
+        (int Up, int Down) sums = (_up.SumIn(w), _down.SumIn(w));
+        return _nodes.TryGetValue(sums, out Node? node) ? node : _nodes[sums] = Difference(sums.Up, sums.Down);
     }
 
     private Node Difference(int up, int down)

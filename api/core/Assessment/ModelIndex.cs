@@ -13,6 +13,15 @@ internal readonly record struct CauseRef(int Part, int Mode, int Condition)
 internal sealed record EffectGroup(int Part, int Condition, Arrow?[] Arrows)
 {
     public bool IsPart => Part >= 0;
+
+    /// <summary>Some arrow steps both ways from one state.</summary>
+    public bool BothWays { get; } = Array.Exists(Arrows, a => a?.BothWays ?? false);
+
+    /// <summary>Some arrow steps in the direction of the sign.</summary>
+    public bool Has(int sign) => sign > 0 ? _up : _down;
+
+    private readonly bool _up = Array.Exists(Arrows, a => a?.Has(1) ?? false);
+    private readonly bool _down = Array.Exists(Arrows, a => a?.Has(-1) ?? false);
 }
 
 /// <summary>All arrows from one part or one condition into a symptom or a check: per state (mode, or level from min) a probability.</summary>
@@ -32,6 +41,9 @@ internal sealed record ConditionIndex(int Index, Condition Source, StepDistribut
     public int Levels => Max - Min + 1;
 
     public bool OfInstrument => Instrument >= 0;
+
+    /// <summary>The background as an arrow without a cause.</summary>
+    public Arrow BackgroundArrow { get; } = new([Background]);
 }
 
 internal sealed record SymptomIndex(int Index, Symptom Source, GateGroup[] Groups);

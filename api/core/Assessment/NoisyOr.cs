@@ -44,11 +44,28 @@ internal static class NoisyOr
         }
 
         int[] scope = [.. live.SelectMany(i => new[] { causes[i]!.Variable, choice[i], answers[i].Acting }).Where(v => v >= 0).Distinct()];
+        Answer first = answers[live[0]];
+        bool alone = live.Length == 1 || (live.Length == 2 && causes[live[0]]!.Variable == causes[live[1]]!.Variable && first.Acting < 0 && !answers[live[1]].Open && !answers[live[1]].Muted);
+        if (!alone || scope.Length > 2)
+        {
+            circuit.Network.AddFactor(scope, Table(circuit.Network, scope, answers, choice, causes, live));
+            return;
+        }
+
+        // the common case, one answer (perhaps with "gone" in the stretch to come, on the same variable), has the same table in every network
+        int pattern = (live.Length * 8) + (first.Open ? 1 : 0) + (first.Muted ? 2 : 0) + (first.Acting >= 0 ? 4 : 0);
+        Cause cause = causes[live[0]]!;
+        var key = new TableCache.Key(group, cause.Copy, cause.P.Length, cause.FirstLevel, 0, pattern);
+        circuit.Network.AddFactor(scope, circuit.Tables.For(key, () => Table(circuit.Network, scope, answers, choice, causes, live)));
+    }
+
+    private static double[] Table(Network network, int[] scope, Answer[] answers, int[] choice, Cause?[] causes, int[] live)
+    {
         int[] variableAt = [.. live.Select(i => Array.IndexOf(scope, causes[i]!.Variable))];
         int[] choiceAt = [.. live.Select(i => Array.IndexOf(scope, choice[i]))];
         int[] actingAt = [.. live.Select(i => Array.IndexOf(scope, answers[i].Acting))];
         var loudest = new Dictionary<(int, int), double>();
-        circuit.Network.Add(scope, at =>
+        return Tables.Fill([.. scope.Select(v => network.States[v])], at =>
         {
             loudest.Clear();
             for (int k = 0; k < live.Length; k++)
@@ -67,7 +84,7 @@ internal static class NoisyOr
     }
 
     /// <summary>A group of arrows as seen in one world: its variable, and per state the probability and whose threshold it is.</summary>
-    private sealed record Cause(int Variable, double[] P, (int, int)[] Threshold)
+    private sealed record Cause(int Variable, PartCopy? Copy, int FirstLevel, double[] P, (int, int)[] Threshold)
     {
         public (double, (int, int)) At(int state) => (P[state], Threshold[state]);
 
@@ -77,12 +94,14 @@ internal static class NoisyOr
             {
                 Node node = circuit.Condition(world, group.Condition);
                 int min = circuit.Index.Conditions[group.Condition].Min;
-                return node.Constant ? null : new(node.Variable, [.. node.Levels.Select(l => group.P[l - min])], [.. node.Levels.Select(_ => (-1, 0))]);
+                return node.Constant ? null : new(node.Variable, null, node.Levels[0], [.. node.Levels.Select(l => group.P[l - min])], [.. node.Levels.Select(_ => (-1, 0))]);
             }
 
             PartCopy? copy = circuit.Part(world, group.Part, instrument);
             return copy is null ? null : new(
                 circuit.Variable(copy),
+                copy,
+                0,
                 [0, .. copy.Bad.Select(b => group.P[b.Mode])],
                 [(-1, -1), .. copy.Bad]);
         }

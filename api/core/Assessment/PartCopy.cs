@@ -8,11 +8,14 @@ namespace FuelHistory.Core.Assessment;
 internal sealed class PartCopy
 {
     private PartCopy(int part, (int Mode, int Draw)[] bad, double[]? prior, PartCopy? before, double[][]? transition) =>
-        (Part, Bad, Prior, Before, Transition) = (part, bad, prior, before, transition);
+        (Part, Bad, Prior, Before, Transition, Draws) = (part, bad, prior, before, transition, [.. bad.Select(b => b.Draw).Distinct()]);
 
     public int Part { get; }
 
     public (int Mode, int Draw)[] Bad { get; }
+
+    /// <summary>Pieces of metal that the states belong to.</summary>
+    public int[] Draws { get; }
 
     public int States => Bad.Length + 1;
 

@@ -6,6 +6,8 @@ namespace FuelHistory.Core.Assessment;
 /// network for just what it needs and propagates once; nothing here changes.</summary>
 internal sealed class Situation(ModelIndex index, TreeCache trees, Worlds worlds, IReadOnlyList<Evidence> evidence, bool intermittent)
 {
+    private readonly TableCache _tables = new();
+
     public ModelIndex Index { get; } = index;
 
     public Worlds Worlds { get; } = worlds;
@@ -63,7 +65,7 @@ internal sealed class Situation(ModelIndex index, TreeCache trees, Worlds worlds
         }
 
         Evidence[] items = repaired is null ? [.. Evidence] : [.. Evidence.Select(e => e is SymptomEvidence s && s.Answers[^1].Present ? s with { AbsentIn = all.Length - 1 } : e)];
-        var circuit = new Circuit(Index, all, Worlds.Instruments, [.. items.SelectMany(e => e.Asked(Index)), .. also]);
+        var circuit = new Circuit(Index, all, Worlds.Instruments, _tables, [.. items.SelectMany(e => e.Asked(Index)), .. also]);
         var entered = new EvidenceCircuit(circuit, intermittent);
         foreach (Evidence item in items)
         {

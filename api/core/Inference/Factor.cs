@@ -7,20 +7,30 @@ public sealed class Factor
     /// <exception cref="ArgumentException">A variable occurs twice, or the table does not hold one finite entry per combination.</exception>
     public Factor(IReadOnlyList<int> scope, IReadOnlyList<int> states, double[] table)
     {
-        if (scope.Distinct().Count() != scope.Count)
+        long size = 1;
+        for (int i = 0; i < scope.Count; i++)
         {
-            throw new ArgumentException($"Scope [{string.Join(", ", scope)}] names a variable twice.", nameof(scope));
+            size *= states[scope[i]];
+            for (int j = 0; j < i; j++)
+            {
+                if (scope[i] == scope[j])
+                {
+                    throw new ArgumentException($"Scope [{string.Join(", ", scope)}] names a variable twice.", nameof(scope));
+                }
+            }
         }
 
-        long size = scope.Aggregate(1L, (product, v) => product * states[v]);
         if (table.Length != size)
         {
             throw new ArgumentException($"Scope [{string.Join(", ", scope)}] needs {size} entries, the table has {table.Length}.", nameof(table));
         }
 
-        if (Array.Exists(table, x => !double.IsFinite(x)))
+        foreach (double entry in table)
         {
-            throw new ArgumentException($"The table over [{string.Join(", ", scope)}] holds a NaN or an infinity.", nameof(table));
+            if (!double.IsFinite(entry))
+            {
+                throw new ArgumentException($"The table over [{string.Join(", ", scope)}] holds a NaN or an infinity.", nameof(table));
+            }
         }
 
         Scope = [.. scope];

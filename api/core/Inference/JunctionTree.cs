@@ -37,7 +37,10 @@ public sealed class JunctionTree
             return null;
         }
 
-        // 4. lay out each clique with its separator first, so that a message is a sum over runs of neighbouring entries
+        // 4. gather small messages on their way into large cliques
+        sketches = CliqueSketch.Gathered(sketches, states);
+
+        // 5. lay out each clique with its separator first, so that a message is a sum over runs of neighbouring entries
         Clique[] cliques = [.. sketches.Select(s => new Clique(s, states))];
         for (int i = 0; i < cliques.Length; i++)
         {
@@ -47,7 +50,7 @@ public sealed class JunctionTree
             }
         }
 
-        // 5. give each factor to the smallest clique that covers it
+        // 6. give each factor to the smallest clique that covers it
         for (int f = 0; f < scopes.Count; f++)
         {
             Clique host = cliques.Where(c => c.Covers(scopes[f])).MinBy(c => c.Size)!;
