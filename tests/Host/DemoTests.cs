@@ -2,7 +2,6 @@ using System.Net;
 using Dapper;
 using FuelHistory.Host;
 using Microsoft.Data.Sqlite;
-using Xunit;
 
 namespace FuelHistory.Tests.Host;
 

@@ -1,7 +1,6 @@
 using System.Text.Json.Nodes;
 using FuelHistory.Host.Features.FaultModels;
 using FuelHistory.Host.Sqlite;
-using Xunit;
 
 namespace FuelHistory.Tests.Host;
 

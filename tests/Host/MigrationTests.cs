@@ -1,7 +1,6 @@
 using Dapper;
 using FuelHistory.Host.Sqlite;
 using Microsoft.Data.Sqlite;
-using Xunit;
 
 namespace FuelHistory.Tests.Host;
 

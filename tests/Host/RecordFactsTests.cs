@@ -3,7 +3,6 @@ using FuelHistory.Core.Assessment;
 using FuelHistory.Core.FaultModels;
 using FuelHistory.Host.Facts;
 using FuelHistory.Host.Validation;
-using Xunit;
 
 namespace FuelHistory.Tests.Host;
 

@@ -1,6 +1,5 @@
 using System.Globalization;
 using FuelHistory.Host.Sqlite;
-using Xunit;
 
 namespace FuelHistory.Tests.Host;
 

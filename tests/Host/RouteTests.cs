@@ -2,7 +2,6 @@ using System.Net;
 using System.Reflection;
 using System.Text.Json;
 using FuelHistory.Contracts;
-using Xunit;
 
 namespace FuelHistory.Tests.Host;
 

@@ -4,7 +4,6 @@ using Dapper;
 using FuelHistory.Host;
 using FuelHistory.Host.Sqlite;
 using Microsoft.Data.Sqlite;
-using Xunit;
 
 namespace FuelHistory.Tests.Host;
 

@@ -1,4 +1,3 @@
-using Microsoft.AspNetCore.HostFiltering;
 using Microsoft.AspNetCore.Http.Json;
 
 namespace FuelHistory.Host.Http;
@@ -16,6 +15,8 @@ internal static class HostSetup
         builder.Logging.SetMinimumLevel(LogLevel.Warning);
         // stdout carries the address and nothing else
         builder.Logging.AddConsole(console => console.LogToStandardErrorThreshold = LogLevel.Trace);
+        // a long computation under way is not waited for: nothing of it is stored
+        builder.Services.Configure<HostOptions>(host => host.ShutdownTimeout = TimeSpan.FromSeconds(2));
         builder.Services.Configure<JsonOptions>(json => JsonForm.Set(json.SerializerOptions));
         builder.Services.Configure<RouteHandlerOptions>(routes => routes.ThrowOnBadRequest = true);
         builder.Services.AddExceptionHandler<Unexpected>();

@@ -1,5 +1,4 @@
 using FuelHistory.Core.Life;
-using Xunit;
 
 namespace FuelHistory.Tests.Core.Life;
 

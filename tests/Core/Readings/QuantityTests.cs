@@ -1,5 +1,4 @@
 using FuelHistory.Core.Readings;
-using Xunit;
 
 namespace FuelHistory.Tests.Core.Readings;
 
