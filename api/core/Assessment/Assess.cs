@@ -19,6 +19,9 @@ public static class Assess
     /// <summary>How many leaders are considered for repair: those with the largest P(bad) that the complaint hangs on.</summary>
     private const int Candidates = 8;
 
+    /// <summary>A part whose repair gains less than this takes no place among them.</summary>
+    private const double Gains = 0.005;
+
     private const int PlanDepth = 4;
 
     public static AssessmentResult Run(CompiledModel model, AssessmentInput input)
@@ -51,14 +54,16 @@ public static class Assess
 
         int[] parts = [.. index.Parts.Where(p => !p.Source.Instrument).Select(p => p.Index)
             .OrderByDescending(ranking.Cure).ThenByDescending(ranking.Bad).ThenBy(p => p)];
-        int[] candidates = [.. parts.Where(ranking.Reaches).OrderByDescending(ranking.Bad).ThenBy(p => p).Take(Candidates)];
+        double already = ranking.Gone(Repair.Nothing);
+        int[] candidates = [.. parts.Where(p => ranking.Cure(p) - already > Gains).OrderByDescending(ranking.Bad).ThenBy(p => p).Take(Candidates)];
 
         // 3. what to do, and why
         var costs = new Costs(model.Source, input.RatePerMinute);
         RepairOrder plan = Plan(situation, ranking, costs, candidates);
         IReadOnlyList<CheckAdvice> checks = [.. CheckAdvisor.Advise(situation, ranking, evidence, investigation, costs, candidates)
             .OrderByDescending(c => c.Pays).ThenByDescending(c => c.Saving / Math.Max(1, c.Minutes))];
-        WhyFactor[][] why = WhyFactors.Of(situation, ranking, investigation, life);
+        var without = new Dictionary<string, double>();
+        WhyFactor[][] why = WhyFactors.Of(situation, ranking, investigation, life, without);
         double gone = ranking.Gone(Repair.All);
         return new Answered
         {
@@ -70,7 +75,7 @@ public static class Assess
             Stretches = investigation.Stretches,
             NextChecks = checks,
             Plan = plan with { CheckFirst = checks.Any(c => c.Pays) },
-            Misfits = Misfits.Of(situation, ranking.LogWeight),
+            Misfits = Misfits.Of(situation, ranking.LogWeight, without),
             Asks = [.. evidence.Asks.Distinct()],
             Notes = [.. evidence.Notes.Distinct()],
         };

@@ -5,14 +5,15 @@ internal static class Misfits
 {
     private const double Named = 3;
 
-    public static IReadOnlyList<Misfit> Of(Situation situation, double logWeight)
+    /// <param name="without">Log weight of the findings without each one.</param>
+    public static IReadOnlyList<Misfit> Of(Situation situation, double logWeight, IReadOnlyDictionary<string, double> without)
     {
         var misfits = new List<Misfit>();
         foreach (Evidence item in situation.Evidence)
         {
             foreach (string finding in item.Findings)
             {
-                double bits = Bits(situation, item, finding, logWeight);
+                double bits = Bits(situation, item, finding, logWeight - without[finding]);
                 if (bits > Named)
                 {
                     misfits.Add(new Misfit(finding, bits, Partner(situation, item, finding, bits)));
@@ -30,7 +31,7 @@ internal static class Misfits
         foreach (Evidence other in situation.Evidence.Where(e => !ReferenceEquals(e, item)))
         {
             Situation rest = situation.With(evidence: [.. situation.Evidence.Where(e => !ReferenceEquals(e, other))]);
-            double left = Bits(rest, item, finding, rest.LogWeight());
+            double left = Bits(rest, item, finding, rest.LogWeight() - rest.LogWeight(without: finding));
             if (left < bits)
             {
                 (bits, best) = (left, other.Findings[^1]);
@@ -40,11 +41,11 @@ internal static class Misfits
         return best;
     }
 
-    private static double Bits(Situation situation, Evidence item, string finding, double logWeight)
+    /// <param name="givenRest">ln P(e | the rest).</param>
+    private static double Bits(Situation situation, Evidence item, string finding, double givenRest)
     {
         Situation alone = situation.With(evidence: [item]);
         double prior = alone.LogWeight() - alone.LogWeight(without: finding);
-        double givenRest = logWeight - situation.LogWeight(without: finding);
         return (prior - givenRest) / Math.Log(2);
     }
 }

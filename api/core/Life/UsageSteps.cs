@@ -6,6 +6,7 @@ internal sealed class UsageSteps(Usage usage, DateOnly first)
 {
     private const int StepDays = 91;
     private readonly Dictionary<int, Exposure> _known = [];
+    private readonly List<Exposure> _grid = [];
 
     public DateOnly First { get; } = first;
 
@@ -21,14 +22,25 @@ internal sealed class UsageSteps(Usage usage, DateOnly first)
 
     public void Age(FittedPart part, DateOnly from, DateOnly to)
     {
+        int day = from.DayNumber - First.DayNumber, end = to.DayNumber - First.DayNumber;
         Exposure at = At(from);
-        while (from < to)
+        while (day < end)
         {
-            int next = ((from.DayNumber - First.DayNumber) / StepDays * StepDays) + StepDays + First.DayNumber;
-            DateOnly day = next < to.DayNumber ? DateOnly.FromDayNumber(next) : to;
-            Exposure then = At(day);
+            int step = (day / StepDays) + 1;
+            day = Math.Min(step * StepDays, end);
+            Exposure then = day == end ? At(to) : OnGrid(step);
             part.Age(then, then.UsedYears - at.UsedYears);
-            (from, at) = (day, then);
+            at = then;
         }
+    }
+
+    private Exposure OnGrid(int step)
+    {
+        while (_grid.Count <= step)
+        {
+            _grid.Add(usage.At(First.AddDays(_grid.Count * StepDays)));
+        }
+
+        return _grid[step];
     }
 }
