@@ -6,7 +6,7 @@ namespace FuelHistory.Core.Assessment;
 /// <summary>Prices every check not yet made: what its outcomes would save, and what they would tell (model.md 8). One propagation with a
 /// repair set's event entered gives that event's joint with every outcome of every check, so singles and pairs of the leaders price all
 /// checks to depth two.</summary>
-internal sealed class CheckAdvisor
+internal sealed class CheckAdvisor : IDisposable
 {
     /// <summary>Savings under this share of the present cost count as nothing.</summary>
     private const double WorthWhile = 0.03;
@@ -34,9 +34,11 @@ internal sealed class CheckAdvisor
         HashSet<string> hookedUp = [.. investigation.Findings.Where(f => f.Day == investigation.Input.AsOf && f.Check is not null)
             .Select(f => situation.Index.Check(f.Check!).Source.Setup).OfType<string>()];
         Foreseen[] checks = [.. situation.Index.Checks.Where(c => !done.Contains(c.Source.Id)).Select(c => Foresee(c, list, investigation)).OfType<Foreseen>()];
-        var advisor = new CheckAdvisor(situation, ranking, costs, candidates, checks);
+        using var advisor = new CheckAdvisor(situation, ranking, costs, candidates, checks);
         return [.. advisor.Price(investigation.Input.ToolsAtHand, hookedUp)];
     }
+
+    public void Dispose() => _book.Dispose();
 
     private static Foreseen? Foresee(CheckIndex check, EvidenceList list, Investigation investigation)
     {

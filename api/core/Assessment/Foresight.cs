@@ -3,8 +3,11 @@ using FuelHistory.Core.Inference;
 namespace FuelHistory.Core.Assessment;
 
 /// <summary>A propagated network of which one asks what checks would show.</summary>
-internal sealed class Foresight(Circuit circuit, Propagation run, int now) : IDisposable
+/// <param name="together">Conditions that are in one clique.</param>
+internal sealed class Foresight(Circuit circuit, Propagation run, int now, IReadOnlyList<int> together) : IDisposable
 {
+    private LeakJoint? _joint;
+
     public bool Covers(Foreseen check) => check.Conditions(circuit.Index).All(c => circuit.Has(now, c));
 
     /// <summary>Distribution over the check's outcomes, in their order.</summary>
@@ -79,30 +82,43 @@ internal sealed class Foresight(Circuit circuit, Propagation run, int now) : IDi
 
     private double[] OfLeakDown(Foreseen check, LeakSection section)
     {
-        // leaks as powers of a polynomial that saturates at 3; the store, sound or lost, picks one of two sums
-        List<Term> leaks = [.. section.Watches.Select(c => circuit.Condition(now, c)).Where(n => !n.Constant)
-            .Select(n => new Term(n.Variable, [.. n.Levels.Select(Power)]))];
-        Node store = section.Store < 0 ? Node.Zero : circuit.Condition(now, section.Store);
+        double[,] sums = section.Watches.All(together.Contains) && (section.Store < 0 || together.Contains(section.Store))
+            ? (_joint ??= new LeakJoint(circuit, run, now, together)).Sums(section)
+            : LeakSums(section);
         var outcomes = new double[LeakOutcomeEvidence.Names.Length];
-        foreach (bool lost in new[] { false, true })
+        for (int lost = 0; lost < 2; lost++)
         {
-            if (store.Constant && lost)
-            {
-                continue;
-            }
-
-            Term[] terms = store.Constant ? [.. leaks] : [.. leaks, new Term(store.Variable, [.. store.Levels.Select(l => l < 0 == lost ? Power(0) : new double[4])])];
-            double[] sums = terms.Length == 0 ? Power(0) : run.Expect(terms, 4);
             for (int level = 0; level < 4; level++)
             {
                 for (int o = 0; o < outcomes.Length; o++)
                 {
-                    outcomes[o] += sums[level] * check.Leaks[lost ? 1 : 0][level][o];
+                    outcomes[o] += sums[lost, level] * check.Leaks[lost][level][o];
                 }
             }
         }
 
         return outcomes;
+    }
+
+    /// <summary>P(store lost, saturated sum of the leaks): leaks as powers of a polynomial that saturates at 3; the store picks one of two sums.</summary>
+    private double[,] LeakSums(LeakSection section)
+    {
+        List<Term> leaks = [.. section.Watches.Select(c => circuit.Condition(now, c)).Where(n => !n.Constant)
+            .Select(n => new Term(n.Variable, [.. n.Levels.Select(Power)]))];
+        Node store = section.Store < 0 ? Node.Zero : circuit.Condition(now, section.Store);
+        var sums = new double[2, 4];
+        for (int lost = 0; lost < (store.Constant ? 1 : 2); lost++)
+        {
+            bool wanted = lost == 1;
+            Term[] terms = store.Constant ? [.. leaks] : [.. leaks, new Term(store.Variable, [.. store.Levels.Select(l => l < 0 == wanted ? Power(0) : new double[4])])];
+            double[] byLevel = terms.Length == 0 ? Power(0) : run.Expect(terms, 4);
+            for (int level = 0; level < 4; level++)
+            {
+                sums[lost, level] = byLevel[level];
+            }
+        }
+
+        return sums;
     }
 
     private static double[] Power(int level)

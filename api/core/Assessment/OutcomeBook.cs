@@ -3,32 +3,36 @@ namespace FuelHistory.Core.Assessment;
 /// <summary>Distributions of the outcomes of checks not yet made, given the findings and, where asked, a repair set's event. One propagation
 /// answers every check whose conditions are in its network; the others need a larger network, which is built only where the event
 /// changes what is believed of some part that the check hangs on.</summary>
-internal sealed class OutcomeBook(Situation situation, Foreseen[] checks)
+internal sealed class OutcomeBook(Situation situation, Foreseen[] checks) : IDisposable
 {
     /// <summary>A part whose P(bad) an event moves by less leaves a check on it alone as it was.</summary>
     private const double Moved = 0.01;
 
     private readonly Dictionary<string, Page> _pages = [];
     private readonly bool[]?[] _parts = new bool[]?[checks.Length];
+    private readonly int[] _leaks = [.. checks.Where(c => c.Check.Section is not null).SelectMany(c => c.Conditions(situation.Index)).Distinct().Order()];
 
-    private sealed record Page(Repair? Repair, double[] Bad, Dictionary<int, double[]> Known);
+    private sealed record Page(Repair? Repair, double[] Bad, List<Foresight> Networks, Dictionary<int, double[]> Known);
 
     /// <summary>Distribution over the outcomes of a check; null where the network for it would be too large.</summary>
     public double[]? Of(int check, Repair? repair)
     {
         Page plain = PageOf(null), page = repair is null ? plain : PageOf(repair);
-        if (page.Known.TryGetValue(check, out double[]? known))
+        if (!page.Known.TryGetValue(check, out double[]? known))
         {
-            return known.Length == 0 ? null : known;
+            known = repair is not null && !Moves(plain, page, check) ? Of(check, null) : Network(page, check)?.Outcomes(checks[check]);
+            page.Known[check] = known ??= [];
         }
 
-        if (repair is not null && !Moves(plain, page, check))
-        {
-            return page.Known[check] = Of(check, null) ?? [];
-        }
+        return known.Length == 0 ? null : known;
+    }
 
-        Fill(page, checks[check].Conditions(situation.Index));
-        return Of(check, repair);
+    public void Dispose()
+    {
+        foreach (Foresight network in _pages.Values.SelectMany(p => p.Networks))
+        {
+            network.Dispose();
+        }
     }
 
     private Page PageOf(Repair? repair)
@@ -36,37 +40,29 @@ internal sealed class OutcomeBook(Situation situation, Foreseen[] checks)
         string key = repair is null ? "" : string.Join(',', repair.Parts.Order()) + "!";
         if (!_pages.TryGetValue(key, out Page? page))
         {
-            _pages[key] = page = new Page(repair, new double[situation.Index.Parts.Length], []);
-            Fill(page, []);
+            Foresight first = situation.Foresee(repair, [], _leaks);
+            _pages[key] = page = new Page(repair, [.. situation.Index.Parts.Select(p => p.Source.Instrument ? 0 : first.Bad(p.Index))], [first], []);
         }
 
         return page;
     }
 
-    private void Fill(Page page, int[] also)
+    private Foresight? Network(Page page, int check)
     {
+        if (page.Networks.Find(n => n.Covers(checks[check])) is Foresight known)
+        {
+            return known;
+        }
+
         try
         {
-            using Foresight foresight = situation.Foresee(page.Repair, also);
-            for (int p = 0; also.Length == 0 && p < page.Bad.Length; p++)
-            {
-                page.Bad[p] = foresight.Bad(p);
-            }
-
-            for (int k = 0; k < checks.Length; k++)
-            {
-                if (!page.Known.ContainsKey(k) && foresight.Covers(checks[k]))
-                {
-                    page.Known[k] = foresight.Outcomes(checks[k]);
-                }
-            }
+            Foresight larger = situation.Foresee(page.Repair, checks[check].Conditions(situation.Index), []);
+            page.Networks.Add(larger);
+            return larger;
         }
-        catch (TooLargeException) when (also.Length > 0)
+        catch (TooLargeException)
         {
-            foreach (int k in Enumerable.Range(0, checks.Length).Where(k => !page.Known.ContainsKey(k) && also.All(checks[k].Conditions(situation.Index).Contains)))
-            {
-                page.Known[k] = [];
-            }
+            return null;
         }
     }
 

@@ -38,7 +38,8 @@ internal sealed class Situation(ModelIndex index, TreeCache trees, Worlds worlds
 
     /// <summary>What checks not yet made would show, with the repair's event entered.</summary>
     /// <param name="also">Conditions that are wanted besides those that the findings bear on.</param>
-    public Foresight Foresee(Repair? repaired, IEnumerable<int> also)
+    /// <param name="together">Conditions whose joint distribution is wanted, if they are all there.</param>
+    public Foresight Foresee(Repair? repaired, IEnumerable<int> also, IReadOnlyList<int> together)
     {
         int now = Worlds.Stretches.Length - 1;
         Circuit circuit = Build(repaired, null, also.Select(c => (now, c))).Circuit;
@@ -47,7 +48,9 @@ internal sealed class Situation(ModelIndex index, TreeCache trees, Worlds worlds
             circuit.Condition(now, condition);
         }
 
-        return new Foresight(circuit, Tree(circuit.Network).Propagate(circuit.Network.Factors), now);
+        int[] joint = together.All(c => circuit.Has(now, c)) ? [.. together.Select(c => circuit.Condition(now, c).Variable).Where(v => v >= 0)] : [];
+        JunctionTree tree = trees.For(circuit.Network, joint) ?? throw new TooLargeException();
+        return new Foresight(circuit, tree.Propagate(circuit.Network.Factors), now, joint.Length > 0 ? together : []);
     }
 
     private EvidenceCircuit Build(Repair? repaired, string? without, IEnumerable<(int World, int Condition)> also)

@@ -16,15 +16,16 @@ internal sealed class TreeCache
     private long _entries;
 
     /// <summary>The tree of a network's shape; null where it would exceed <see cref="Allowed"/>.</summary>
-    public JunctionTree? For(Network network)
+    /// <param name="together">Variables wanted in one clique.</param>
+    public JunctionTree? For(Network network, int[]? together = null)
     {
-        var shape = Shape.Of(network);
+        var shape = Shape.Of(network, together ?? []);
         if (_trees.TryGetValue(shape, out JunctionTree? tree))
         {
             return tree;
         }
 
-        tree = JunctionTree.Compile(network.States, [.. network.Factors.Select(f => f.Scope)], Allowed);
+        tree = JunctionTree.Compile(network.States, [.. network.Factors.Select(f => f.Scope)], Allowed, together);
         if (tree is not null)
         {
             if (Interlocked.Add(ref _entries, tree.Entries) > Kept)
@@ -52,9 +53,11 @@ internal sealed class TreeCache
             _hash = hash.ToHashCode();
         }
 
-        public static Shape Of(Network network)
+        public static Shape Of(Network network, int[] together)
         {
             var words = new List<int>(network.States.Count * 8);
+            words.AddRange(together);
+            words.Add(-2);
             words.AddRange(network.States);
             foreach (Factor factor in network.Factors)
             {

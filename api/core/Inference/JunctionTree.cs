@@ -27,10 +27,11 @@ public sealed class JunctionTree
     internal int[] States { get; }
 
     /// <summary>Compiles, or returns null where the tree would need more than <paramref name="most"/> entries.</summary>
-    public static JunctionTree? Compile(IReadOnlyList<int> states, IReadOnlyList<int[]> scopes, long most = long.MaxValue)
+    /// <param name="together">Variables that shall be in one clique, so that their joint distribution can be read.</param>
+    public static JunctionTree? Compile(IReadOnlyList<int> states, IReadOnlyList<int[]> scopes, long most = long.MaxValue, int[]? together = null)
     {
         // 1. eliminate, 2. join each step's variables into cliques, 3. drop cliques inside others
-        CliqueSketch[] sketches = CliqueSketch.From(EliminationOrder.Find(states, scopes));
+        CliqueSketch[] sketches = CliqueSketch.From(EliminationOrder.Find(states, together is null ? scopes : [.. scopes, together]));
         if (sketches.Sum(s => s.Size(states)) > most)
         {
             return null;

@@ -64,6 +64,31 @@ public sealed class Propagation : IDisposable
         return sums;
     }
 
+    /// <summary>The joint distribution of some variables (the last one running fastest); null where no clique holds them all.</summary>
+    public double[]? Joint(int[] scope)
+    {
+        Clique? clique = _tree.Cliques.Where(c => c.Covers(scope)).MinBy(c => c.Size);
+        if (clique is null)
+        {
+            return null;
+        }
+
+        var joint = new double[scope.Aggregate(1, (size, v) => size * _tree.States[v])];
+        int[] map = clique.MapTo(scope, _tree.States);
+        for (int i = 0; i < map.Length; i++)
+        {
+            joint[map[i]] += _tables[clique.Offset + i];
+        }
+
+        double total = joint.Sum();
+        for (int i = 0; i < joint.Length; i++)
+        {
+            joint[i] /= total;
+        }
+
+        return joint;
+    }
+
     /// <summary>E[product of terms] given everything entered; see <see cref="Term"/>.</summary>
     public double[] Expect(IReadOnlyList<Term> terms, int powers = 1) =>
         Expectation.Of(_tree, _tables.AsSpan(0, (int)_tree.Entries), terms, powers);

@@ -35,6 +35,9 @@ internal sealed class FittedPart
 
     public double Weight { get; set; } = 1;
 
+    /// <summary>May have come in on this date; nobody recorded it.</summary>
+    public bool Unrecorded { get; set; }
+
     public double Sound { get; private set; }
 
     public double Weak { get; private set; }
@@ -85,7 +88,7 @@ internal sealed class FittedPart
             double s = Hazard.Survival(_hazard[m], h, life.A, life.A);
             _hazard[m] = h;
             kept *= s;
-            pull += pulls[m] = -Math.Log(s);
+            pull += pulls[m] = 1 - s;
         }
 
         double failed = Sound * (1 - kept);

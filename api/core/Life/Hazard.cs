@@ -35,6 +35,9 @@ public static class Hazard
         1 => x,
         2 => x * x,
         3 => x * x * x,
+        1.5 => x * Math.Sqrt(x),
+        2.5 => x * x * Math.Sqrt(x),
+        3.5 => x * x * x * Math.Sqrt(x),
         _ => Math.Pow(x, shape),
     };
 }

@@ -33,6 +33,7 @@ internal sealed class PartBelief
 
     private readonly (DateOnly Day, double Weight)[] _unknown = [];
     private int _entered;
+    private bool _untouched = true;
 
     /// <summary>P(ok), then P(mode) in the model's order; sums to 1.</summary>
     public double[] Marginal()
@@ -59,6 +60,7 @@ internal sealed class PartBelief
         {
             FittedPart part = Fresh(_unknown[_entered].Day, PartQuality.Unknown, default);
             part.Weight = _unknown[_entered].Weight;
+            part.Unrecorded = true;
             _steps.Age(part, part.Fitted, day);
             _parts.Add(part);
         }
@@ -74,6 +76,7 @@ internal sealed class PartBelief
     /// <summary>A part is fitted with certainty <paramref name="sure"/>; otherwise all stays as it was.</summary>
     public void Fit(PartQuality quality, Exposure age, double sure)
     {
+        _untouched = false;
         double total = _parts.Sum(p => p.Weight);
         FittedPart part = Fresh(_day, quality, age);
         part.Weight = total * sure;
@@ -82,10 +85,18 @@ internal sealed class PartBelief
         _parts.Add(part);
     }
 
-    public void PutRight(double[] success) => _parts.ForEach(p => p.PutRight(success, Spoilt));
+    public void PutRight(double[] success)
+    {
+        _untouched = false;
+        _parts.ForEach(p => p.PutRight(success, Spoilt));
+    }
 
     /// <summary>Bayes with a likelihood per mode; ok has likelihood <paramref name="ok"/>.</summary>
-    public void Observe(double ok, double[] modes) => _parts.ForEach(p => p.Multiply(ok, modes));
+    public void Observe(double ok, double[] modes)
+    {
+        _untouched = false;
+        _parts.ForEach(p => p.Multiply(ok, modes));
+    }
 
     /// <summary>The car ran well today. Each mode keeps only its unnoticed share; the rest would have been noticed, so it was put right
     /// before, at a time nobody recorded (two levels), unless the record is complete.</summary>
@@ -115,9 +126,15 @@ internal sealed class PartBelief
             Spread(weights, dates, part.Fitted, part.Weight * Noticed(part, unnoticed));
         }
 
-        // 2. the parts that came in then, of unknown quality, as they are today
+        // 2. the parts that came in then, of unknown quality, as they are today; where nothing but time has passed, those that may have
+        //    come in unrecorded are the same
         FittedPart[] fitted = [.. dates.Select(d =>
         {
+            if (_untouched && _parts.Find(p => p.Unrecorded && p.Fitted == d) is FittedPart same)
+            {
+                return same.Copy();
+            }
+
             FittedPart part = Fresh(d, PartQuality.Unknown, default);
             _steps.Age(part, d, _day);
             return part;

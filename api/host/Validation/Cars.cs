@@ -7,6 +7,9 @@ namespace FuelHistory.Host.Validation;
 /// <summary>Finds a vehicle together with its fault model.</summary>
 public sealed class Cars(VehicleStore vehicles, FaultModelFolder models)
 {
+    /// <summary>Changes with any change of any fault model.</summary>
+    public string ModelsFingerprint => models.Fingerprint;
+
     public Car? Find(SqliteConnection connection, string vehicleId) =>
         vehicles.Versions(connection, vehicleId) is [var vehicle, ..]
             ? new Car(vehicle, models.Find(vehicle.System) ?? throw new InvalidOperationException($"The fault model \"{vehicle.System}\" of the vehicle {vehicleId} is not installed."))

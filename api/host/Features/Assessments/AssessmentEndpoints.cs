@@ -45,22 +45,30 @@ public static class AssessmentEndpoints
 
         // The revision is read before the record: an entry that comes in between makes the next answer new, never this one stale.
         var revision = revisions.Of(vehicleId);
-        var tag = string.Create(CultureInfo.InvariantCulture, $"\"{revision.Vehicle}-{revision.Everything}-{day:yyyyMMdd}-{Build}\"");
+        var tag = string.Create(CultureInfo.InvariantCulture, $"\"{revision.Vehicle}-{revision.Everything}-{day:yyyyMMdd}-{Build}{models.Fingerprint}\"");
         var of = $"{complaintId} {knownAt}";
-        if (cache.Find(of, tag) is { } body)
+        if (cache.Find(of, tag) is { } known)
         {
+            return new Kept<Assessment>(known, tag);
+        }
+
+        lock (cache.Gate(of, tag))
+        {
+            if (cache.Find(of, tag) is { } meanwhile)
+            {
+                return new Kept<Assessment>(meanwhile, tag);
+            }
+
+            if (inputs.Gather(complaintId, day, instant, out var gathered) is { } refusal)
+            {
+                return refusal;
+            }
+
+            var result = Assess.Run(models.Compiled(gathered!.Car.Vehicle.System)!, gathered.Input);
+            var body = JsonSerializer.SerializeToUtf8Bytes(AssessmentAnswer.Of(result, gathered, day, instant), json.Value.SerializerOptions);
+            cache.Keep(of, tag, body);
             return new Kept<Assessment>(body, tag);
         }
-
-        if (inputs.Gather(complaintId, day, instant, out var gathered) is { } refusal)
-        {
-            return refusal;
-        }
-
-        var result = Assess.Run(models.Compiled(gathered!.Car.Vehicle.System)!, gathered.Input);
-        body = JsonSerializer.SerializeToUtf8Bytes(AssessmentAnswer.Of(result, gathered, day, instant), json.Value.SerializerOptions);
-        cache.Keep(of, tag, body);
-        return new Kept<Assessment>(body, tag);
     }
 
     private static (DateOnly Day, DateTimeOffset? Instant) When(Faults faults, string? asOf, string? knownAt, TimeProvider clock)

@@ -1,3 +1,5 @@
+using System.Security.Cryptography;
+using System.Text;
 using FuelHistory.Core.Assessment;
 using FuelHistory.Core.FaultModels;
 using FuelHistory.Host.Sqlite;
@@ -7,6 +9,7 @@ namespace FuelHistory.Host.Features.FaultModels;
 /// <summary>The fault models beside the program: one folder each, with a model.json. Read once at the start.</summary>
 public sealed class FaultModelFolder
 {
+    private readonly IncrementalHash read = IncrementalHash.CreateHash(HashAlgorithmName.SHA256);
     private readonly SortedDictionary<string, CompiledModel> models = new(StringComparer.Ordinal);
 
     /// <exception cref="StartException">A model cannot be used; the message says which, where and why.</exception>
@@ -26,7 +29,13 @@ public sealed class FaultModelFolder
         {
             throw new StartException($"There is no fault model in {folder}; each is a folder with a model.json.");
         }
+
+        Fingerprint = Convert.ToHexStringLower(read.GetHashAndReset())[..8];
+        read.Dispose();
     }
+
+    /// <summary>Changes with any letter of any model: answers that rest on the models carry it in their tags.</summary>
+    public string Fingerprint { get; }
 
     public IReadOnlyList<FaultModel> All => [.. models.Values.Select(m => m.Source)];
 
@@ -38,7 +47,9 @@ public sealed class FaultModelFolder
     {
         try
         {
-            var model = FaultModelReader.Read(File.ReadAllText(path));
+            var text = File.ReadAllText(path);
+            read.AppendData(Encoding.UTF8.GetBytes(text));
+            var model = FaultModelReader.Read(text);
             if (FaultModelLinter.Lint(model).Refusals is { Count: > 0 } refusals)
             {
                 throw new StartException($"{path} cannot be used:{string.Concat(refusals.Select(r => $"\n  {r.Path}: {r.Message} ({r.Rule})"))}");

@@ -46,6 +46,9 @@ public sealed class FindingStore(Cars cars) : IEntryStore<FindingContent, Findin
     public string Location(Finding entry) => Routes.Finding.Replace("{entryId}", entry.Entry.Id, StringComparison.Ordinal);
     public EntryHead Head(Finding entry) => entry.Entry;
 
+    // the text is made of the fault model's titles
+    public string Tag(Finding entry) => Tags.Of(entry.Entry, cars.ModelsFingerprint);
+
     public void Begin(Session session, string vehicleId, FindingContent content) =>
         Insert(session, Ledger.Begin(session, Kind, vehicleId).Seq, content);
 

@@ -47,10 +47,9 @@ public sealed class WorkRules(OdometerRules odometers)
             {
                 step.Faults.Add($"/components/{i}", Problems.Unsuitable, $"\"{id}\" is named twice; once is enough.");
             }
-            else if (step.Faults.Known($"/components/{i}", "component", id, step.Car!.Model.Components.Where(c => !c.Instrument).Select(c => c.Id).ToList())
-                && step.Car.Component(id)!.Modes.Count == 0)
+            else
             {
-                step.Faults.Add($"/components/{i}", Problems.Unsuitable, $"\"{id}\" has nothing that can be bad; no work on it is kept.");
+                step.Faults.Known($"/components/{i}", "component", id, step.Car!.Model.Components.Where(c => !c.Instrument).Select(c => c.Id));
             }
         }
     }
@@ -58,7 +57,7 @@ public sealed class WorkRules(OdometerRules odometers)
     // What was fitted has a quality; what was cleaned, adjusted or looked at is still the same part.
     private static void Part(Faults faults, NewWork input)
     {
-        if (input.Quality != "unknown" && input.Action is "cleaned" or "adjusted" or "inspected" && input.Quality != "unknown")
+        if (input.Quality != "unknown" && input.Action is ("cleaned" or "adjusted" or "inspected"))
         {
             faults.Add("/quality", Problems.Unsuitable, $"quality \"{input.Quality}\" belongs to a part that is fitted; with action \"{input.Action}\" leave it out.");
         }
