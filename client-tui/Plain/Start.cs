@@ -15,7 +15,7 @@ internal sealed record Session(ApiCalls Calls, Printer Printer, TimeProvider Clo
 /// <summary>The command line: which server, how to write, and the verbs. Without a verb the screens open.</summary>
 internal sealed class Start(TextWriter output, TextWriter errors, Func<string, string?> variable, TimeProvider clock)
 {
-    private const int PlainWidth = 100;
+    private const int WidthUnseen = 100, LeastWidth = 60;
 
     private static readonly Option<bool> Demo = new("--demo") { Description = "a demo database that is gone afterwards", Recursive = true };
     private static readonly Option<string?> Server = new("--server") { Description = "the address of a running server; none is started then", Recursive = true };
@@ -77,7 +77,7 @@ internal sealed class Start(TextWriter output, TextWriter errors, Func<string, s
             if (address is null) (child, address) = await HostChild.Start(HostArguments(parsed), stop);
             using var connection = Connection.To(address, screen ? Connection.OnScreen : Connection.Plain, parsed.GetValue(Key) ?? variable("FUELHISTORY_KEY"));
             var signs = Surroundings.SignsFor(parsed.GetValue(Ascii), variable);
-            Printer printer = new(output, errors, connection.Calls, parsed.GetValue(Json), signs, PlainWidth);
+            Printer printer = new(output, errors, connection.Calls, parsed.GetValue(Json), signs, Width());
             return await act(new Session(connection.Calls, printer, clock, stop));
         }
         catch (NameFailure wrong)
@@ -101,6 +101,8 @@ internal sealed class Start(TextWriter output, TextWriter errors, Func<string, s
             child?.Dispose();
         }
     }
+
+    private static int Width() => Console.IsOutputRedirected ? WidthUnseen : Math.Max(LeastWidth, Console.WindowWidth - 1);
 
     private int Usage(string message)
     {

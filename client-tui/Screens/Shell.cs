@@ -1,9 +1,9 @@
 using FuelHistory.Client.Lines;
 using FuelHistory.Client.Words;
-using Line = FuelHistory.Client.Words.Line;
 using Terminal.Gui.Input;
 using Terminal.Gui.ViewBase;
 using Terminal.Gui.Views;
+using Line = FuelHistory.Client.Words.Line;
 
 namespace FuelHistory.Client.Screens;
 

@@ -32,6 +32,7 @@ public sealed class ChildTests
         using Folder folder = new();
         using var terminal = Start("/usr/bin/script", folder, "-qec", $"stty rows 24 cols 80; exec dotnet {Program} --database {folder.Database}", "/dev/null");
         using CancellationTokenSource enough = new(Patience);
+        using var anyway = enough.Token.Register(() => terminal.Kill(entireProcessTree: true));
         var screen = "";
         var buffer = new char[4096];
         while (!screen.Contains("No vehicle", StringComparison.Ordinal)) screen += new string(buffer, 0, await terminal.StandardOutput.ReadAsync(buffer, enough.Token));
