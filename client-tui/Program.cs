@@ -1,3 +1,3 @@
 using FuelHistory.Client.Plain;
 
-return await new Start(Console.Out, Console.Error, Environment.GetEnvironmentVariable).Run(args);
+return await new Start(Console.Out, Console.Error, Environment.GetEnvironmentVariable, TimeProvider.System).Run(args);

@@ -10,8 +10,10 @@ internal sealed class Connection : IDisposable
 {
     // a question may be repeated, an entry may not: the host would store it twice
     private const int Repeats = 2;
-    private static readonly TimeSpan EachTry = TimeSpan.FromSeconds(8);
-    private static readonly TimeSpan AllTries = TimeSpan.FromSeconds(10);
+    /// <summary>A screen tells soon and asks again by itself.</summary>
+    public static readonly TimeSpan OnScreen = TimeSpan.FromSeconds(8);
+    /// <summary>A plain command asks once and has nothing else to do than wait.</summary>
+    public static readonly TimeSpan Plain = TimeSpan.FromSeconds(60);
 
     private readonly ServiceProvider _provider;
 
@@ -26,7 +28,8 @@ internal sealed class Connection : IDisposable
 
     public ApiCalls Calls { get; }
 
-    public static Connection To(Uri address, string? key = null)
+    /// <param name="patience">How long one call may take; all tries together a quarter more.</param>
+    public static Connection To(Uri address, TimeSpan patience, string? key = null)
     {
         LastBody last = new();
         ServiceCollection services = new();
@@ -34,21 +37,25 @@ internal sealed class Connection : IDisposable
             .ConfigureHttpClient(client =>
             {
                 client.BaseAddress = address;
+                // the handlers below keep the time; this limit would cut a longer patience short
+                client.Timeout = Timeout.InfiniteTimeSpan;
                 if (key is not null) client.DefaultRequestHeaders.Authorization = new AuthenticationHeaderValue("Bearer", key);
             })
             .AddHttpMessageHandler(() => new LastBody.Handler(last))
-            .AddStandardResilienceHandler(Patience);
+            .AddStandardResilienceHandler(options => Settle(options, patience));
         return new Connection(address, services.BuildServiceProvider(), last);
     }
 
     public void Dispose() => _provider.Dispose();
 
-    private static void Patience(HttpStandardResilienceOptions options)
+    private static void Settle(HttpStandardResilienceOptions options, TimeSpan patience)
     {
         options.Retry.MaxRetryAttempts = Repeats;
         options.Retry.Delay = TimeSpan.FromMilliseconds(150);
         options.Retry.DisableForUnsafeHttpMethods();
-        options.AttemptTimeout.Timeout = EachTry;
-        options.TotalRequestTimeout.Timeout = AllTries;
+        options.AttemptTimeout.Timeout = patience;
+        options.TotalRequestTimeout.Timeout = patience * 1.25;
+        // the breaker's window has to span two tries at least
+        options.CircuitBreaker.SamplingDuration = patience * 2.5;
     }
 }

@@ -67,7 +67,9 @@ internal sealed class HostChild : IDisposable
         var dotnet = Path.Combine(root, "dotnet");
         ProcessStartInfo info = new(File.Exists(dotnet) ? dotnet : "dotnet")
         {
-            RedirectStandardInput = true, RedirectStandardOutput = true, RedirectStandardError = true,
+            RedirectStandardInput = true,
+            RedirectStandardOutput = true,
+            RedirectStandardError = true,
         };
         foreach (var argument in arguments) info.ArgumentList.Add(argument);
         // an address set for another program must not move this one

@@ -40,9 +40,9 @@ internal static class CheckLines
         void Add(string text, Role role) => lines.AddRange(Cells.Wrap(Clean.Of(text, signs), width - 4).Select((piece, at) => Line.Of((at == 0 ? "  " : "    ") + piece, role)));
     }
 
-    /// <summary>"12 min, pressure gauge, hazard high, saves 45 EUR".</summary>
+    /// <summary>"12 min; hazard high; saves 45 EUR; pressure gauge": what may be cut off stands last.</summary>
     public static string Price(NextCheck next, string currency) =>
-        $"{Figures.Minutes(next.Minutes)}; {(next.Tools.Count == 0 ? "no tools" : string.Join(", ", next.Tools))}{(next.ToolsAtHand ? "" : " (NOT AT HAND)")}; hazard {next.Hazard}; {Saving(next, currency)}";
+        $"{Figures.Minutes(next.Minutes)}; hazard {next.Hazard}; {Saving(next, currency)}; {(next.ToolsAtHand ? "" : "NOT AT HAND: ")}{(next.Tools.Count == 0 ? "no tools" : string.Join(", ", next.Tools))}";
 
     private static string Saving(NextCheck next, string currency) => next.Pays ? $"saves {Figures.Cost(next.Saving, currency)}" : "does not pay";
 

@@ -6,13 +6,13 @@ namespace FuelHistory.Client.Lines;
 /// <summary>Title at the left, the server's state at the right, a rule below.</summary>
 internal static class HeaderLines
 {
-    public static IReadOnlyList<Line> Of(string title, ServerState server, bool waiting, int width, Signs signs)
+    public static IReadOnlyList<Line> Of(string title, ServerState server, bool waiting, bool old, int width, Signs signs)
     {
-        var state = server.Offline ? $"OFFLINE since {server.Since:HH:mm}, trying again" : waiting ? "asking the server" : "";
+        var state = server.Offline ? $"OFFLINE since {server.Since:HH:mm}, trying again" : waiting ? (old ? "NOT UP TO DATE, asking" : "asking the server") : old ? "NOT UP TO DATE" : "";
         var room = width - Cells.Width(state) - (state.Length > 0 ? 2 : 0);
         return
         [
-            Line.Of(row: null, new Span(Cells.Fit(Clean.Of(title, signs), room, signs), Role.Title), new Span(state.Length > 0 ? "  " + state : "", server.Offline ? Role.Warning : Role.Faint)),
+            Line.Of(row: null, new Span(Cells.Fit(Clean.Of(title, signs), room, signs), Role.Title), new Span(state.Length > 0 ? "  " + state : "", server.Offline || old ? Role.Warning : Role.Faint)),
             Line.Of(string.Concat(Enumerable.Repeat(signs.Rule, width)), Role.Faint),
         ];
     }

@@ -27,7 +27,7 @@ internal static class LikelyLines
     /// <summary>Heading and rows; where not all fit, a window around the marked one.</summary>
     public static IReadOnlyList<Line> Ranking(IReadOnlyList<RankedComponent> ranking, int row, int most, int width, Signs signs)
     {
-        var name = Math.Clamp(width / 3, 18, 34);
+        var name = Math.Clamp(width * 2 / 5, 18, 40);
         var bar = width - 2 - name - 1 - PercentWidth - 2 - PercentWidth - 2;
         var first = Math.Clamp(row - most + 1, 0, Math.Max(0, ranking.Count - most));
         if (row < first) first = row;

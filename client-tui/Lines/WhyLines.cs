@@ -27,7 +27,7 @@ internal static class WhyLines
             LikelyLines.Rule("What speaks for and against it", width, signs),
         ];
         foreach (var reason in Strongest(ranked))
-            lines.AddRange(Cells.Wrap(Clean.Of($"{reason.Sentence} [{reason.Text}]", signs), width - FactorWidth - 4)
+            lines.AddRange(Cells.Wrap(Clean.Of(reason.Sentence.Contains(reason.Text, StringComparison.Ordinal) ? reason.Sentence : $"{reason.Text}: {reason.Sentence}", signs), width - FactorWidth - 4)
                 .Select((text, at) => Line.Of("  " + Cells.Fit(at == 0 ? Figures.Factor(reason.Factor, signs) : "", FactorWidth, signs) + text)));
         Section("Ask what caused it", ranked.CausedBy);
         Section("Findings that do not fit", [.. assessment.Disagreements.Select(each => each.Sentence)]);

@@ -57,7 +57,7 @@ internal static class Enter
 
     private static async Task<Answer<FormData>> Source(Session session, string? kind, string text)
     {
-        var (calls, clock, stop) = (session.Calls, TimeProvider.System, session.Stop);
+        var (calls, clock, stop) = (session.Calls, session.Clock, session.Stop);
         return kind switch
         {
             VehicleArgument => await (await session.Resolve.Vehicle(text)).Then(vehicle => FormSource.Vehicle(calls, clock, vehicle.Entry.Id, stop)),
@@ -97,7 +97,7 @@ internal static class Enter
         {
             if (options.TrueForAll(option => parsed.GetValue(option) is null))
                 return session.Printer.Print(await session.Calls.Ask(api => api.Settings(session.Stop)), SettingsLines);
-            var data = await FormSource.General(session.Calls, TimeProvider.System, session.Stop);
+            var data = await FormSource.General(session.Calls, session.Clock, session.Stop);
             var form = await data.Then(async known => (await new Screens.Knowledge(session.Calls).Tools(known.Systems, session.Stop)).As(tools => BenchForms.Settings(known, tools)));
             return await Send(session, form, parsed, options);
         });

@@ -7,15 +7,15 @@ using FuelHistory.Client.Words;
 namespace FuelHistory.Client.Plain;
 
 /// <summary>One run against one server.</summary>
-internal sealed record Session(ApiCalls Calls, Printer Printer, CancellationToken Stop)
+internal sealed record Session(ApiCalls Calls, Printer Printer, TimeProvider Clock, CancellationToken Stop)
 {
     public Resolve Resolve => new(Calls, Stop);
 }
 
 /// <summary>The command line: which server, how to write, and the verbs. Without a verb the screens open.</summary>
-internal sealed class Start(TextWriter output, TextWriter errors, Func<string, string?> variable)
+internal sealed class Start(TextWriter output, TextWriter errors, Func<string, string?> variable, TimeProvider clock)
 {
-    private const int PlainWidth = 100;
+    private const int WidthUnseen = 100, LeastWidth = 60;
 
     private static readonly Option<bool> Demo = new("--demo") { Description = "a demo database that is gone afterwards", Recursive = true };
     private static readonly Option<string?> Server = new("--server") { Description = "the address of a running server; none is started then", Recursive = true };
@@ -42,7 +42,7 @@ internal sealed class Start(TextWriter output, TextWriter errors, Func<string, s
 
     public Command Verb(Command command, Func<Session, ParseResult, Task<int>> act)
     {
-        command.SetAction((parsed, stop) => With(parsed, session => act(session, parsed), stop));
+        command.SetAction((parsed, stop) => With(parsed, session => act(session, parsed), screen: false, stop));
         return command;
     }
 
@@ -51,7 +51,7 @@ internal sealed class Start(TextWriter output, TextWriter errors, Func<string, s
         RootCommand root = new("FuelHistory: the record of a fuel-injected car, and what is most likely wrong with it. Without a verb the screens open.");
         foreach (var option in (Option[])[Demo, Server, Key, Database, NoColor, Ascii, Json, Confirmed]) root.Add(option);
         foreach (var verb in Show.Verbs(this).Concat(Enter.Verbs(this))) root.Add(verb);
-        root.SetAction((parsed, stop) => With(parsed, session => Screen(session, parsed), stop));
+        root.SetAction((parsed, stop) => With(parsed, session => Screen(session, parsed), screen: true, stop));
         return root;
     }
 
@@ -66,7 +66,7 @@ internal sealed class Start(TextWriter output, TextWriter errors, Func<string, s
         return session.Printer.Print(await session.Calls.Ask(api => api.Vehicles(session.Stop)), vehicles => Show.Vehicles(vehicles, session.Printer));
     }
 
-    private async Task<int> With(ParseResult parsed, Func<Session, Task<int>> act, CancellationToken stop)
+    private async Task<int> With(ParseResult parsed, Func<Session, Task<int>> act, bool screen, CancellationToken stop)
     {
         HostChild? child = null;
         try
@@ -75,10 +75,10 @@ internal sealed class Start(TextWriter output, TextWriter errors, Func<string, s
             if (parsed.GetValue(Server) is { } text && !(Uri.TryCreate(text, UriKind.Absolute, out address) && address!.Scheme is "http" or "https"))
                 return Usage($"\"{text}\" is no address; --server needs one such as http://127.0.0.1:5080");
             if (address is null) (child, address) = await HostChild.Start(HostArguments(parsed), stop);
-            using var connection = Connection.To(address, parsed.GetValue(Key) ?? variable("FUELHISTORY_KEY"));
+            using var connection = Connection.To(address, screen ? Connection.OnScreen : Connection.Plain, parsed.GetValue(Key) ?? variable("FUELHISTORY_KEY"));
             var signs = Surroundings.SignsFor(parsed.GetValue(Ascii), variable);
-            Printer printer = new(output, errors, connection.Calls, parsed.GetValue(Json), signs, PlainWidth);
-            return await act(new Session(connection.Calls, printer, stop));
+            Printer printer = new(output, errors, connection.Calls, parsed.GetValue(Json), signs, Width());
+            return await act(new Session(connection.Calls, printer, clock, stop));
         }
         catch (NameFailure wrong)
         {
@@ -101,6 +101,8 @@ internal sealed class Start(TextWriter output, TextWriter errors, Func<string, s
             child?.Dispose();
         }
     }
+
+    private static int Width() => Console.IsOutputRedirected ? WidthUnseen : Math.Max(LeastWidth, Console.WindowWidth - 1);
 
     private int Usage(string message)
     {

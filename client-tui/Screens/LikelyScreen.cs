@@ -39,20 +39,23 @@ internal sealed class LikelyScreen(Desk desk, Complaint complaint) : Screen(desk
     public override IReadOnlyList<Line> Lines(int width, int height) =>
         _assessment is null ? WaitLines.Of(Trouble, width) : LikelyLines.Of(_assessment, _complaint, Row, width, height, Signs);
 
-    public override void Load() => Fetch(LoadAll, loaded =>
+    /// <summary>The complaint comes first: whether it is closed must not wait for the computation.</summary>
+    public override void Load() => Fetch(LoadComplaint, loaded =>
     {
-        (_complaint, _vehicle, _assessment) = loaded;
-        Row = Math.Clamp(Row, 0, Math.Max(0, Rows - 1));
+        (_complaint, _vehicle) = loaded;
+        Fetch(ct => Desk.Calls.Ask(api => api.Assessment(_complaint.Entry.Id, null, null, ct)), Show);
     });
 
     public override void Shown() => Load();
 
-    private async Task<Answer<(Complaint, Vehicle, Assessment)>> LoadAll(CancellationToken ct)
+    private async Task<Answer<(Complaint, Vehicle)>> LoadComplaint(CancellationToken ct) =>
+        await (await Desk.Calls.Ask(api => api.Complaint(_complaint.Entry.Id, ct)))
+            .Then(async known => (await Desk.Calls.Ask(api => api.Vehicle(known.VehicleId, ct))).As(vehicle => (known, vehicle)));
+
+    private void Show(Assessment assessment)
     {
-        var complaint = await Desk.Calls.Ask(api => api.Complaint(_complaint.Entry.Id, ct));
-        return await complaint.Then(async known =>
-            await (await Desk.Calls.Ask(api => api.Vehicle(known.VehicleId, ct))).Then(async vehicle =>
-                (await Desk.Calls.Ask(api => api.Assessment(known.Entry.Id, null, null, ct))).As(assessment => (known, vehicle, assessment))));
+        _assessment = assessment;
+        Row = Math.Clamp(Row, 0, Math.Max(0, Rows - 1));
     }
 
     private string? WhyClosed() => Open is null ? "the complaint is closed" : null;

@@ -81,14 +81,17 @@ internal abstract class Screen(Desk desk) : IDisposable
             Trouble = gone.Why;
             // a slow or broken answer is told; only a server that is not there at all makes the header say offline
             if (!gone.MayHaveArrived) Desk.Server.Silent(gone.Why, Desk.Clock.GetLocalNow());
-            if (silent is null) Desk.Message = $"No answer: {gone.Why}.";
+            if (silent is null) Desk.Message = NoAnswer(gone.Why);
             silent?.Invoke(gone);
             return;
         }
+        if (Desk.Message == NoAnswer(Trouble)) Desk.Message = "";
         Trouble = "";
         Desk.Server.Answered();
         if (answer is Got<T> value) got(value.Value);
         if (answer is Refused<T> no && refused is null) Desk.Message = $"{no.Problem.Title}: {no.Problem.Detail}";
         if (answer is Refused<T> faults) refused?.Invoke(faults.Problem);
     }
+
+    private static string NoAnswer(string why) => $"No answer: {why}.";
 }

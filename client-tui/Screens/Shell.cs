@@ -1,9 +1,9 @@
 using FuelHistory.Client.Lines;
 using FuelHistory.Client.Words;
-using Line = FuelHistory.Client.Words.Line;
 using Terminal.Gui.Input;
 using Terminal.Gui.ViewBase;
 using Terminal.Gui.Views;
+using Line = FuelHistory.Client.Words.Line;
 
 namespace FuelHistory.Client.Screens;
 
@@ -73,7 +73,7 @@ internal sealed class Shell : Runnable
         var footer = FooterLines.Of(FooterKeys(), width, _desk.Signs);
         var message = MessageLines.Of(_desk.Message, width, _desk.Signs);
         _bodyRows = height - HeaderRows - footer.Count - message.Count;
-        PaintAll(HeaderLines.Of(Top.Title, _desk.Server, Top.Pending > 0, width, _desk.Signs), 0, HeaderRows, -1);
+        PaintAll(HeaderLines.Of(Top.Title, _desk.Server, Top.Pending > 0, Top.Trouble.Length > 0 && Top is not FormScreen, width, _desk.Signs), 0, HeaderRows, -1);
         PaintBody(width);
         PaintAll(message, HeaderRows + _bodyRows, message.Count, -1);
         PaintAll(footer, height - footer.Count, footer.Count, -1);

@@ -11,6 +11,9 @@ internal static class Tui
     // the toolkit asks for every movement of the mouse; without it the terminal's own selection keeps working
     private const string MouseOff = "\u001b[?1000l\u001b[?1002l\u001b[?1003l\u001b[?1006l\u001b[?1015l";
 
+    // a key waits at most this long; more rounds would only warm the processor of an idle program
+    private const ushort RoundsPerSecond = 15;
+
     private const int HungUp = 128 + 1;
     private static readonly TimeSpan HangUpPatience = TimeSpan.FromSeconds(1.5);
 
@@ -20,6 +23,7 @@ internal static class Tui
     public static void Run(ApiCalls calls, Look look, CancellationToken stop)
     {
         SettleKeys();
+        Application.MaximumIterationsPerSecond = RoundsPerSecond;
         using var app = Application.Create();
         app.Init();
         app.Mouse.IsMouseDisabled = true;
@@ -45,6 +49,7 @@ internal static class Tui
             {
                 Thread.Sleep(HangUpPatience);
                 Environment.Exit(HungUp);
-            }) { IsBackground = true }.Start();
+            })
+            { IsBackground = true }.Start();
         });
 }

@@ -38,7 +38,7 @@ internal sealed class Watch
         {
             _misses = 0;
             if (_desk.Server.Answered()) Back();
-            else if (_desk.Top is { Loaded: false, Pending: 0 }) _desk.Top.Load();
+            else if (_desk.Top is { Trouble.Length: > 0, Pending: 0 }) _desk.Top.Load();
         }
         // spreads clients; nothing secret hangs on it
 #pragma warning disable CA5394
@@ -49,7 +49,7 @@ internal sealed class Watch
     private void Back()
     {
         _desk.Message = "The server is there again.";
-        if (!_desk.Top.Loaded) _desk.Top.Load();
+        _desk.Top.Load();
         _desk.Redraw();
     }
 }

@@ -14,7 +14,7 @@ public sealed class ApiCallsTests
     public async Task Answer_with_the_agreed_shape_is_got()
     {
         using var server = Samples.Server();
-        using var connection = Connection.To(server.Address);
+        using var connection = Connection.To(server.Address, Connection.OnScreen);
         var got = Assert.IsType<Got<IReadOnlyList<Vehicle>>>(await connection.Calls.Ask(api => api.Vehicles(default)));
         Assert.Equal("Blue hatch", got.Value[0].Name);
         Assert.StartsWith("[", connection.Calls.LastText, StringComparison.Ordinal);
@@ -24,7 +24,7 @@ public sealed class ApiCallsTests
     public async Task Answer_with_members_of_a_later_host_is_got()
     {
         using var server = Samples.Server().Answer("GET", "/v1/fault-models", 200, """[{"id":"a","title":"b","revision":"1","colour":"red"}]""");
-        using var connection = Connection.To(server.Address);
+        using var connection = Connection.To(server.Address, Connection.OnScreen);
         Assert.IsType<Got<IReadOnlyList<FaultModelHead>>>(await connection.Calls.Ask(api => api.FaultModels(default)));
     }
 
@@ -36,7 +36,7 @@ public sealed class ApiCallsTests
     public async Task Answer_that_is_broken_is_unreachable_and_may_have_arrived(string text)
     {
         using var server = new StubServer().Answer("GET", "/v1/fault-models", 200, text);
-        using var connection = Connection.To(server.Address);
+        using var connection = Connection.To(server.Address, Connection.OnScreen);
         Assert.True(Assert.IsType<Unreachable<IReadOnlyList<FaultModelHead>>>(await connection.Calls.Ask(api => api.FaultModels(default))).MayHaveArrived);
     }
 
@@ -44,7 +44,7 @@ public sealed class ApiCallsTests
     public async Task Refusal_carries_the_problem_with_all_its_faults()
     {
         using var server = new StubServer().Refuse("POST", "/v1/vehicles", 422, Samples.Invalid(new Fault("/name", Problems.Required, "a"), new Fault("/year", Problems.Required, "b")));
-        using var connection = Connection.To(server.Address);
+        using var connection = Connection.To(server.Address, Connection.OnScreen);
         var refused = Assert.IsType<Refused<Vehicle>>(await connection.Calls.Ask(api => api.AddVehicle(Body, default)));
         Assert.Equal(["/name", "/year"], refused.Problem.Errors!.Select(fault => fault.Pointer));
     }
@@ -53,7 +53,7 @@ public sealed class ApiCallsTests
     public async Task Error_page_of_something_else_is_unreachable()
     {
         using var server = new StubServer().Answer("GET", "/v1/vehicles", 502, "<html>bad gateway</html>", "text/html");
-        using var connection = Connection.To(server.Address);
+        using var connection = Connection.To(server.Address, Connection.OnScreen);
         Assert.IsType<Unreachable<IReadOnlyList<Vehicle>>>(await connection.Calls.Ask(api => api.Vehicles(default)));
     }
 
@@ -61,7 +61,7 @@ public sealed class ApiCallsTests
     public async Task Question_is_repeated_and_an_entry_is_not()
     {
         using var server = new StubServer().Answer("GET", "/v1/vehicles", 503, "").Answer("POST", "/v1/vehicles", 503, "");
-        using var connection = Connection.To(server.Address);
+        using var connection = Connection.To(server.Address, Connection.OnScreen);
         await connection.Calls.Ask(api => api.Vehicles(default));
         await connection.Calls.Ask(api => api.AddVehicle(Body, default));
         Assert.Equal(3, server.Count("GET", "/v1/vehicles"));
@@ -71,7 +71,7 @@ public sealed class ApiCallsTests
     [Fact]
     public async Task Nothing_listening_is_unreachable_and_did_not_arrive()
     {
-        using var connection = Connection.To(FreeAddress());
+        using var connection = Connection.To(FreeAddress(), Connection.OnScreen);
         Assert.False(Assert.IsType<Unreachable<Vehicle>>(await connection.Calls.Ask(api => api.AddVehicle(Body, default))).MayHaveArrived);
     }
 
@@ -79,7 +79,7 @@ public sealed class ApiCallsTests
     public async Task Key_is_sent_as_a_bearer()
     {
         using var server = Samples.Server();
-        using var connection = Connection.To(server.Address, "secret-key");
+        using var connection = Connection.To(server.Address, Connection.OnScreen, "secret-key");
         await connection.Calls.Ask(api => api.Vehicles(default));
         Assert.Equal("Bearer secret-key", server.Header("Authorization"));
     }

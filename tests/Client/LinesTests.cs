@@ -79,7 +79,7 @@ public sealed class LinesTests
         [
             .. VehicleLines.Of([vehicle], 80, Signs.Plain), .. RecordLines.Of(Samples.Record with { Vehicle = vehicle }, 80, Signs.Plain),
             .. LikelyLines.Of(Samples.Assessment, Samples.Complaint, 0, 80, 20, Signs.Plain), .. PlanLines.Of(Samples.Assessment.Plan!, "€", 80, Signs.Plain),
-            .. HeaderLines.Of(vehicle.Name, new ServerState(), true, 80, Signs.Plain), .. InstrumentLines.Of([Samples.Gauge with { Name = "Gerät" }], 80, Signs.Plain),
+            .. HeaderLines.Of(vehicle.Name, new ServerState(), true, true, 80, Signs.Plain), .. InstrumentLines.Of([Samples.Gauge with { Name = "Gerät" }], 80, Signs.Plain),
         ];
         Assert.All(all, line => Assert.All(line.Text, letter => Assert.InRange(letter, ' ', '~')));
     }

@@ -161,10 +161,12 @@ public sealed class PlainTests
     }
 
     // TERM=dumb keeps the screens from opening even where the tests run on a terminal
-    private static async Task<(int Code, string Output, string Errors)> Run(Uri address, params string[] arguments)
+    internal static async Task<(int Code, string Output, string Errors)> Run(Uri address, params string[] arguments) => await RunAt(TimeProvider.System, address, arguments);
+
+    internal static async Task<(int Code, string Output, string Errors)> RunAt(TimeProvider clock, Uri address, params string[] arguments)
     {
         using StringWriter output = new(), errors = new();
-        var code = await new Start(output, errors, name => name is "TERM" ? "dumb" : name is "LANG" ? "C.UTF-8" : null).Run([.. arguments, "--server", address.ToString()]);
+        var code = await new Start(output, errors, name => name is "TERM" ? "dumb" : name is "LANG" ? "C.UTF-8" : null, clock).Run([.. arguments, "--server", address.ToString()]);
         return (code, output.ToString(), errors.ToString());
     }
 }

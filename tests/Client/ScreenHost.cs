@@ -21,7 +21,7 @@ public sealed class OneScreenAtATime
 /// <summary>The screens without a terminal: keys go in, text comes out. What calls post is run by the test itself, so nothing races.</summary>
 internal sealed class ScreenHost : IDisposable
 {
-    private static readonly TimeSpan Patience = TimeSpan.FromSeconds(15);
+    private static readonly TimeSpan Patience = TimeSpan.FromSeconds(60);
 
     private readonly BlockingCollection<Action> _posted = [];
     private readonly Connection _connection;
@@ -29,10 +29,10 @@ internal sealed class ScreenHost : IDisposable
     private readonly Shell _shell;
     private readonly SessionToken _token;
 
-    public ScreenHost(Uri address, bool colour = true, bool ascii = false, int width = 80, int height = 24, TimeProvider? clock = null)
+    public ScreenHost(Uri address, bool colour = true, bool ascii = false, int width = 80, int height = 24, TimeProvider? clock = null, TimeSpan? patience = null)
     {
         Tui.SettleKeys();
-        _connection = Connection.To(address);
+        _connection = Connection.To(address, patience ?? Connection.OnScreen);
         _app = Application.Create(new VirtualTimeProvider());
         _app.Init(DriverRegistry.Names.ANSI);
         _app.Driver!.SetScreenSize(width, height);
