@@ -54,8 +54,7 @@ public static class Assess
 
         int[] parts = [.. index.Parts.Where(p => !p.Source.Instrument).Select(p => p.Index)
             .OrderByDescending(ranking.Cure).ThenByDescending(ranking.Bad).ThenBy(p => p)];
-        double already = ranking.Gone(Repair.Nothing);
-        int[] candidates = [.. parts.Where(p => ranking.Cure(p) - already > Gains).OrderByDescending(ranking.Bad).ThenBy(p => p).Take(Candidates)];
+        int[] candidates = [.. parts.Where(p => ranking.Cure(p) > Gains).OrderByDescending(ranking.Bad).ThenBy(p => p).Take(Candidates)];
 
         // 3. what to do, and why
         var costs = new Costs(model.Source, input.RatePerMinute);
@@ -68,8 +67,9 @@ public static class Assess
         return new Answered
         {
             Ranking = [.. parts.Select(p => Fault(situation, ranking, investigation, p, why[p]))],
+            Gone = ranking.Already,
             NoneOfThese = 1 - gone,
-            MoreThanOne = Math.Max(0, gone - parts.Sum(ranking.Cure)),
+            MoreThanOne = Math.Max(0, gone - ranking.Already - parts.Sum(ranking.Cure)),
             LogEvidence = ranking.LogWeight,
             AllHealthy = AllHealthy.Of(situation, ranking.LogWeight),
             Stretches = investigation.Stretches,

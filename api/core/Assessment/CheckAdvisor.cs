@@ -109,24 +109,27 @@ internal sealed class CheckAdvisor : IDisposable
         return gone <= 0 ? 0 : Math.Clamp(gone * (_book.Of(check, repair)?[outcome] ?? p) / p, 0, 1);
     }
 
+    private double CureAfter(int part, int check, int outcome, double p) =>
+        Math.Max(0, GoneAfter(new Repair(false, part), check, outcome, p) - GoneAfter(Repair.Nothing, check, outcome, p));
+
     private OutcomeForecast Forecast(int check, int outcome, double p) => new(
         _checks[check].Check.OutcomeIds[outcome],
         _checks[check].Check.OutcomeTitles[outcome],
         p,
-        [.. _candidates.Select(c => new CureAfter(_situation.Index.Parts[c].Id, GoneAfter(new Repair(false, c), check, outcome, p)))
+        [.. _candidates.Select(c => new CureAfter(_situation.Index.Parts[c].Id, CureAfter(c, check, outcome, p)))
             .OrderByDescending(c => c.Cure).Take(Leaders)]);
 
     /// <summary>Information between the outcome and which single repair cures; what no candidate cures is one more possibility.</summary>
     private double Bits(int check, double[] outcomes)
     {
-        double[] before = Shares(c => _ranking.Gone(new Repair(false, c)));
+        double[] before = Shares(_ranking.Cure, _ranking.Already);
         double bits = 0;
         for (int o = 0; o < outcomes.Length; o++)
         {
             double p = outcomes[o];
             if (p >= 1e-9)
             {
-                double[] after = Shares(c => GoneAfter(new Repair(false, c), check, o, p));
+                double[] after = Shares(c => CureAfter(c, check, o, p), GoneAfter(Repair.Nothing, check, o, p));
                 bits += p * after.Zip(before, (a, b) => a > 0 && b > 0 ? a * Math.Log2(a / b) : 0).Sum();
             }
         }
@@ -134,9 +137,9 @@ internal sealed class CheckAdvisor : IDisposable
         return Math.Max(0, bits);
     }
 
-    private double[] Shares(Func<int, double> cure)
+    private double[] Shares(Func<int, double> cure, double already)
     {
-        double[] cures = [.. _candidates.Select(cure)];
+        double[] cures = [.. _candidates.Select(cure), already];
         double rest = Math.Max(0, 1 - cures.Sum()), total = cures.Sum() + rest;
         return [.. cures.Append(rest).Select(c => c / total)];
     }
