@@ -11,6 +11,9 @@ internal sealed class CheckAdvisor : IDisposable
     /// <summary>Savings under this share of the present cost count as nothing.</summary>
     private const double WorthWhile = 0.03;
 
+    /// <summary>A check that tells less than this about which single repair cures is not looked at for pairs of repairs.</summary>
+    private const double Telling = 0.03;
+
     private const int Leaders = 3;
 
     private readonly Situation _situation;
@@ -80,6 +83,7 @@ internal sealed class CheckAdvisor : IDisposable
 
             double minutes = source.Minutes + (source.Setup is not null && !hookedUp.Contains(source.Setup) ? source.SetupMinutes : 0);
             double cost = minutes * _costs.RatePerMinute, after = 0;
+            double bits = Bits(k, plain);
             var forecasts = new List<OutcomeForecast>();
             for (int o = 0; o < plain.Length; o++)
             {
@@ -89,18 +93,19 @@ internal sealed class CheckAdvisor : IDisposable
                     continue;
                 }
 
-                after += p * CostAfter(k, o, p);
+                after += p * CostAfter(k, o, p, bits >= Telling);
                 forecasts.Add(Forecast(k, o, p));
             }
 
             bool atHand = tools is null || source.Tools.All(tools.Contains);
             double saving = now - after - cost;
-            yield return new CheckAdvice(source.Id, minutes, cost, saving, Bits(k, plain), atHand, atHand && saving >= WorthWhile * now && saving > 0, forecasts);
+            yield return new CheckAdvice(source.Id, minutes, cost, saving, bits, atHand, atHand && saving >= WorthWhile * now && saving > 0, forecasts);
         }
     }
 
-    private double CostAfter(int check, int outcome, double p) =>
-        RepairPlanner.Plan(_candidates, c => _repairCost[c], _costs.Specialist, 2, set => GoneAfter(new Repair(false, set), check, outcome, p)).Cost;
+    private double CostAfter(int check, int outcome, double p, bool pairs) =>
+        RepairPlanner.Plan(_candidates, c => _repairCost[c], _costs.Specialist, 2, set =>
+            set.Length > 1 && !pairs ? _ranking.Gone(new Repair(false, set)) : GoneAfter(new Repair(false, set), check, outcome, p)).Cost;
 
     /// <summary>P(gone by the repair | the outcome).</summary>
     private double GoneAfter(Repair repair, int check, int outcome, double p)

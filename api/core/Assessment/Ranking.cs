@@ -42,5 +42,5 @@ internal sealed class Ranking
 
     private bool[]? _reaching;
 
-    private bool[] Reaching() => Ancestors.Of(_situation.Index, _situation.Evidence.OfType<SymptomEvidence>().Where(s => s.Answers[^1].Present).Select(s => s.Symptom));
+    private bool[] Reaching() => Ancestors.Of(_situation.Index, _situation.Evidence.OfType<SymptomEvidence>().Where(s => s.Open).Select(s => s.Symptom));
 }
