@@ -3,7 +3,7 @@ using FuelHistory.Core.Inference;
 namespace FuelHistory.Core.Assessment;
 
 /// <summary>Answers to one symptom question in several worlds, or one yes/no check in one: P(all causes silent) is a product of one
-/// factor per cause; a present answer is 1 - that, a signed sum over a two-state variable (model.md 4 and 7; negative findings need no
+/// factor per cause; a present answer is 1 - that, a signed sum over a two-state variable (MODEL.md 4 and 7; negative findings need no
 /// variable: Heckerman, UAI 1989). A cause's arrow has one threshold in all worlds: it is silent in all of them with 1 - max p.</summary>
 internal static class NoisyOr
 {

@@ -6,7 +6,7 @@ namespace FuelHistory.Core.Assessment;
 /// <summary>Compiled trees by shape (states and scopes). Leave-one-outs, what-ifs and the next request mostly have a shape seen before.</summary>
 internal sealed class TreeCache
 {
-    /// <summary>Largest tree that is computed, in table entries (model.md 7).</summary>
+    /// <summary>Largest tree that is computed, in table entries (MODEL.md 7).</summary>
     public const long Allowed = 4_000_000;
 
     /// <summary>Entries of all trees kept together, at some seven bytes of index maps each; beyond it the cache starts anew.</summary>
