@@ -8,7 +8,7 @@ namespace FuelHistory.Tests.Repository;
 public sealed class ReadmeExampleTests
 {
     private const string Fence = "```console", Mark = "@@ command ";
-    private static readonly TimeSpan Patience = TimeSpan.FromSeconds(90);
+    private static readonly TimeSpan Patience = TimeSpan.FromMinutes(3);
 
     private static string Client => Path.GetFullPath(Path.Combine(AppContext.BaseDirectory, "..", "..", "FuelHistory.Client", new DirectoryInfo(AppContext.BaseDirectory).Name));
 
