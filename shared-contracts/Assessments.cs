@@ -1,6 +1,7 @@
 namespace FuelHistory.Contracts;
 
-/// <summary>What is most likely now. Probabilities are 0..1; money in the settings' currency.
+/// <summary>What is most likely now. Probabilities are 0..1; money in the settings' currency. Gone: probability that the complaint is
+/// gone already, by the repairs made; 0 before any. NoneOfThese: that it would stay though every component of the model were put right.
 /// Outcome: answered, contradiction (Contradicting holds the smallest set of findings that cannot be true together) or too-large.</summary>
 public sealed record Assessment(
     string ComplaintId,
@@ -13,6 +14,7 @@ public sealed record Assessment(
     IReadOnlyList<string> LeftOut,
     IReadOnlyList<string> Contradicting,
     IReadOnlyList<RankedComponent> Ranking,
+    double Gone,
     double NoneOfThese,
     double MoreThanOne,
     double Elsewhere,

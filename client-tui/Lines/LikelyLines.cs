@@ -69,6 +69,7 @@ internal static class LikelyLines
     private static IEnumerable<Line> Remainder(Assessment assessment, int width, Signs signs)
     {
         List<string> parts = [$"none of these {Figures.Percent(assessment.NoneOfThese)}", $"elsewhere {Figures.Percent(assessment.Elsewhere)}"];
+        if (assessment.Gone > 0.005) parts.Insert(0, $"gone already {Figures.Percent(assessment.Gone)}");
         if (assessment.MoreThanOne > 0.1) parts.Add($"more than one repair needed {Figures.Percent(assessment.MoreThanOne)}");
         yield return Line.Of(Cells.Cut("  " + string.Join("; ", parts), width, signs), Role.Faint);
     }

@@ -23,7 +23,7 @@ internal static class PlainLines
         List<Line> lines = [Line.Of(Clean.Of($"{complaint.Title} ({(complaint.Closed is null ? "open" : "closed")}), as of {assessment.AsOf}", signs))];
         if (assessment.Outcome is not "answered") lines.Add(Line.Of($"Outcome: {assessment.Outcome}"));
         lines.AddRange(LikelyLines.Ranking(assessment.Ranking, 0, assessment.Ranking.Count, width, signs));
-        lines.Add(Line.Of($"None of these {Figures.Percent(assessment.NoneOfThese)}; elsewhere {Figures.Percent(assessment.Elsewhere)}; more than one repair needed {Figures.Percent(assessment.MoreThanOne)}"));
+        lines.Add(Line.Of($"Gone already {Figures.Percent(assessment.Gone)}; none of these {Figures.Percent(assessment.NoneOfThese)}; elsewhere {Figures.Percent(assessment.Elsewhere)}; more than one repair needed {Figures.Percent(assessment.MoreThanOne)}"));
         foreach (var ranked in assessment.Ranking.Take(3)) lines.AddRange(WhyLines.Short(ranked, width, signs));
         foreach (var next in assessment.NextChecks.Take(3))
         {

@@ -52,7 +52,7 @@ internal static class Samples
             Ranked("accumulator", "Fuel accumulator", 0.27, 0.22, "It is old."),
             Ranked("pump", "Fuel pump", 0.1, 0.003, "It is new, but a new one can be bad."),
         ],
-        0.12, 0.04, 0.03, 0.01,
+        0, 0.12, 0.04, 0.03, 0.01,
         [
             new("return-shut", "Return shut", 12, ["pressure-gauge", "clamp"], true, "high", ["Fuel under pressure: no sparks."], 12, 45, 3.7, 0.6, true,
                 [new("hold", "held", 0.6, [new("regulator-seal", "Pressure regulator seal", 0.8)]), new("fast", "fell fast", 0.4, [new("accumulator", "Fuel accumulator", 0.5)])]),

@@ -4,13 +4,22 @@ using FuelHistory.Core.Life;
 namespace FuelHistory.Core.Assessment;
 
 /// <summary>A fault model checked and turned into indexes once; safe to share between threads. It keeps compiled networks by shape.</summary>
-public sealed class CompiledModel(FaultModel source)
+/// <param name="mostEntries">Bound on the table entries of one network; beyond it stretches are folded or symptoms left out.</param>
+public sealed class CompiledModel(FaultModel source, long mostEntries = CompiledModel.Bound)
 {
+    /// <summary>Some 30 MB of tables.</summary>
+    public const long Bound = 4_000_000;
+
     public FaultModel Source { get; } = source;
 
     internal ModelIndex Index { get; } = new(source);
 
-    internal TreeCache Trees { get; } = new();
+    /// <summary>The bound, in table entries.</summary>
+    public long MostEntries { get; } = mostEntries;
+
+    internal TreeCache Trees { get; } = new(mostEntries);
+
+    internal LeakTables Leaks { get; } = new();
 }
 
 /// <summary>The one entry: record, complaint and day in, ranking and advice out. Changes nothing, reads no clock.</summary>
@@ -26,27 +35,40 @@ public static class Assess
 
     public static AssessmentResult Run(CompiledModel model, AssessmentInput input)
     {
-        try
-        {
-            return Answer(model, input);
-        }
-        catch (TooLargeException)
-        {
-            return new TooLarge(TreeCache.Allowed);
-        }
-    }
-
-    private static AssessmentResult Answer(CompiledModel model, AssessmentInput input)
-    {
         // 1. stretches, priors and evidence
         ModelIndex index = model.Index;
         Investigation investigation = Investigation.From(index, input);
         var life = new LifePrior(model.Source, investigation.Past(), investigation.FirstDay, investigation.RanWell());
-        var evidence = new EvidenceList(index, investigation);
+        var evidence = new EvidenceList(index, investigation, model.Leaks);
         Worlds worlds = Worlds.From(index, investigation, life, p => p.Source.Instrument ? [1, .. p.Source.Modes.Select(_ => 0.0)] : life.Of(p.Source));
         var situation = new Situation(index, model.Trees, worlds, evidence.Items, input.Complaint.Intermittent);
 
-        // 2. what is bad, and what would cure
+        // 2. as it is, or made smaller step by step until it fits the bound
+        var dropped = new List<string>();
+        while (true)
+        {
+            try
+            {
+                return Answer(model, input, investigation, life, evidence, situation, dropped);
+            }
+            catch (TooLargeException)
+            {
+                if (Folding.Step(situation) is not (Situation smaller, IReadOnlyList<string> also))
+                {
+                    return new TooLarge(model.MostEntries);
+                }
+
+                situation = smaller;
+                dropped.AddRange(also);
+            }
+        }
+    }
+
+    private static AssessmentResult Answer(
+        CompiledModel model, AssessmentInput input, Investigation investigation, LifePrior life, EvidenceList evidence, Situation situation, List<string> dropped)
+    {
+        // 3. what is bad, and what would cure
+        ModelIndex index = model.Index;
         if (Ranking.Of(situation) is not Ranking ranking)
         {
             return new Contradiction(Contradictions.Smallest(situation));
@@ -54,10 +76,9 @@ public static class Assess
 
         int[] parts = [.. index.Parts.Where(p => !p.Source.Instrument).Select(p => p.Index)
             .OrderByDescending(ranking.Cure).ThenByDescending(ranking.Bad).ThenBy(p => p)];
-        double already = ranking.Gone(Repair.Nothing);
-        int[] candidates = [.. parts.Where(p => ranking.Cure(p) - already > Gains).OrderByDescending(ranking.Bad).ThenBy(p => p).Take(Candidates)];
+        int[] candidates = [.. parts.Where(p => ranking.Cure(p) > Gains).OrderByDescending(ranking.Bad).ThenBy(p => p).Take(Candidates)];
 
-        // 3. what to do, and why
+        // 4. what to do, and why
         var costs = new Costs(model.Source, input.RatePerMinute);
         RepairOrder plan = Plan(situation, ranking, costs, candidates);
         IReadOnlyList<CheckAdvice> checks = [.. CheckAdvisor.Advise(situation, ranking, evidence, investigation, costs, candidates)
@@ -68,11 +89,14 @@ public static class Assess
         return new Answered
         {
             Ranking = [.. parts.Select(p => Fault(situation, ranking, investigation, p, why[p]))],
+            Gone = ranking.Already,
             NoneOfThese = 1 - gone,
-            MoreThanOne = Math.Max(0, gone - parts.Sum(ranking.Cure)),
+            MoreThanOne = Math.Max(0, gone - ranking.Already - parts.Sum(ranking.Cure)),
             LogEvidence = ranking.LogWeight,
             AllHealthy = AllHealthy.Of(situation, ranking.LogWeight),
             Stretches = investigation.Stretches,
+            Exact = dropped.Count == 0,
+            LeftOut = dropped,
             NextChecks = checks,
             Plan = plan with { CheckFirst = checks.Any(c => c.Pays) },
             Misfits = Misfits.Of(situation, ranking.LogWeight, without),

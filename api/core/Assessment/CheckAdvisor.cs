@@ -11,6 +11,9 @@ internal sealed class CheckAdvisor : IDisposable
     /// <summary>Savings under this share of the present cost count as nothing.</summary>
     private const double WorthWhile = 0.03;
 
+    /// <summary>A check that tells less than this about which single repair cures is not looked at for pairs of repairs.</summary>
+    private const double Telling = 0.03;
+
     private const int Leaders = 3;
 
     private readonly Situation _situation;
@@ -80,6 +83,7 @@ internal sealed class CheckAdvisor : IDisposable
 
             double minutes = source.Minutes + (source.Setup is not null && !hookedUp.Contains(source.Setup) ? source.SetupMinutes : 0);
             double cost = minutes * _costs.RatePerMinute, after = 0;
+            double bits = Bits(k, plain);
             var forecasts = new List<OutcomeForecast>();
             for (int o = 0; o < plain.Length; o++)
             {
@@ -89,18 +93,19 @@ internal sealed class CheckAdvisor : IDisposable
                     continue;
                 }
 
-                after += p * CostAfter(k, o, p);
+                after += p * CostAfter(k, o, p, bits >= Telling);
                 forecasts.Add(Forecast(k, o, p));
             }
 
             bool atHand = tools is null || source.Tools.All(tools.Contains);
             double saving = now - after - cost;
-            yield return new CheckAdvice(source.Id, minutes, cost, saving, Bits(k, plain), atHand, atHand && saving >= WorthWhile * now && saving > 0, forecasts);
+            yield return new CheckAdvice(source.Id, minutes, cost, saving, bits, atHand, atHand && saving >= WorthWhile * now && saving > 0, forecasts);
         }
     }
 
-    private double CostAfter(int check, int outcome, double p) =>
-        RepairPlanner.Plan(_candidates, c => _repairCost[c], _costs.Specialist, 2, set => GoneAfter(new Repair(false, set), check, outcome, p)).Cost;
+    private double CostAfter(int check, int outcome, double p, bool pairs) =>
+        RepairPlanner.Plan(_candidates, c => _repairCost[c], _costs.Specialist, 2, set =>
+            set.Length > 1 && !pairs ? _ranking.Gone(new Repair(false, set)) : GoneAfter(new Repair(false, set), check, outcome, p)).Cost;
 
     /// <summary>P(gone by the repair | the outcome).</summary>
     private double GoneAfter(Repair repair, int check, int outcome, double p)
@@ -109,24 +114,27 @@ internal sealed class CheckAdvisor : IDisposable
         return gone <= 0 ? 0 : Math.Clamp(gone * (_book.Of(check, repair)?[outcome] ?? p) / p, 0, 1);
     }
 
+    private double CureAfter(int part, int check, int outcome, double p) =>
+        Math.Max(0, GoneAfter(new Repair(false, part), check, outcome, p) - GoneAfter(Repair.Nothing, check, outcome, p));
+
     private OutcomeForecast Forecast(int check, int outcome, double p) => new(
         _checks[check].Check.OutcomeIds[outcome],
         _checks[check].Check.OutcomeTitles[outcome],
         p,
-        [.. _candidates.Select(c => new CureAfter(_situation.Index.Parts[c].Id, GoneAfter(new Repair(false, c), check, outcome, p)))
+        [.. _candidates.Select(c => new CureAfter(_situation.Index.Parts[c].Id, CureAfter(c, check, outcome, p)))
             .OrderByDescending(c => c.Cure).Take(Leaders)]);
 
     /// <summary>Information between the outcome and which single repair cures; what no candidate cures is one more possibility.</summary>
     private double Bits(int check, double[] outcomes)
     {
-        double[] before = Shares(c => _ranking.Gone(new Repair(false, c)));
+        double[] before = Shares(_ranking.Cure, _ranking.Already);
         double bits = 0;
         for (int o = 0; o < outcomes.Length; o++)
         {
             double p = outcomes[o];
             if (p >= 1e-9)
             {
-                double[] after = Shares(c => GoneAfter(new Repair(false, c), check, o, p));
+                double[] after = Shares(c => CureAfter(c, check, o, p), GoneAfter(Repair.Nothing, check, o, p));
                 bits += p * after.Zip(before, (a, b) => a > 0 && b > 0 ? a * Math.Log2(a / b) : 0).Sum();
             }
         }
@@ -134,9 +142,9 @@ internal sealed class CheckAdvisor : IDisposable
         return Math.Max(0, bits);
     }
 
-    private double[] Shares(Func<int, double> cure)
+    private double[] Shares(Func<int, double> cure, double already)
     {
-        double[] cures = [.. _candidates.Select(cure)];
+        double[] cures = [.. _candidates.Select(cure), already];
         double rest = Math.Max(0, 1 - cures.Sum()), total = cures.Sum() + rest;
         return [.. cures.Append(rest).Select(c => c / total)];
     }

@@ -9,6 +9,9 @@ internal abstract record Evidence(IReadOnlyList<string> Findings)
     /// <param name="without">Id of a finding that is left out: the network keeps its shape, the numbers say nothing of it.</param>
     public abstract void Enter(EvidenceCircuit circuit, string? without);
 
+    /// <summary>The same with the first stretch taken away; null where it belongs to that wholly.</summary>
+    public abstract Evidence? AfterFirst();
+
     protected static IEnumerable<(int, int)> Conditions(ModelIndex index, IEnumerable<GateGroup> groups, int world) =>
         groups.Where(g => !g.IsPart && !index.Conditions[g.Condition].OfInstrument).Select(g => (world, g.Condition));
 }
@@ -56,11 +59,26 @@ internal sealed class EvidenceCircuit(Circuit circuit, bool intermittent)
 internal sealed record SessionFact(string Name, Showed Showed);
 
 /// <summary>The answers to one symptom question: the last one of each stretch.</summary>
-internal sealed record SymptomEvidence(SymptomIndex Symptom, IReadOnlyList<(string Id, int World, bool Present, bool Sure, SessionFact Session)> Answers)
-    : Evidence([.. Answers.Select(a => a.Id)])
+internal sealed record SymptomEvidence : Evidence
 {
+    public SymptomEvidence(SymptomIndex symptom, IReadOnlyList<(string Id, int World, bool Present, bool Sure, SessionFact Session)> answers, bool? open = null)
+        : base([.. answers.Select(a => a.Id)]) => (Symptom, Answers, Open) = (symptom, answers, open ?? answers[^1].Present);
+
+    public SymptomIndex Symptom { get; }
+
+    public IReadOnlyList<(string Id, int World, bool Present, bool Sure, SessionFact Session)> Answers { get; }
+
+    /// <summary>The last answer was "present": a cure must end it.</summary>
+    public bool Open { get; }
+
     /// <summary>World in which the symptom is to be absent besides (the hypothetical stretch of a cure); null: none.</summary>
     public int? AbsentIn { get; init; }
+
+    public override Evidence? AfterFirst()
+    {
+        var later = Answers.Where(a => a.World > 0).Select(a => a with { World = a.World - 1 }).ToList();
+        return later.Count > 0 || Open ? new SymptomEvidence(Symptom, later, Open) : null;
+    }
 
     public override IEnumerable<(int, int)> Asked(ModelIndex index) =>
         Answers.Select(a => a.World).Concat(AbsentIn is int w ? [w] : []).Distinct().SelectMany(w => Conditions(index, Symptom.Groups, w));
@@ -81,6 +99,8 @@ internal sealed record OutcomeEvidence(string Id, OutcomeGate Gate, int World, i
     public override IEnumerable<(int, int)> Asked(ModelIndex index) =>
         Gate.Groups.Where(g => g.Part < 0 && !index.Conditions[g.Condition].OfInstrument).Select(g => (World, g.Condition));
 
+    public override Evidence? AfterFirst() => World == 0 ? null : this with { World = World - 1 };
+
     public override void Enter(EvidenceCircuit circuit, string? without) =>
         Gate.Enter(circuit.Circuit, World, Outcome, Sure, SeesPart ? -1 : circuit.Acting(Session), Instrument, Id != without);
 }
@@ -89,6 +109,8 @@ internal sealed record OutcomeEvidence(string Id, OutcomeGate Gate, int World, i
 internal sealed record SeenEvidence(string Id, int World, int Part, double[] Likelihood) : Evidence([Id])
 {
     public override IEnumerable<(int, int)> Asked(ModelIndex index) => [];
+
+    public override Evidence? AfterFirst() => World == 0 ? null : this with { World = World - 1 };
 
     public override void Enter(EvidenceCircuit circuit, string? without)
     {

@@ -10,14 +10,16 @@ internal sealed class EvidenceList
 {
     private readonly ModelIndex _index;
     private readonly Investigation _investigation;
+    private readonly LeakTables _leaks;
     private readonly Dictionary<string, InstrumentFact> _instruments;
     private readonly Dictionary<string, CarLimit> _limits = [];
     private readonly Dictionary<string, SessionFact> _sessions = [];
     private readonly List<Evidence> _items = [];
 
-    public EvidenceList(ModelIndex index, Investigation investigation)
+    /// <param name="leaks">Leak-downs integrated before; null: none.</param>
+    public EvidenceList(ModelIndex index, Investigation investigation, LeakTables? leaks = null)
     {
-        (_index, _investigation) = (index, investigation);
+        (_index, _investigation, _leaks) = (index, investigation, leaks ?? new LeakTables());
         _instruments = investigation.Input.Car.Instruments.ToDictionary(i => i.Id);
         foreach (CarLimit limit in investigation.Input.Car.Limits)
         {
@@ -43,7 +45,7 @@ internal sealed class EvidenceList
 
     /// <summary>Symptoms whose last answer is "present": what a cure must end.</summary>
     public IReadOnlyList<SymptomEvidence> Complaint =>
-        [.. _items.OfType<SymptomEvidence>().Where(s => s.Answers[^1].Present)];
+        [.. _items.OfType<SymptomEvidence>().Where(s => s.Open)];
 
     public BandEdges? BandsOf(CheckIndex check, IReadOnlyDictionary<string, double> covariates) => BandEdges.For(
         check.Source,
@@ -146,7 +148,7 @@ internal sealed class EvidenceList
             if (runs.Length > 0)
             {
                 _items.Add(new LeakEvidence(check.Section!, limit, same.Key.World, same.Key.Gauge, _sessions[runs[0].Finding.Session],
-                    [.. runs.Select(r => (r.Finding.Id, r.Run!))]));
+                    [.. runs.Select(r => (r.Finding.Id, r.Run!))], _leaks));
             }
             else if (same.LastOrDefault(f => f.Finding.Outcome is not null).Finding is Observation word)
             {

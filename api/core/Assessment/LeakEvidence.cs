@@ -66,23 +66,18 @@ internal sealed record LeakEvidence(
     int World,
     string Instrument,
     SessionFact Session,
-    IReadOnlyList<(string Id, WatchedPressure Run)> Runs) : Evidence([.. Runs.Select(r => r.Id)])
+    IReadOnlyList<(string Id, WatchedPressure Run)> Runs,
+    LeakTables Known) : Evidence([.. Runs.Select(r => r.Id)])
 {
-    private readonly Dictionary<string, LeakTable> _tables = [];
 
     public override IEnumerable<(int, int)> Asked(ModelIndex index) => Section.Asked(World);
 
+    public override Evidence? AfterFirst() => World == 0 ? null : this with { World = World - 1 };
+
     public override void Enter(EvidenceCircuit circuit, string? without)
     {
-        string key = without is not null && Findings.Contains(without) ? without : "";
-        if (!_tables.TryGetValue(key, out LeakTable? table))
-        {
-            WatchedPressure[] runs = [.. Runs.Where(r => r.Id != without).Select(r => r.Run)];
-            double unit = Runs[0].Run.Error.BiasUnit;
-            _tables[key] = table = new LeakTable(Section.Biases.Length, (bias, level, lost) =>
-                runs.Length == 0 ? 1 : SeepLaw.Likelihood(runs, Section.Biases[bias] * unit, Limit, level, lost));
-        }
-
+        WatchedPressure[] runs = [.. Runs.Where(r => r.Id != without).Select(r => r.Run)];
+        LeakTable table = Known.For(runs, Limit, [.. Section.Biases.Select(b => b * Runs[0].Run.Error.BiasUnit)]);
         Section.Enter(circuit.Circuit, World, Instrument, circuit.Acting(Session), -1, (level, lost, gauge, _) => table.At(gauge, level, lost));
     }
 }
@@ -105,6 +100,8 @@ internal sealed record LeakOutcomeEvidence(
     private LeakTable? _table;
 
     public override IEnumerable<(int, int)> Asked(ModelIndex index) => Section.Asked(World);
+
+    public override Evidence? AfterFirst() => World == 0 ? null : this with { World = World - 1 };
 
     public override void Enter(EvidenceCircuit circuit, string? without)
     {

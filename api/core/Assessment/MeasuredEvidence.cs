@@ -13,6 +13,12 @@ internal sealed record MeasuredEvidence(int Condition, BandEdges Bands, double[]
 {
     public override IEnumerable<(int, int)> Asked(ModelIndex index) => Values.Select(v => (v.World, Condition)).Distinct();
 
+    public override Evidence? AfterFirst()
+    {
+        MeasuredValue[] later = [.. Values.Where(v => v.World > 0).Select(v => v with { World = v.World - 1 })];
+        return later.Length == 0 ? null : new MeasuredEvidence(Condition, Bands, Biases, later);
+    }
+
     public override void Enter(EvidenceCircuit circuit, string? without)
     {
         // stretches whose condition is one variable share the true value; others have their own

@@ -28,7 +28,7 @@ internal static class Misfits
     private static string? Partner(Situation situation, Evidence item, string finding, double bits)
     {
         string? best = null;
-        foreach (Evidence other in situation.Evidence.Where(e => !ReferenceEquals(e, item)))
+        foreach (Evidence other in situation.Evidence.Where(e => !ReferenceEquals(e, item) && e.Findings.Count > 0))
         {
             Situation rest = situation.With(evidence: [.. situation.Evidence.Where(e => !ReferenceEquals(e, other))]);
             double left = Bits(rest, item, finding, rest.LogWeight() - rest.LogWeight(without: finding));

@@ -40,7 +40,7 @@ internal sealed class OutcomeBook(Situation situation, Foreseen[] checks) : IDis
         string key = repair is null ? "" : string.Join(',', repair.Parts.Order()) + "!";
         if (!_pages.TryGetValue(key, out Page? page))
         {
-            Foresight first = situation.Foresee(repair, [], _leaks);
+            Foresight first = situation.Foresee(repair, [], []);
             _pages[key] = page = new Page(repair, [.. situation.Index.Parts.Select(p => p.Source.Instrument ? 0 : first.Bad(p.Index))], [first], []);
         }
 
@@ -49,14 +49,17 @@ internal sealed class OutcomeBook(Situation situation, Foreseen[] checks) : IDis
 
     private Foresight? Network(Page page, int check)
     {
-        if (page.Networks.Find(n => n.Covers(checks[check])) is Foresight known)
+        if (page.Networks.Find(n => n.Covers(checks[check]) && (checks[check].Check.Section is null || n.HasLeaks)) is Foresight known)
         {
             return known;
         }
 
         try
         {
-            Foresight larger = situation.Foresee(page.Repair, checks[check].Conditions(situation.Index), []);
+            // leak-downs have a network of their own, with all leaks in one clique
+            Foresight larger = checks[check].Check.Section is null
+                ? situation.Foresee(page.Repair, checks[check].Conditions(situation.Index), [])
+                : situation.Foresee(page.Repair, _leaks, _leaks);
             page.Networks.Add(larger);
             return larger;
         }

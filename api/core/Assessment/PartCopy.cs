@@ -32,6 +32,12 @@ internal sealed class PartCopy
     public static PartCopy Alone(int part, double[] prior, int draw) =>
         new(part, [.. Enumerable.Range(0, prior.Length - 1).Select(m => (m, draw))], prior, null, null);
 
+    /// <summary>The same piece of metal standing alone, with a belief of its own.</summary>
+    public PartCopy Believed(double[] states) => new(Part, Bad, states, null, null);
+
+    /// <summary>The same change made to another belief of what was there before.</summary>
+    public PartCopy Upon(PartCopy before) => new(Part, Bad, null, before, Transition);
+
     /// <summary>What one entry of work makes of the part.</summary>
     public PartCopy After(WorkFact work, Component component, LifePrior life, double sure, int draw) => work.Action switch
     {

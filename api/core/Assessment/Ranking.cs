@@ -31,13 +31,16 @@ internal sealed class Ranking
         return gone;
     }
 
-    /// <summary>Cure of a part: exact, and for parts that no present symptom hangs on the same as doing nothing.</summary>
-    public double Cure(int part) => Reaches(part) ? Gone(new Repair(false, part)) : Gone(Repair.Nothing);
+    /// <summary>Probability that the complaint is gone already: 0 as long as nothing has been repaired.</summary>
+    public double Already => Gone(Repair.Nothing);
+
+    /// <summary>Cure of a part: what putting it right, and nothing else, adds to that; 0 where no present symptom hangs on the part.</summary>
+    public double Cure(int part) => Reaches(part) ? Math.Max(0, Gone(new Repair(false, part)) - Already) : 0;
 
     /// <summary>A present symptom of the complaint hangs on the part, through conditions or at once.</summary>
     public bool Reaches(int part) => (_reaching ??= Reaching())[part];
 
     private bool[]? _reaching;
 
-    private bool[] Reaching() => Ancestors.Of(_situation.Index, _situation.Evidence.OfType<SymptomEvidence>().Where(s => s.Answers[^1].Present).Select(s => s.Symptom));
+    private bool[] Reaching() => Ancestors.Of(_situation.Index, _situation.Evidence.OfType<SymptomEvidence>().Where(s => s.Open).Select(s => s.Symptom));
 }

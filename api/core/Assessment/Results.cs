@@ -13,9 +13,11 @@ public sealed record Answered : AssessmentResult
 {
     /// <summary>By cure, then by probability of being bad.</summary>
     public required IReadOnlyList<RankedFault> Ranking { get; init; }
+    /// <summary>Probability that the complaint is gone already, by the repairs made; 0 before any.</summary>
+    public required double Gone { get; init; }
     /// <summary>1 - P(gone if every modelled component were ok).</summary>
     public required double NoneOfThese { get; init; }
-    /// <summary>P(gone if all were ok) less the single cures: needs more than one repair.</summary>
+    /// <summary>P(gone if all were ok) less what is gone already and the single cures: needs more than one repair.</summary>
     public required double MoreThanOne { get; init; }
     /// <summary>Natural logarithm of the probability (density) of all findings.</summary>
     public required double LogEvidence { get; init; }

@@ -38,6 +38,14 @@ internal sealed class Situation(ModelIndex index, TreeCache trees, Worlds worlds
         return run.Impossible ? null : [.. Worlds.Now.Select(copy => OfModes(copy, Distribution(circuit, run, copy)))];
     }
 
+    /// <summary>Distribution over the states of every part's copy now; null where the findings are impossible together.</summary>
+    public double[][]? CopyStates()
+    {
+        Circuit circuit = Build(null, null, []).Circuit;
+        using Propagation run = Tree(circuit.Network).Propagate(circuit.Network.Factors);
+        return run.Impossible ? null : [.. Worlds.Now.Select(copy => Distribution(circuit, run, copy))];
+    }
+
     /// <summary>What checks not yet made would show, with the repair's event entered.</summary>
     /// <param name="also">Conditions that are wanted besides those that the findings bear on.</param>
     /// <param name="together">Conditions whose joint distribution is wanted, if they are all there.</param>
@@ -64,7 +72,7 @@ internal sealed class Situation(ModelIndex index, TreeCache trees, Worlds worlds
             all = [.. all, next];
         }
 
-        Evidence[] items = repaired is null ? [.. Evidence] : [.. Evidence.Select(e => e is SymptomEvidence s && s.Answers[^1].Present ? s with { AbsentIn = all.Length - 1 } : e)];
+        Evidence[] items = repaired is null ? [.. Evidence] : [.. Evidence.Select(e => e is SymptomEvidence s && s.Open ? s with { AbsentIn = all.Length - 1 } : e)];
         var circuit = new Circuit(Index, all, Worlds.Instruments, _tables, [.. items.SelectMany(e => e.Asked(Index)), .. also]);
         var entered = new EvidenceCircuit(circuit, intermittent);
         foreach (Evidence item in items)

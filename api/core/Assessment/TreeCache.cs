@@ -4,10 +4,9 @@ using FuelHistory.Core.Inference;
 namespace FuelHistory.Core.Assessment;
 
 /// <summary>Compiled trees by shape (states and scopes). Leave-one-outs, what-ifs and the next request mostly have a shape seen before.</summary>
-internal sealed class TreeCache
+/// <param name="allowed">Largest tree that is computed, in table entries.</param>
+internal sealed class TreeCache(long allowed)
 {
-    /// <summary>Largest tree that is computed, in table entries (MODEL.md 7).</summary>
-    public const long Allowed = 4_000_000;
 
     /// <summary>Entries of all trees kept together, at some seven bytes of index maps each; beyond it the cache starts anew.</summary>
     private const long Kept = 8_000_000;
@@ -15,7 +14,7 @@ internal sealed class TreeCache
     private readonly ConcurrentDictionary<Shape, JunctionTree> _trees = [];
     private long _entries;
 
-    /// <summary>The tree of a network's shape; null where it would exceed <see cref="Allowed"/>.</summary>
+    /// <summary>The tree of a network's shape; null where it would be larger than allowed.</summary>
     /// <param name="together">Variables wanted in one clique.</param>
     public JunctionTree? For(Network network, int[]? together = null)
     {
@@ -25,7 +24,7 @@ internal sealed class TreeCache
             return tree;
         }
 
-        tree = JunctionTree.Compile(network.States, [.. network.Factors.Select(f => f.Scope)], Allowed, together);
+        tree = JunctionTree.Compile(network.States, [.. network.Factors.Select(f => f.Scope)], allowed, together);
         if (tree is not null)
         {
             if (Interlocked.Add(ref _entries, tree.Entries) > Kept)

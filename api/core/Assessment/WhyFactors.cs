@@ -37,6 +37,11 @@ internal static class WhyFactors
 
     private static IEnumerable<(string, string, Worlds)> WithoutEntries(Situation situation, Investigation investigation, LifePrior life)
     {
+        if (situation.Worlds.Stretches.Length < investigation.Stretches)
+        {
+            yield break;                                     // stretches were folded: the priors are no longer the record's alone
+        }
+
         var entries = investigation.History.Select(w => ("work", w.Id))
             .Concat(investigation.Past().Incidents.Select(i => ("incident", i.Id)))
             .Concat(investigation.Past().Findings.Select(f => ("finding", f.Id)));

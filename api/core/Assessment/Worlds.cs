@@ -20,6 +20,32 @@ internal sealed class Worlds
 
     public PartCopy[] Now => Stretches[^1];
 
+    /// <summary>The first stretch alone.</summary>
+    public Worlds First() => new([Stretches[0]], Instruments, Priors);
+
+    /// <summary>The stretches after the first, with what is believed at its end.</summary>
+    /// <param name="states">Per part: distribution over the states of its copy in the first stretch.</param>
+    public Worlds WithoutFirst(double[][] states)
+    {
+        var stand = new Dictionary<PartCopy, PartCopy>(ReferenceEqualityComparer.Instance);
+        for (int p = 0; p < Stretches[0].Length; p++)
+        {
+            stand[Stretches[0][p]] = Stretches[0][p].Believed(states[p]);
+        }
+
+        PartCopy Standing(PartCopy copy)
+        {
+            if (!stand.TryGetValue(copy, out PartCopy? known))
+            {
+                stand[copy] = known = copy.Before is null ? copy : copy.Upon(Standing(copy.Before));
+            }
+
+            return known;
+        }
+
+        return new Worlds([.. Stretches.Skip(1).Select(s => s.Select(Standing).ToArray())], Instruments, Priors);
+    }
+
     public static string InstrumentKey(ModelIndex index, Observation finding) =>
         finding.Instrument ?? $"unnamed {(finding.Check is null ? "" : index.Check(finding.Check).Source.Quantity)}";
 

@@ -44,10 +44,24 @@ internal ref struct Expectation
     {
         int home = _tree.Home[term.Variable], stride = _tree.HomeStride[term.Variable], states = _tree.States[term.Variable];
         double[] values = Values(home);
-        int size = _tree.Cliques[home].Size;
-        for (int i = 0; i < size; i++)
+        int size = _tree.Cliques[home].Size, at = 0;
+        while (at < size)
         {
-            Multiply(values.AsSpan(i * _powers, _powers), term.ByState[i / stride % states]);
+            for (int s = 0; s < states; s++)
+            {
+                double[] by = term.ByState[s];
+                for (int stop = at + stride; at < stop; at++)
+                {
+                    if (_powers == 1)
+                    {
+                        values[at] *= by[0];
+                    }
+                    else
+                    {
+                        Multiply(values.AsSpan(at * _powers, _powers), by);
+                    }
+                }
+            }
         }
     }
 
@@ -106,6 +120,22 @@ internal ref struct Expectation
     private void HandUp(int c, double[] values, int parent)
     {
         Clique clique = _tree.Cliques[c];
+        double[] message = Message(clique, values);
+        double[] above = Values(parent);
+        int[] map = clique.ParentMap;
+        for (int i = 0; i < map.Length && _powers == 1; i++)
+        {
+            above[i] *= message[map[i]];
+        }
+
+        for (int i = 0; i < map.Length && _powers > 1; i++)
+        {
+            Multiply(above.AsSpan(i * _powers, _powers), message.AsSpan(map[i] * _powers, _powers));
+        }
+    }
+
+    private readonly double[] Message(Clique clique, double[] values)
+    {
         ReadOnlySpan<double> belief = _beliefs.Slice(clique.Offset, clique.Size);
         var message = new double[clique.SeparatorSize * _powers];
         int at = 0;
@@ -127,12 +157,7 @@ internal ref struct Expectation
             }
         }
 
-        double[] above = Values(parent);
-        int[] map = clique.ParentMap;
-        for (int i = 0; i < map.Length; i++)
-        {
-            Multiply(above.AsSpan(i * _powers, _powers), message.AsSpan(map[i] * _powers, _powers));
-        }
+        return message;
     }
 
     private double[] Values(int clique)
@@ -155,12 +180,6 @@ internal ref struct Expectation
 
     private static void Multiply(Span<double> target, ReadOnlySpan<double> by)
     {
-        if (target.Length == 1)
-        {
-            target[0] *= by[0];
-            return;
-        }
-
         Span<double> product = stackalloc double[target.Length];
         product.Clear();
         for (int i = 0; i < target.Length; i++)

@@ -15,6 +15,7 @@ public sealed class LifePrior
     private readonly DateOnly _day;
     private readonly DateOnly? _ranWell;
     private readonly UsageSteps _steps;
+    private readonly Dictionary<string, double[]> _notRun = [];
 
     /// <param name="day">The day for which the beliefs hold.</param>
     /// <param name="ranWell">The last day on which the car is known to have run well; null: none is known.</param>
@@ -38,29 +39,46 @@ public sealed class LifePrior
     /// <param name="without">Id of a record entry that is left out, or "ran-well"; null: everything counts.</param>
     public double[] Of(Component component, string? without = null)
     {
+        if (without == RecordEntry.RanWell && _notRun.TryGetValue(component.Id, out double[]? known))
+        {
+            return known;
+        }
+
         List<RecordEntry> entries = [.. RecordEntry.Of(_model, _car, component).Where(e => e.Day <= _day && e.Id != without)];
         DateOnly until = entries.Where(e => e.Fits).Select(e => e.Day).DefaultIfEmpty(_ranWell ?? _day).Min();
         var belief = new PartBelief(component, _steps, q => BadWhenFitted(component, q), _car.Complete ? 0 : component.NotOriginal, until);
-        bool ran = _ranWell is null || without == RecordEntry.RanWell;
+        if (_ranWell is not DateOnly day || without == RecordEntry.RanWell)
+        {
+            return Carry(belief, entries);
+        }
+
+        Walk(belief, entries.Where(e => e.Day <= day));
+        belief.AgeTo(day);
+        RecordEntry[] rest = [.. entries.Where(e => e.Day > day)];
+        if (without is null)
+        {
+            // the same without this day costs little now, and the reasons ask for it
+            _notRun[component.Id] = Carry(belief.Copy(), rest);
+        }
+
+        belief.RanWell(_car.Complete);
+        return Carry(belief, rest);
+    }
+
+    private double[] Carry(PartBelief belief, IEnumerable<RecordEntry> entries)
+    {
+        Walk(belief, entries);
+        belief.AgeTo(_day);
+        return belief.Marginal();
+    }
+
+    private void Walk(PartBelief belief, IEnumerable<RecordEntry> entries)
+    {
         foreach (RecordEntry entry in entries)
         {
-            if (!ran && entry.Day > _ranWell)
-            {
-                Run(belief);
-                ran = true;
-            }
-
             belief.AgeTo(entry.Day);
             entry.Apply(belief, _steps.At(entry.Day), _model.Use.KmPerYear);
         }
-
-        if (!ran)
-        {
-            Run(belief);
-        }
-
-        belief.AgeTo(_day);
-        return belief.Marginal();
     }
 
     /// <summary>A part just fitted during an investigation: bad with half of d, its infant failures still ahead.</summary>
@@ -94,12 +112,6 @@ public sealed class LifePrior
             PartQuality.Used => own?.Used ?? all.Used,
             _ => own?.Unknown ?? all.Unknown,
         };
-    }
-
-    private void Run(PartBelief belief)
-    {
-        belief.AgeTo(_ranWell!.Value);
-        belief.RanWell(_car.Complete);
     }
 
     private static double[] Marginal(Component component, FittedPart part) => [part.Ok, .. part.Bad.Take(component.Modes.Count)];

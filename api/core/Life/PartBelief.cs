@@ -35,6 +35,16 @@ internal sealed class PartBelief
     private int _entered;
     private bool _untouched = true;
 
+    /// <summary>The same belief, to be carried on another way.</summary>
+    public PartBelief Copy() => new(this);
+
+    private PartBelief(PartBelief other)
+    {
+        (_component, _steps, _badWhenFitted, _day) = (other._component, other._steps, other._badWhenFitted, other._day);
+        (_unknown, _entered, _untouched) = (other._unknown, other._entered, other._untouched);
+        _parts = [.. other._parts.Select(p => p.Copy())];
+    }
+
     /// <summary>P(ok), then P(mode) in the model's order; sums to 1.</summary>
     public double[] Marginal()
     {

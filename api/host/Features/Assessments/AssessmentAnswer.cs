@@ -13,6 +13,10 @@ using Assessment = FuelHistory.Contracts.Assessment;
 internal sealed class AssessmentAnswer
 {
     private const string Elsewhere = "elsewhere";
+
+    /// <summary>Above this the advice is to prove the repair and close.</summary>
+    private const double LikelyGone = 0.8;
+
     private readonly Gathered gathered;
     private readonly FaultModel model;
     private readonly Dictionary<string, string> texts;
@@ -33,7 +37,7 @@ internal sealed class AssessmentAnswer
         AssessmentAnswer words = new(gathered);
         Assessment bare = new(
             gathered.Complaint.Entry.Id, asOf.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture), knownAt, words.model.Id, words.model.Revision,
-            "answered", true, [], [], [], 0, 0, 0, 0, [], null, [], [], [], 0, gathered.Currency);
+            "answered", true, [], [], [], 0, 0, 0, 0, 0, [], null, [], [], [], 0, gathered.Currency);
         return result switch
         {
             Answered answered => words.Of(answered, bare),
@@ -57,12 +61,13 @@ internal sealed class AssessmentAnswer
         Exact = a.Exact,
         LeftOut = a.LeftOut,
         Ranking = [.. a.Ranking.Select(Of)],
+        Gone = a.Gone,
         NoneOfThese = a.NoneOfThese,
         MoreThanOne = a.MoreThanOne,
         Elsewhere = a.Ranking.FirstOrDefault(r => r.Component == Elsewhere)?.Bad ?? 0,
         AllHealthy = a.AllHealthy,
         NextChecks = [.. a.NextChecks.Select(Of)],
-        Plan = Of(a.Plan, a.NextChecks),
+        Plan = PlanOf(a),
         Disagreements = [.. a.Misfits.Select(Of)],
         Asks = a.Asks,
         Notes = a.Notes,
@@ -92,17 +97,23 @@ internal sealed class AssessmentAnswer
             [.. c.Outcomes.Select(o => new CheckOutcome(o.Outcome, o.Title, o.Probability, [.. o.Leaders.Select(l => new Leader(l.Component, Component(l.Component), l.Cure))]))]);
     }
 
-    private RepairPlan Of(RepairOrder order, IReadOnlyList<CheckAdvice> checks)
+    private RepairPlan PlanOf(Answered a)
     {
+        RepairOrder order = a.Plan;
         var steps = order.Steps.Select(s => new RepairStep(s.Component, Component(s.Component), s.Action, s.Minutes, s.Parts, s.Cost, s.GoneAfter)).ToList();
-        return new RepairPlan(steps, order.ExpectedCost, order.SpecialistCost, Advice(order, checks.FirstOrDefault(c => c.Pays)));
+        return new RepairPlan(steps, order.ExpectedCost, order.SpecialistCost, Advice(a, order, a.NextChecks.FirstOrDefault(c => c.Pays)));
     }
 
-    private string Advice(RepairOrder order, CheckAdvice? best)
+    private string Advice(Answered a, RepairOrder order, CheckAdvice? best)
     {
         if (order.CheckFirst && best is not null)
         {
             return string.Create(CultureInfo.InvariantCulture, $"Check first: {Sentences.Check(model, best.Check)} saves about {best.Saving:0} {gathered.Currency} of what is to be expected.");
+        }
+
+        if (a.Gone > LikelyGone)
+        {
+            return string.Create(CultureInfo.InvariantCulture, $"The complaint is gone already with {a.Gone:0 %}: repeat the check that failed and ask for its symptoms, then close it.");
         }
 
         return order.Steps.Count == 0

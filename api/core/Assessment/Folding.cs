@@ -1,0 +1,70 @@
+namespace FuelHistory.Core.Assessment;
+
+/// <summary>What to do with an investigation whose network is beyond the bound: fold the oldest stretch into the beliefs, or, with one
+/// stretch left, leave out the present symptom that tells least. Both are said in the answer, which is then not exact.</summary>
+internal static class Folding
+{
+    /// <summary>The situation made smaller by one step, with what was folded or left out; null where nothing more can be done.</summary>
+    public static (Situation Smaller, IReadOnlyList<string> Dropped)? Step(Situation situation) =>
+        situation.Worlds.Stretches.Length > 1 ? FoldFirst(situation) : LeaveOutWeakest(situation);
+
+    /// <summary>Beliefs after the first stretch (product of marginals) stand for its findings; hidden thresholds are drawn anew after it.</summary>
+    private static (Situation, IReadOnlyList<string>)? FoldFirst(Situation situation)
+    {
+        Evidence[] own = [.. situation.Evidence.Select(Only).OfType<Evidence>()];
+        Situation first = situation.With(situation.Worlds.First(), own);
+        (Situation Smaller, IReadOnlyList<string> Dropped)? reduced = null;
+        double[][]? states = null;
+        while (states is null)
+        {
+            try
+            {
+                states = first.CopyStates();
+                if (states is null)
+                {
+                    return null;                     // impossible already: the whole is, too
+                }
+            }
+            catch (TooLargeException)
+            {
+                reduced = LeaveOutWeakest(first);
+                if (reduced is null)
+                {
+                    return null;
+                }
+
+                first = reduced.Value.Smaller;
+            }
+        }
+
+        Evidence[] later = [.. situation.Evidence.Select(e => e.AfterFirst()).OfType<Evidence>()];
+        return (situation.With(situation.Worlds.WithoutFirst(states), later), [.. own.SelectMany(e => e.Findings)]);
+    }
+
+    /// <summary>The part of an evidence that belongs to the first stretch.</summary>
+    private static Evidence? Only(Evidence evidence) => evidence switch
+    {
+        SymptomEvidence s when s.Answers.Any(a => a.World == 0) => new SymptomEvidence(s.Symptom, [.. s.Answers.Where(a => a.World == 0)]),
+        MeasuredEvidence m when m.Values.Any(v => v.World == 0) => new MeasuredEvidence(m.Condition, m.Bands, m.Biases, [.. m.Values.Where(v => v.World == 0)]),
+        OutcomeEvidence { World: 0 } or SeenEvidence { World: 0 } or LeakEvidence { World: 0 } or LeakOutcomeEvidence { World: 0 } => evidence,
+        _ => null,
+    };
+
+    private static (Situation, IReadOnlyList<string>)? LeaveOutWeakest(Situation situation)
+    {
+        SymptomEvidence[] present = [.. situation.Evidence.OfType<SymptomEvidence>().Where(s => s.Open)];
+        if (present.Length < 2)
+        {
+            return null;
+        }
+
+        SymptomEvidence weakest = present.MinBy(s => Tells(situation, s))!;
+        return (situation.With(evidence: [.. situation.Evidence.Where(e => !ReferenceEquals(e, weakest))]), weakest.Findings);
+    }
+
+    /// <summary>How far a symptom alone moves the beliefs: sum over the parts of |change of P(bad)|.</summary>
+    private static double Tells(Situation situation, SymptomEvidence symptom) =>
+        situation.With(evidence: [symptom]).States() is double[][] states
+            ? states.Select((s, p) => Math.Abs(s[0] - situation.Worlds.Priors[p][0])).Sum()
+            : double.PositiveInfinity;
+}
