@@ -9,7 +9,7 @@ internal sealed record Answer(int World, double Ignored, double Silent, bool Ope
     /// <param name="counts">False: the answer is left out; its shape in the network stays, its numbers say nothing.</param>
     public static Answer Of(int world, bool present, bool sure, int acting, bool counts = true)
     {
-        // "not sure": half itself, half the mean over the two outcomes (model.md 4)
+        // "not sure": half itself, half the mean over the two outcomes (MODEL.md 4)
         (double ignored, double silent) = (present, sure) switch
         {
             (true, true) => (1.0, -1.0),

@@ -3,7 +3,7 @@ using FuelHistory.Core.Readings;
 
 namespace FuelHistory.Core.Assessment;
 
-/// <summary>Prices every check not yet made: what its outcomes would save, and what they would tell (model.md 8). One propagation with a
+/// <summary>Prices every check not yet made: what its outcomes would save, and what they would tell (MODEL.md 8). One propagation with a
 /// repair set's event entered gives that event's joint with every outcome of every check, so singles and pairs of the leaders price all
 /// checks to depth two.</summary>
 internal sealed class CheckAdvisor : IDisposable

@@ -8,8 +8,8 @@ internal sealed record ChainLink(int Number, EffectGroup Group, int[] Causes)
 }
 
 /// <summary>A condition in all worlds that need it. Steps up and steps down are added up apart, each by a chain that saturates, and the
-/// level is their difference (model.md 3). Worlds share a chain as long as their causes are the same copies; an arrow met on
-/// several branches brings its hidden threshold along as a variable (model.md 7).</summary>
+/// level is their difference (MODEL.md 3). Worlds share a chain as long as their causes are the same copies; an arrow met on
+/// several branches brings its hidden threshold along as a variable (MODEL.md 7).</summary>
 internal sealed class ConditionChain
 {
     private readonly Circuit _circuit;

@@ -5,7 +5,7 @@ namespace FuelHistory.Core.Assessment;
 /// <summary>The work that puts a component right for the least money per chance of success.</summary>
 internal sealed record RepairCost(string Action, double Minutes, double Parts, double Cost);
 
-/// <summary>What repairs, checks and the specialist cost (model.md 8), in the fault model's currency.</summary>
+/// <summary>What repairs, checks and the specialist cost (MODEL.md 8), in the fault model's currency.</summary>
 internal sealed class Costs(FaultModel model, double? ratePerMinute)
 {
     public double RatePerMinute { get; } = ratePerMinute ?? model.Advice.RatePerMinute;

@@ -34,7 +34,7 @@ internal sealed class EvidenceCircuit(Circuit circuit, bool intermittent)
 
         if (!_acting.TryGetValue(session.Name, out int variable))
         {
-            double p = session.Showed == Showed.No ? 0.1 : 0.4;         // model.md 4
+            double p = session.Showed == Showed.No ? 0.1 : 0.4;         // MODEL.md 4
             _acting[session.Name] = variable = Circuit.Network.AddVariable(2);
             Circuit.Network.AddFactor([variable], [1 - p, p]);
         }

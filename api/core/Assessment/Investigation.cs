@@ -3,7 +3,7 @@ using FuelHistory.Core.Life;
 
 namespace FuelHistory.Core.Assessment;
 
-/// <summary>The findings of one complaint laid into stretches: the time between two repairs (model.md 7).</summary>
+/// <summary>The findings of one complaint laid into stretches: the time between two repairs (MODEL.md 7).</summary>
 internal sealed class Investigation
 {
     /// <summary>How long before the complaint's start the car is taken to have run well.</summary>

@@ -1,6 +1,6 @@
 namespace FuelHistory.Core.Assessment;
 
-/// <summary>Findings that do not fit the rest: c = log2(P(e) / P(e | the rest)) above 3 bits (model.md 7).</summary>
+/// <summary>Findings that do not fit the rest: c = log2(P(e) / P(e | the rest)) above 3 bits (MODEL.md 7).</summary>
 internal static class Misfits
 {
     private const double Named = 3;

@@ -4,7 +4,7 @@ using FuelHistory.Core.Life;
 namespace FuelHistory.Core.Assessment;
 
 /// <summary>One component during some stretches, as one variable. State 0 is ok; each other state is a mode together with the draw
-/// of hidden thresholds that belongs to the piece of metal: a fitted part draws its own, a cleaned one keeps them (model.md 7).</summary>
+/// of hidden thresholds that belongs to the piece of metal: a fitted part draws its own, a cleaned one keeps them (MODEL.md 7).</summary>
 internal sealed class PartCopy
 {
     private PartCopy(int part, (int Mode, int Draw)[] bad, double[]? prior, PartCopy? before, double[][]? transition) =>

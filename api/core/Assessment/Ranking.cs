@@ -1,6 +1,6 @@
 namespace FuelHistory.Core.Assessment;
 
-/// <summary>P(bad) and cure of every part now (model.md 8).</summary>
+/// <summary>P(bad) and cure of every part now (MODEL.md 8).</summary>
 internal sealed class Ranking
 {
     private readonly Situation _situation;

@@ -1,6 +1,6 @@
 namespace FuelHistory.Core.Assessment;
 
-/// <summary>Greedy repair order by gain in "complaint gone" per cost, ended by the specialist (model.md 8; with one fault and perfect
+/// <summary>Greedy repair order by gain in "complaint gone" per cost, ended by the specialist (MODEL.md 8; with one fault and perfect
 /// repairs the known p/c order: Kalagnanam &amp; Henrion 1990, Heckerman, Breese &amp; Rommelse 1995).</summary>
 internal static class RepairPlanner
 {

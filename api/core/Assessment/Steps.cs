@@ -3,7 +3,7 @@ using System.Globalization;
 namespace FuelHistory.Core.Assessment;
 
 /// <summary>Distribution of the signed step that one cause adds to a condition: steps with probabilities, the remainder being 0.
-/// Ordered by size, then sign, as the inverse distribution function needs it (model.md 7).</summary>
+/// Ordered by size, then sign, as the inverse distribution function needs it (MODEL.md 7).</summary>
 internal sealed class StepDistribution
 {
     public static readonly StepDistribution None = new([]);

@@ -49,7 +49,7 @@ public sealed record Mode
 }
 
 /// <summary>Characteristic lives A (years of use) and K (km), Weibull shape b, rate per parked year l, and the gamma shape a of
-/// the spread between parts: H = (years/A)^b + (km/K)^b + l x parked (model.md 2).</summary>
+/// the spread between parts: H = (years/A)^b + (km/K)^b + l x parked (MODEL.md 2).</summary>
 public sealed record LifeFigures
 {
     public double? Years { get; init; }

@@ -30,7 +30,7 @@ public sealed record Source
     public required string Cite { get; init; }
 }
 
-/// <summary>Probability that a part is bad on the day it is fitted, or fails within months, by quality (model.md 2).</summary>
+/// <summary>Probability that a part is bad on the day it is fitted, or fails within months, by quality (MODEL.md 2).</summary>
 public sealed record FittedQuality
 {
     public required double New { get; init; }

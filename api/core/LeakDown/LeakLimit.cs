@@ -24,7 +24,7 @@ internal sealed record LeakLimit(double From, double ShortestTau, double Minutes
         return usable.Select(p => new LeakLimit(hold, p.Minutes / Math.Log(hold / p.Low), p.Minutes, p.Low)).MaxBy(l => l.ShortestTau);
     }
 
-    /// <summary>Range of the time constant at a leak level: log-uniform between the two (model.md 6).</summary>
+    /// <summary>Range of the time constant at a leak level: log-uniform between the two (MODEL.md 6).</summary>
     public (double Shortest, double Longest) TauRange(int level, bool storeLost)
     {
         (double shortest, double longest) = level switch

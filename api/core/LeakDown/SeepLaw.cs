@@ -6,7 +6,7 @@ namespace FuelHistory.Core.LeakDown;
 /// <summary>One watched pressure: minutes since the stop and bar, with the gauge's errors.</summary>
 internal sealed record WatchedPressure(double[] Minutes, double[] Bar, ReadingError Error);
 
-/// <summary>Leak-down by the seep law: p = p0 exp(-t / tau), with heat soak on top (model.md 6). Hold pressure and gauge error are
+/// <summary>Leak-down by the seep law: p = p0 exp(-t / tau), with heat soak on top (MODEL.md 6). Hold pressure and gauge error are
 /// integrated in closed form, tau over its level's range by quadrature to better than 1e-4.</summary>
 internal static class SeepLaw
 {

@@ -6,7 +6,7 @@ namespace FuelHistory.Core.Life;
 /// Sound parts wear out by their hazards; weak ones fail early; the rest is bad in one of the modes.</summary>
 internal sealed class FittedPart
 {
-    /// <summary>Mean years of use until a weak new part fails (model.md 2).</summary>
+    /// <summary>Mean years of use until a weak new part fails (MODEL.md 2).</summary>
     public const double WeakMeanYears = 0.4;
 
     private readonly Component _component;

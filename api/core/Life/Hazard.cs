@@ -2,7 +2,7 @@ using FuelHistory.Core.FaultModels;
 
 namespace FuelHistory.Core.Life;
 
-/// <summary>Weibull hazard with a gamma-distributed multiplier (model.md 2; NIST/SEMATECH e-Handbook 8.1.6.2 for the Weibull).</summary>
+/// <summary>Weibull hazard with a gamma-distributed multiplier (MODEL.md 2; NIST/SEMATECH e-Handbook 8.1.6.2 for the Weibull).</summary>
 public static class Hazard
 {
     /// <summary>Cumulative hazard H = (years/A)^b + (km/K)^b + l x parked years; terms that the life does not give are left out.</summary>

@@ -4,7 +4,7 @@ using FuelHistory.Core.FaultModels;
 namespace FuelHistory.Core.Life;
 
 /// <summary>How likely each component is to be bad before an investigation: its belief carried through the dated record
-/// (model.md 2). One instance serves one car and one day.</summary>
+/// (MODEL.md 2). One instance serves one car and one day.</summary>
 public sealed class LifePrior
 {
     /// <summary>Years since its last check that are assumed of a gauge nobody remembers checking (judgement).</summary>
@@ -99,7 +99,7 @@ public sealed class LifePrior
         return Marginal(template, part);
     }
 
-    /// <summary>d(quality) of model.md 2: the component's own where it states one, else the model's.</summary>
+    /// <summary>d(quality) of MODEL.md 2: the component's own where it states one, else the model's.</summary>
     public double BadWhenFitted(Component component, PartQuality quality)
     {
         FittedQualityOverride? own = component.BadWhenFitted;

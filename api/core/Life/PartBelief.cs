@@ -6,10 +6,10 @@ namespace FuelHistory.Core.Life;
 /// <summary>What is believed of one component on a day: a weighted list of possible parts, carried forward through the record.</summary>
 internal sealed class PartBelief
 {
-    /// <summary>Fitted dates on which an unknown part may have come in (model.md 2: at least 32).</summary>
+    /// <summary>Fitted dates on which an unknown part may have come in (MODEL.md 2: at least 32).</summary>
     private const int Grid = 32;
 
-    /// <summary>Probability that cleaning or adjusting spoils a part that was ok (model.md 2).</summary>
+    /// <summary>Probability that cleaning or adjusting spoils a part that was ok (MODEL.md 2).</summary>
     public const double Spoilt = 0.02;
 
     private readonly Component _component;

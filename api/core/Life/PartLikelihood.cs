@@ -3,10 +3,10 @@ using FuelHistory.Core.FaultModels;
 
 namespace FuelHistory.Core.Life;
 
-/// <summary>What a past finding says about one part: only findings that name the part itself (model.md 2, "tested good, seen good").</summary>
+/// <summary>What a past finding says about one part: only findings that name the part itself (MODEL.md 2, "tested good, seen good").</summary>
 internal static class PartLikelihood
 {
-    /// <summary>P(defect seen | it is there) and P(defect seen | it is not) when a part is opened (model.md 1).</summary>
+    /// <summary>P(defect seen | it is there) and P(defect seen | it is not) when a part is opened (MODEL.md 1).</summary>
     public const double SeenIfThere = 0.95, SeenIfNot = 0.02;
 
     /// <summary>P(finding | ok), then per mode; null where the finding does not name the component.</summary>

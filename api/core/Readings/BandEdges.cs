@@ -3,7 +3,7 @@ using FuelHistory.Core.FaultModels;
 
 namespace FuelHistory.Core.Readings;
 
-/// <summary>The bands of a measured quantity that mean the levels of its condition (model.md 5).</summary>
+/// <summary>The bands of a measured quantity that mean the levels of its condition (MODEL.md 5).</summary>
 /// <param name="Edges">From the bottom of the lowest level to the top of the highest; one more than there are levels.</param>
 /// <param name="Spread">Standard deviation of a typical limit between makers; 0 for the car's own.</param>
 internal sealed record BandEdges(double[] Edges, double Spread, bool Own)

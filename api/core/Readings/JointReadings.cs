@@ -1,7 +1,7 @@
 namespace FuelHistory.Core.Readings;
 
 /// <summary>Readings of one true value: shared and own errors are normal, so their joint density is, as a function of the true value,
-/// one normal curve; integrated over a band in closed form. Ten identical readings count about as one (model.md 5).</summary>
+/// one normal curve; integrated over a band in closed form. Ten identical readings count about as one (MODEL.md 5).</summary>
 internal static class JointReadings
 {
     /// <summary>One reading: its gauge and session (readings with the same group share that gauge's error), value and errors.</summary>

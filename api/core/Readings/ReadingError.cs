@@ -3,7 +3,7 @@ using FuelHistory.Core.Assessment;
 namespace FuelHistory.Core.Readings;
 
 /// <summary>The errors of one reading: what all readings with one gauge in one session share, and what each has for itself
-/// (model.md 5; EN 837-1 class as rectangular limits, JCGM 100 GUM 4.3.7).</summary>
+/// (MODEL.md 5; EN 837-1 class as rectangular limits, JCGM 100 GUM 4.3.7).</summary>
 /// <param name="SharedVariance">(class% x span / 100)^2 / 3, or the same of percent of reading + digits.</param>
 /// <param name="OwnVariance">resolution^2 / 12 + repeat^2.</param>
 /// <param name="Range">Over which a slipped reading may lie anywhere: the span, or the top of the check's bands.</param>
@@ -16,7 +16,7 @@ internal readonly record struct ReadingError(double SharedVariance, double OwnVa
     /// <summary>Class assumed where a gauge states none, and where none was named (EN 837-1 has 2.5 as its usual workshop class; judgement).</summary>
     private const double AssumedClass = 2.5;
 
-    /// <summary>A check older than this counts as none (model.md 5).</summary>
+    /// <summary>A check older than this counts as none (MODEL.md 5).</summary>
     private const double CheckedYears = 2;
 
     public static ReadingError Of(InstrumentFact? instrument, double reading, double repeat, double top, DateOnly day)
