@@ -12,7 +12,10 @@ public sealed class ComplaintTests : IDisposable
         var car = await host.Vehicle();
         var made = await host.Post($"/v1/vehicles/{car}/complaints", new
         {
-            title = "Restarts badly", since = "2026-05", course = "intermittent", at = "2026-06-14T09:00:00+02:00",
+            title = "Restarts badly",
+            since = "2026-05",
+            course = "intermittent",
+            at = "2026-06-14T09:00:00+02:00",
             symptoms = new[] { new { symptom = "hard-hot-start", answer = "present" }, new { symptom = "misfire", answer = "absent" } },
         });
 
@@ -28,7 +31,9 @@ public sealed class ComplaintTests : IDisposable
         var car = await host.Vehicle();
         var refused = await host.Post($"/v1/vehicles/{car}/complaints", new
         {
-            title = "Bad", since = "2026-08", course = "steady",
+            title = "Bad",
+            since = "2026-08",
+            course = "steady",
             symptoms = new[] { new { symptom = "misfire", answer = "present" }, new { symptom = "misfire", answer = "no" }, new { symptom = "hot-start", answer = "present" } },
         });
 
@@ -66,7 +71,8 @@ public sealed class ComplaintTests : IDisposable
 
         var refused = await host.Post($"/v1/complaints/{complaint}/close", new
         {
-            at = "2026-04-30T11:00:00Z", result = "mended",
+            at = "2026-04-30T11:00:00Z",
+            result = "mended",
             causes = new object[] { new { component = "regulater" }, new { component = "regulator", mode = "ruptured" }, new { component = "elsewhere", mode = "x" } },
             provedBy = new[] { other.Id },
         });

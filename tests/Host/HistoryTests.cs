@@ -13,8 +13,14 @@ public sealed class HistoryTests : IDisposable
         var car = await host.Vehicle();
         var made = await host.Post($"/v1/vehicles/{car}/work", new
         {
-            date = "2025-10", action = "fitted", components = new[] { "fuel-pump" }, known = "invoice", quality = "new",
-            odometer = new { value = 76432.5, unit = "mi" }, cost = new { amount = 212.5m, currency = "EUR" }, maker = "Ünlü & Söhne",
+            date = "2025-10",
+            action = "fitted",
+            components = new[] { "fuel-pump" },
+            known = "invoice",
+            quality = "new",
+            odometer = new { value = 76432.5, unit = "mi" },
+            cost = new { amount = 212.5m, currency = "EUR" },
+            maker = "Ünlü & Söhne",
         });
 
         var found = await host.Get(made.Headers.Location!.ToString());
@@ -30,8 +36,13 @@ public sealed class HistoryTests : IDisposable
         var car = await host.Vehicle();
         var refused = await host.Post($"/v1/vehicles/{car}/work", new
         {
-            date = "1975", action = "replaced", components = new[] { "fuel-pmp", "regulator", "regulator", "gauge" }, quality = "new",
-            partAgeYears = 3, odometer = new { value = 3, unit = "psi" }, cost = new { amount = 1.005, currency = "EUR" },
+            date = "1975",
+            action = "replaced",
+            components = new[] { "fuel-pmp", "regulator", "regulator", "gauge" },
+            quality = "new",
+            partAgeYears = 3,
+            odometer = new { value = 3, unit = "psi" },
+            cost = new { amount = 1.005, currency = "EUR" },
         });
 
         Assert.Equal(

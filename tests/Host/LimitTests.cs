@@ -24,7 +24,11 @@ public sealed class LimitTests : IDisposable
         var car = await host.Vehicle();
         var refused = await host.Post($"/v1/vehicles/{car}/limits", new
         {
-            check = "leak-down-whole", unit = "bar", source = "", from = 3.0, low = 2.0,
+            check = "leak-down-whole",
+            unit = "bar",
+            source = "",
+            from = 3.0,
+            low = 2.0,
             points = new object[] { new { minutes = 10, low = 2.0 }, new { minutes = 10, low = 1.7 }, new { at = 20, low = 4.0 } },
         });
 

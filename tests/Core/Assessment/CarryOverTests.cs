@@ -54,7 +54,12 @@ public class CarryOverTests
 
     private static Observation Found(string id, int year, int day, ComplaintFact complaint) => new()
     {
-        Id = id, ComplaintId = complaint.Id, At = At(year, day, 10), Day = new DateOnly(year, 6, day), RecordedAt = At(year, day, 10), Session = $"{year}-{day}",
+        Id = id,
+        ComplaintId = complaint.Id,
+        At = At(year, day, 10),
+        Day = new DateOnly(year, 6, day),
+        RecordedAt = At(year, day, 10),
+        Session = $"{year}-{day}",
     };
 
     private static DateTimeOffset At(int year, int day, int hour) => new(year, 6, day, hour, 0, 0, TimeSpan.Zero);

@@ -88,8 +88,14 @@ internal sealed class SmallCase
         Showed showed = (Showed)_random.Next(3);
         Observation Blank(string what) => new()
         {
-            Id = $"{what} {stretch}", ComplaintId = "c", At = At(stretch, 10), Day = Day.AddDays(stretch), RecordedAt = At(stretch, 10),
-            Session = session, Showed = showed, Sure = _random.Next(4) > 0,
+            Id = $"{what} {stretch}",
+            ComplaintId = "c",
+            At = At(stretch, 10),
+            Day = Day.AddDays(stretch),
+            RecordedAt = At(stretch, 10),
+            Session = session,
+            Showed = showed,
+            Sure = _random.Next(4) > 0,
         };
         foreach (Symptom s in Model.Symptoms.Where(_ => _random.Next(4) > 0))
         {
@@ -118,7 +124,10 @@ internal sealed class SmallCase
         second = second with { Effects = [.. second.Effects, new Effect { Of = "k0", At = Levels(-1, 2, 1) }] };
         return new FaultModel
         {
-            Schema = "fuelhistory/fault-model/1", Id = "small", Title = "small", Revision = "1",
+            Schema = "fuelhistory/fault-model/1",
+            Id = "small",
+            Title = "small",
+            Revision = "1",
             Sources = new Dictionary<string, Source>(),
             BadWhenFitted = new FittedQuality { New = 0.1, NewUnbranded = 0.1, Rebuilt = 0.1, Used = 0.1, Unknown = 0.1, Source = "m" },
             Told = new ToldWeights { Told = 0.8, Invoice = 0.95, Source = "m" },
@@ -137,7 +146,9 @@ internal sealed class SmallCase
 
     private static Component Part(string id, int modes) => new()
     {
-        Id = id, Title = id, Source = "m",
+        Id = id,
+        Title = id,
+        Source = "m",
         Modes = [.. Enumerable.Range(0, modes).Select(m => new Mode
         {
             Id = $"m{m}", Title = "bad", Source = "m", Unnoticed = 0.02, Life = new LifeFigures { Years = 20, Shape = 2 },
@@ -147,7 +158,11 @@ internal sealed class SmallCase
 
     private Condition Cond(string id, int min, int max, IEnumerable<string> causes) => new()
     {
-        Id = id, Title = id, Min = min, Max = max, Source = "m",
+        Id = id,
+        Title = id,
+        Min = min,
+        Max = max,
+        Source = "m",
         Background = id == "k1" || _random.Next(2) == 0 ? new Dictionary<string, double>() : new Dictionary<string, double> { ["1"] = 0.05, ["-1"] = 0.03 },
         Effects = [.. causes.Select(c => new Effect { Of = c, Adds = Steps(min, max) })],
     };
@@ -182,7 +197,11 @@ internal sealed class SmallCase
         Component part = parts[_random.Next(parts.Length)];
         return new Symptom
         {
-            Id = id, Title = id, Ask = id, Source = "m", Background = _random.Next(5) == 0 ? 0 : 0.05,
+            Id = id,
+            Title = id,
+            Ask = id,
+            Source = "m",
+            Background = _random.Next(5) == 0 ? 0 : 0.05,
             Causes = [
                 new Cause { Of = "k1", At = new Dictionary<string, double> { ["-1"] = P(), ["1"] = P() } },
                 new Cause { Of = "k0", At = new Dictionary<string, double> { ["1"] = P() / 2, ["2"] = P() } },
@@ -192,13 +211,29 @@ internal sealed class SmallCase
 
     private Check Look(Component[] parts) => new()
     {
-        Id = "look", Title = "look", Minutes = 5, Tools = [], Hazard = "none", Cautions = [], Steps = [], Source = "m", FalseAlarm = 0.05, SeesPart = _random.Next(2) == 0,
+        Id = "look",
+        Title = "look",
+        Minutes = 5,
+        Tools = [],
+        Hazard = "none",
+        Cautions = [],
+        Steps = [],
+        Source = "m",
+        FalseAlarm = 0.05,
+        SeesPart = _random.Next(2) == 0,
         Detects = [new Cause { Of = $"{parts[0].Id}.m0", P = P() }, new Cause { Of = "k0", At = new Dictionary<string, double> { ["-1"] = 0.3, ["2"] = P() } }],
     };
 
     private static Check Jars(Component[] parts) => new()
     {
-        Id = "jars", Title = "jars", Minutes = 5, Tools = [], Hazard = "none", Cautions = [], Steps = [], Source = "m",
+        Id = "jars",
+        Title = "jars",
+        Minutes = 5,
+        Tools = [],
+        Hazard = "none",
+        Cautions = [],
+        Steps = [],
+        Source = "m",
         Outcomes = [new Outcome { Id = "even", Title = "even" }, new Outcome { Id = "uneven", Title = "uneven" }, new Outcome { Id = "dry", Title = "dry" }],
         Otherwise = new Dictionary<string, double> { ["uneven"] = 0.04, ["dry"] = 0.01 },
         Table = [
