@@ -23,4 +23,7 @@ internal sealed record Answer(int World, double Ignored, double Silent, bool Ope
 
     /// <summary>A plain absent answer that is left out.</summary>
     public bool Muted { get; private init; }
+
+    /// <summary>All causes must be silent, for certain.</summary>
+    public bool Closed => !Open && !Muted;
 }

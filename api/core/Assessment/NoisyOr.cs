@@ -2,62 +2,93 @@ using FuelHistory.Core.Inference;
 
 namespace FuelHistory.Core.Assessment;
 
-/// <summary>Answers to one symptom question in several worlds, or one yes/no check in one: P(all causes silent) is a product of one
-/// factor per cause; a present answer is 1 - that, a signed sum over a two-state variable (MODEL.md 4 and 7; negative findings need no
-/// variable: Heckerman, UAI 1989). A cause's arrow has one threshold in all worlds: it is silent in all of them with 1 - max p.</summary>
+/// <summary>Answers to one symptom question in several worlds: P(all causes silent) is a product of one factor per cause; a present answer
+/// is 1 - that, a signed sum over a two-state variable (MODEL.md 4 and 7; negative findings need no variable: Heckerman, UAI 1989).
+/// A cause's arrow has one threshold in all worlds: it is silent in all of them with 1 - max p.</summary>
 internal static class NoisyOr
 {
     /// <param name="background">Probability that the outcome shows though every cause is silent; one draw for all worlds.</param>
-    /// <param name="instrument">The gauge in use, where a cause is a mode of the gauge.</param>
-    public static void Enter(Circuit circuit, GateGroup[] groups, double background, Answer[] answers, string? instrument = null)
+    public static void Enter(Circuit circuit, GateGroup[] groups, double background, Answer[] answers)
     {
         Network network = circuit.Network;
         int[] choice = [.. answers.Select(a => a.Open ? network.AddVariable(2) : -1)];
+        int common = SharesCauses(answers) ? network.AddVariable(2) : -1;
         foreach (GateGroup group in groups)
         {
-            EnterGroup(circuit, group, answers, choice, instrument);
+            EnterGroup(circuit, group, answers, choice, common);
         }
 
-        // signs of the open answers, and the background, which is silent once for all worlds that must be silent
-        int[] open = [.. choice.Where(c => c >= 0)];
         Answer[] opens = [.. answers.Where(a => a.Open)];
-        bool surely = answers.Any(a => !a.Open && !a.Muted);
-        network.Add(open, at =>
-        {
-            double weight = surely || at.Any(s => s == 1) ? 1 - background : 1;
-            for (int i = 0; i < opens.Length; i++)
-            {
-                weight *= at[i] == 1 ? opens[i].Silent : opens[i].Ignored;
-            }
-
-            return weight;
-        });
+        bool surely = answers.Any(a => a.Closed);
+        int[] open = [.. choice.Where(c => c >= 0)];
+        network.Add(common < 0 ? open : [common, .. open], at => common < 0
+            ? Sign(opens, at) * (surely || at.Contains(1) ? 1 - background : 1)
+            : WithCommon(opens, at[0] == 1, at.AsSpan(1), background));
     }
 
-    private static void EnterGroup(Circuit circuit, GateGroup group, Answer[] answers, int[] choice, string? instrument)
+    /// <summary>Several open answers and none that must be silent anyway: what is common to all of them can be told apart from what is not.</summary>
+    private static bool SharesCauses(Answer[] answers) => answers.Count(a => a.Open) > 1 && answers.All(a => a.Open && a.Acting < 0);
+
+    private static double Sign(Answer[] opens, ReadOnlySpan<int> at)
     {
-        Cause?[] causes = [.. answers.Select(a => Cause.Of(circuit, group, a.World, instrument))];
+        double weight = 1;
+        for (int i = 0; i < opens.Length; i++)
+        {
+            weight *= at[i] == 1 ? opens[i].Silent : opens[i].Ignored;
+        }
+
+        return weight;
+    }
+
+    /// <summary>If a common cause is loud every answer takes its ignored term; if all are silent, the sum over the own causes stands instead of
+    /// it: ones + P(common silent) x (sum over choices - ones).</summary>
+    private static double WithCommon(Answer[] opens, bool silent, ReadOnlySpan<int> at, double background)
+    {
+        bool any = at.Contains(1);
+        return silent ? any ? (1 - background) * Sign(opens, at) : 0 : any ? 0 : Sign(opens, at);
+    }
+
+    private static void EnterGroup(Circuit circuit, GateGroup group, Answer[] answers, int[] choice, int common)
+    {
+        Cause?[] causes = [.. answers.Select(a => Cause.Of(circuit, group, a.World))];
         int[] live = [.. Enumerable.Range(0, answers.Length).Where(i => causes[i] is not null)];
         if (live.Length == 0)
         {
             return;
         }
 
-        int[] scope = [.. live.SelectMany(i => new[] { causes[i]!.Variable, choice[i], answers[i].Acting }).Where(v => v >= 0).Distinct()];
+        Cause cause = causes[live[0]]!;
         Answer first = answers[live[0]];
-        bool alone = live.Length == 1 || (live.Length == 2 && causes[live[0]]!.Variable == causes[live[1]]!.Variable && first.Acting < 0 && !answers[live[1]].Open && !answers[live[1]].Muted);
-        if (!alone || scope.Length > 2)
+        if (live.Length == answers.Length && Array.TrueForAll(causes, c => c!.Variable == cause.Variable))
         {
-            circuit.Network.AddFactor(scope, Table(circuit.Network, scope, answers, choice, causes, live));
+            // one and the same cause everywhere: silent if it must be anywhere, whatever the other answers
+            if (Array.Exists(answers, a => a.Closed && a.Acting < 0))
+            {
+                AddKnown(circuit, group, cause, [cause.Variable], 1, () => cause.Silent);
+                return;
+            }
+
+            if (common >= 0)
+            {
+                AddKnown(circuit, group, cause, [common, cause.Variable], 2, () => [.. Enumerable.Repeat(1.0, cause.P.Length), .. cause.Silent]);
+                return;
+            }
+        }
+
+        int[] scope = [.. live.SelectMany(i => new[] { causes[i]!.Variable, choice[i], answers[i].Acting }).Where(v => v >= 0).Distinct()];
+        if (live.Length == 1 && scope.Length <= 2)
+        {
+            int pattern = 8 + (first.Open ? 1 : 0) + (first.Muted ? 2 : 0) + (first.Acting >= 0 ? 4 : 0);
+            AddKnown(circuit, group, cause, scope, pattern, () => Table(circuit.Network, scope, answers, choice, causes, live));
             return;
         }
 
-        // the common case, one answer (perhaps with "gone" in the stretch to come, on the same variable), has the same table in every network
-        int pattern = (live.Length * 8) + (first.Open ? 1 : 0) + (first.Muted ? 2 : 0) + (first.Acting >= 0 ? 4 : 0);
-        Cause cause = causes[live[0]]!;
-        var key = new TableCache.Key(group, cause.Copy, cause.P.Length, cause.FirstLevel, 0, pattern);
-        circuit.Network.AddFactor(scope, circuit.Tables.For(key, () => Table(circuit.Network, scope, answers, choice, causes, live)));
+        circuit.Network.AddFactor(scope, Table(circuit.Network, scope, answers, choice, causes, live));
     }
+
+    /// <summary>A factor whose table is the same in every network of the situation.</summary>
+    private static void AddKnown(Circuit circuit, GateGroup group, Cause cause, int[] scope, int pattern, Func<double[]> make) =>
+        circuit.Network.AddFactor(scope, circuit.Tables.For(new TableCache.Key(group, cause.Copy, cause.P.Length, cause.FirstLevel, 0, pattern), make));
 
     private static double[] Table(Network network, int[] scope, Answer[] answers, int[] choice, Cause?[] causes, int[] live)
     {
@@ -88,7 +119,9 @@ internal static class NoisyOr
     {
         public (double, (int, int)) At(int state) => (P[state], Threshold[state]);
 
-        public static Cause? Of(Circuit circuit, GateGroup group, int world, string? instrument)
+        public double[] Silent => [.. P.Select(p => 1 - p)];
+
+        public static Cause? Of(Circuit circuit, GateGroup group, int world)
         {
             if (!group.IsPart)
             {
@@ -97,7 +130,7 @@ internal static class NoisyOr
                 return node.Constant ? null : new(node.Variable, null, node.Levels[0], [.. node.Levels.Select(l => group.P[l - min])], [.. node.Levels.Select(_ => (-1, 0))]);
             }
 
-            PartCopy? copy = circuit.Part(world, group.Part, instrument);
+            PartCopy? copy = circuit.Part(world, group.Part, null);
             return copy is null ? null : new(
                 circuit.Variable(copy),
                 copy,
