@@ -42,7 +42,7 @@ public sealed record RankedComponent(
 public sealed record RankedMode(string Mode, string Title, double Probability);
 
 /// <summary>Factor by which a finding or record entry changed the odds of the component: with everything, over without that one.
-/// Kind: finding, work, lay-up, incident, ran-well. Id: of the entry.</summary>
+/// Kind: finding, work, lay-up, incident, complaint (an earlier one), ran-well. Id: of the entry.</summary>
 public sealed record Reason(string Kind, string? Id, string Text, double Factor, string Sentence);
 
 /// <summary>A check not yet done. Saving: expected cost saved by doing it first. Bits: information about which repair cures.</summary>

@@ -35,8 +35,9 @@ public static class Assess
 
     public static AssessmentResult Run(CompiledModel model, AssessmentInput input)
     {
-        // 1. stretches, priors and evidence
+        // 1. what earlier complaints left behind; stretches, priors and evidence
         ModelIndex index = model.Index;
+        input = input with { Car = CarryOver.Of(model, input) };
         Investigation investigation = Investigation.From(index, input);
         var life = new LifePrior(model.Source, investigation.Past(), investigation.FirstDay, investigation.RanWell());
         var evidence = new EvidenceList(index, investigation, model.Leaks);

@@ -26,7 +26,17 @@ public sealed record CarRecord
     public IReadOnlyList<Observation> Findings { get; init; } = [];
     public IReadOnlyList<InstrumentFact> Instruments { get; init; } = [];
     public IReadOnlyList<CarLimit> Limits { get; init; } = [];
+    /// <summary>Earlier complaints that were closed; their findings count for what was not touched since.</summary>
+    public IReadOnlyList<ClosedComplaint> Closed { get; init; } = [];
+    /// <summary>What was believed at the closings; computed from <see cref="Closed"/>, not given.</summary>
+    internal IReadOnlyList<CarriedBelief> Carried { get; init; } = [];
 }
+
+/// <param name="Causes">Component, and the mode where it is known.</param>
+public sealed record ClosedComplaint(ComplaintFact Complaint, DateOnly ClosedOn, IReadOnlyList<(string Component, string? Mode)> Causes);
+
+/// <summary>What an earlier investigation said of one component at its closing: likelihood of ok and of each mode.</summary>
+internal sealed record CarriedBelief(string ComplaintId, DateOnly Day, string Component, double[] Likelihood);
 
 public sealed record OdometerFix(DateOnly Day, double Km);
 

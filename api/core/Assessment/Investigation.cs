@@ -86,7 +86,7 @@ internal sealed class Investigation
         {
             Work = History,
             Incidents = [.. Input.Car.Incidents.Where(i => i.Day <= FirstDay)],
-            Findings = [.. Input.Car.Findings.Where(f => f.Day < since && !own.Contains(f.Id))],
+            Findings = [.. Input.Car.Findings.Where(f => f.Day < since && !own.Contains(f.Id) && !Input.Car.Carried.Any(c => c.ComplaintId == f.ComplaintId))],
         };
     }
 

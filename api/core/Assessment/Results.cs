@@ -48,7 +48,7 @@ public sealed record RankedFault(
 
 public sealed record RankedState(string Mode, string Title, double Probability);
 
-/// <summary>Kind: finding, work, lay-up, incident, ran-well. Factor: odds with everything over odds without this one.</summary>
+/// <summary>Kind: finding, work, lay-up, incident, complaint (an earlier one), ran-well. Factor: odds with everything over odds without this one.</summary>
 public sealed record WhyFactor(string Kind, string? Id, double Factor);
 
 /// <summary>Saving: expected cost saved, cost of the check already taken off. Pays: at least 3 % of the present cost.</summary>

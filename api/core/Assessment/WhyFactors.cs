@@ -44,7 +44,8 @@ internal static class WhyFactors
 
         var entries = investigation.History.Select(w => ("work", w.Id))
             .Concat(investigation.Past().Incidents.Select(i => ("incident", i.Id)))
-            .Concat(investigation.Past().Findings.Select(f => ("finding", f.Id)));
+            .Concat(investigation.Past().Findings.Select(f => ("finding", f.Id)))
+            .Concat(investigation.Past().Carried.Select(c => ("complaint", c.ComplaintId)).Distinct());
         foreach ((string kind, string id) in entries)
         {
             double[][] priors = [.. situation.Index.Parts.Select(p => situation.Worlds.Priors[p.Index])];

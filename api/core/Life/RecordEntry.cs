@@ -16,6 +16,7 @@ internal sealed record RecordEntry(string Id, DateOnly Day, DateTimeOffset Recor
         car.Work.Where(w => Covers(model, w, component)).Select(w => FromWork(model, w, component))
             .Concat(car.Incidents.Where(i => component.Modes.Any(m => m.Incidents.ContainsKey(i.Kind))).Select(i => FromIncident(i, component)))
             .Concat(car.Findings.Select(f => FromFinding(model, f, component)).OfType<RecordEntry>())
+            .Concat(car.Carried.Where(c => c.Component == component.Id).Select(FromClosing))
             .OrderBy(e => e.Day).ThenBy(e => e.Recorded);
 
     /// <summary>The work names the component, or something that includes it.</summary>
@@ -67,6 +68,9 @@ internal sealed record RecordEntry(string Id, DateOnly Day, DateTimeOffset Recor
         double[] odds = [.. component.Modes.Select(m => m.Incidents.GetValueOrDefault(incident.Kind, 1))];
         return new(incident.Id, incident.Day, DateTimeOffset.MinValue, false, (belief, _, _) => belief.Observe(1, odds));
     }
+
+    private static RecordEntry FromClosing(CarriedBelief carried) =>
+        new(carried.ComplaintId, carried.Day, DateTimeOffset.MaxValue, false, (belief, _, _) => belief.Observe(carried.Likelihood[0], carried.Likelihood[1..]));
 
     private static RecordEntry? FromFinding(FaultModel model, Observation finding, Component component)
     {

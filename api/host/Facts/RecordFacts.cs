@@ -55,6 +55,19 @@ internal sealed class RecordFacts(Car car, DateOnly asOf, IReadOnlyDictionary<st
         return new LayUpSpan(l.Entry.Id, from, to < from ? from : to);
     }
 
+    public ComplaintFact Of(Complaint c) => new(c.Entry.Id, Day(c.Since), c.Always, c.Course == "intermittent");
+
+    /// <summary>A complaint closed by the day of the assessment; null where it was still open then.</summary>
+    public ClosedComplaint? ClosedBy(Complaint c)
+    {
+        if (c.Closed is not { } closed || DateOnly.FromDateTime(closed.At.DateTime) is var day && day > asOf)
+        {
+            return null;
+        }
+
+        return new ClosedComplaint(Of(c), day, [.. closed.Causes.Select(k => (k.Component, k.Mode))]);
+    }
+
     public WorkFact Of(Work w) => new(
         w.Entry.Id,
         w.At is { } at ? Earlier(DateOnly.FromDateTime(at.DateTime)) : Day(w.Date),

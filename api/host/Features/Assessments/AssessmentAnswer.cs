@@ -83,7 +83,12 @@ internal sealed class AssessmentAnswer
 
     private Reason Of(WhyFactor w)
     {
-        var text = w.Id is not null && texts.TryGetValue(w.Id, out var known) ? known : w.Kind == "ran-well" ? "It ran well before the complaint began" : w.Kind;
+        var text = w.Id is not null && texts.TryGetValue(w.Id, out var known) ? known : w.Kind switch
+        {
+            "ran-well" => "It ran well before the complaint began",
+            "complaint" => "What was found under an earlier complaint",
+            _ => w.Kind,
+        };
         var times = (w.Factor >= 1 ? w.Factor : 1 / w.Factor).ToString("0.0", CultureInfo.InvariantCulture);
         return new Reason(w.Kind, w.Id, text, w.Factor, w.Factor >= 1 ? $"{text}: speaks for it, odds times {times}" : $"{text}: speaks against it, odds divided by {times}");
     }

@@ -73,8 +73,9 @@ public sealed class AssessmentInputs(
             Findings = [.. found.Select(facts.Of)],
             Instruments = [.. instruments.All(connection, until).Select(RecordFacts.Of)],
             Limits = [.. limits.OfVehicle(connection, id, until).Where(l => l.Entry.VoidReason is null).Select(facts.Of)],
+            Closed = [.. complaints.OfVehicle(connection, id, until).Where(c => c.Entry.VoidReason is null).Select(facts.ClosedBy).OfType<ClosedComplaint>()],
         };
-        ComplaintFact fact = new(complaint.Entry.Id, facts.Day(complaint.Since), complaint.Always, complaint.Course == "intermittent");
+        var fact = facts.Of(complaint);
         AssessmentInput input = new(record, fact, asOf, (double)now.LabourRate / 60, now.ToolsAtHand?.ToHashSet());
         return new Gathered(car, complaint, input, found, work, stood, happened, now.Currency);
     }
