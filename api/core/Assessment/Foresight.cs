@@ -8,9 +8,6 @@ internal sealed class Foresight(Circuit circuit, Propagation run, int now, IRead
 {
     private LeakJoint? _joint;
 
-    /// <summary>All leaks are in one clique.</summary>
-    public bool HasLeaks => together.Count > 0;
-
     public bool Covers(Foreseen check) => check.Conditions(circuit.Index).All(c => circuit.Has(now, c));
 
     /// <summary>Distribution over the check's outcomes, in their order.</summary>

@@ -20,7 +20,9 @@ internal sealed class OutcomeBook(Situation situation, Foreseen[] checks) : IDis
         Page plain = PageOf(null), page = repair is null ? plain : PageOf(repair);
         if (!page.Known.TryGetValue(check, out double[]? known))
         {
-            known = repair is not null && !Moves(plain, page, check) ? Of(check, null) : Network(page, check)?.Outcomes(checks[check]);
+            known = repair is not null && !Moves(plain, page, check) ? Of(check, null)
+                : checks[check].Check.Section is not null ? LeakDown(page, check)
+                : Network(page, check)?.Outcomes(checks[check]);
             page.Known[check] = known ??= [];
         }
 
@@ -47,19 +49,38 @@ internal sealed class OutcomeBook(Situation situation, Foreseen[] checks) : IDis
         return page;
     }
 
+    /// <summary>Leak-downs have a network of their own with all leaks in one clique; it answers all of them and is let go again.</summary>
+    private double[]? LeakDown(Page page, int check)
+    {
+        try
+        {
+            using Foresight leaks = situation.Foresee(page.Repair, _leaks, _leaks);
+            for (int k = 0; k < checks.Length; k++)
+            {
+                if (checks[k].Check.Section is not null)
+                {
+                    page.Known[k] = leaks.Outcomes(checks[k]);
+                }
+            }
+
+            return page.Known[check];
+        }
+        catch (TooLargeException)
+        {
+            return null;
+        }
+    }
+
     private Foresight? Network(Page page, int check)
     {
-        if (page.Networks.Find(n => n.Covers(checks[check]) && (checks[check].Check.Section is null || n.HasLeaks)) is Foresight known)
+        if (page.Networks.Find(n => n.Covers(checks[check])) is Foresight known)
         {
             return known;
         }
 
         try
         {
-            // leak-downs have a network of their own, with all leaks in one clique
-            Foresight larger = checks[check].Check.Section is null
-                ? situation.Foresee(page.Repair, checks[check].Conditions(situation.Index), [])
-                : situation.Foresee(page.Repair, _leaks, _leaks);
+            Foresight larger = situation.Foresee(page.Repair, checks[check].Conditions(situation.Index), []);
             page.Networks.Add(larger);
             return larger;
         }

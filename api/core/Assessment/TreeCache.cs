@@ -9,7 +9,7 @@ internal sealed class TreeCache(long allowed)
 {
 
     /// <summary>Entries of all trees kept together, at some seven bytes of index maps each; beyond it the cache starts anew.</summary>
-    private const long Kept = 8_000_000;
+    private const long Kept = 3_000_000;
 
     private readonly ConcurrentDictionary<Shape, JunctionTree> _trees = [];
     private long _entries;
