@@ -16,13 +16,6 @@ public sealed class WhatIfRules(FindingRules findingRules, WorkRules workRules, 
     /// <summary>Checks everything at once; what is wrong is in the step's faults.</summary>
     public void Check(Step step, WhatIf input)
     {
-        Many(step.Faults, "/findings", input.Findings?.Count);
-        Many(step.Faults, "/work", input.Work?.Count);
-        if (!step.Faults.None)
-        {
-            return;
-        }
-
         Each(step, "/findings", input.Findings, findingRules.Content);
         Each(step, "/work", input.Work, (part, work) => workRules.Check(part, work));
         LeftOut(step, input.LeaveOut ?? []);
@@ -42,16 +35,14 @@ public sealed class WhatIfRules(FindingRules findingRules, WorkRules workRules, 
         (input.Findings ?? []).Select((f, place) => ($"/findings/{place}/at", DateOnly.FromDateTime(f.At.DateTime)))
             .Concat((input.Work ?? []).Select((w, place) => ($"/work/{place}/date", RoughDate.Parse(w.Date).Earliest)));
 
-    private static void Many(Faults faults, string pointer, int? count)
-    {
-        if (count > Most)
-        {
-            faults.Add(pointer, Problems.OutOfRange, $"{count} at once are too many to try; at most {Most}.");
-        }
-    }
-
     private static void Each<T>(Step step, string list, IReadOnlyList<T>? entries, Action<Step, T> check)
     {
+        if (entries?.Count > Most)
+        {
+            step.Faults.Add(list, Problems.OutOfRange, $"{entries.Count} at once are too many to try; at most {Most}.");
+            return;
+        }
+
         for (var place = 0; place < entries?.Count; place++)
         {
             var part = step with { Faults = new Faults() };
