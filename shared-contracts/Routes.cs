@@ -42,6 +42,7 @@ public static class Routes
     public const string ComplaintClose = "/v1/complaints/{complaintId}/close";
     public const string ComplaintFindings = "/v1/complaints/{complaintId}/findings";
     public const string Assessment = "/v1/complaints/{complaintId}/assessment";
+    public const string WhatIf = "/v1/complaints/{complaintId}/assessment/what-if";
 
     public const string Instruments = "/v1/instruments";
     public const string Instrument = "/v1/instruments/{entryId}";

@@ -84,6 +84,54 @@ public sealed class ComplaintTests : IDisposable
         Assert.Equal(HttpStatusCode.OK, (await host.Post($"/v1/complaints/{complaint}/close", new { at = "2026-06-15T11:00:00Z", result = "gone-by-itself", causes = Array.Empty<object>(), provedBy = Array.Empty<string>() })).Status);
     }
 
+    [Theory]
+    [InlineData("gone-by-itself")]
+    [InlineData("given-up")]
+    public async Task Closing_without_a_cure_needs_no_cause_and_may_name_one(string result)
+    {
+        var car = await host.Vehicle();
+        var (without, with) = (await host.Complaint(car), await host.Complaint(car));
+
+        Assert.Equal(HttpStatusCode.OK, (await Close(without, result)).Status);
+        Assert.Equal(HttpStatusCode.OK, (await Close(with, result, new { component = "accumulator" })).Status);
+        var record = (await host.Get($"/v1/vehicles/{car}/record")).Text;
+        Assert.Contains($"Complaint closed: {result.Replace('-', ' ')}\"", record, StringComparison.Ordinal);
+        Assert.Contains($"Complaint closed: {result.Replace('-', ' ')}; cause: Fuel accumulator\"", record, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task Closing_takes_two_causes_also_of_one_component_but_none_twice()
+    {
+        var car = await host.Vehicle();
+        var (complaint, other) = (await host.Complaint(car), await host.Complaint(car));
+        object seal = new { component = "regulator", mode = "seal-leaks" };
+
+        Assert.Equal(["/causes/1 unsuitable"], (await Close(complaint, "cured", seal, seal)).Faults);
+        Assert.Equal(HttpStatusCode.OK, (await Close(complaint, "cured", seal, new { component = "elsewhere" })).Status);
+        var closed = await Close(other, "cured", seal, new { component = "regulator", mode = "stuck-high" });
+
+        Assert.Equal(2, closed.Body.GetProperty("closed").GetProperty("causes").GetArrayLength());
+        var record = (await host.Get($"/v1/vehicles/{car}/record")).Text;
+        Assert.Contains("cured; cause: System pressure regulator (seal leaks at rest), Something that this model does not cover", record, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task Closing_allows_for_coincidence()
+    {
+        // a part was fitted and the failing check passes, and yet the part need not have been the cause
+        var car = await host.Vehicle();
+        var complaint = await host.Complaint(car);
+        host.Clock.Now += TimeSpan.FromHours(2);
+        await host.Post($"/v1/vehicles/{car}/work", new { date = "2026-06-15", at = "2026-06-15T13:00:00Z", action = "fitted", components = new[] { "regulator" }, quality = "new" });
+        var held = await host.Post($"/v1/complaints/{complaint}/findings", new { at = "2026-06-15T13:30:00Z", check = "leak-down-whole", outcome = "hold" });
+
+        var closed = await host.Post($"/v1/complaints/{complaint}/close", new { at = "2026-06-15T13:40:00Z", result = "gone-by-itself", causes = Array.Empty<object>(), provedBy = new[] { held.Id } });
+
+        Assert.Equal("gone-by-itself", closed.Body.GetProperty("closed").GetProperty("result").GetString());
+        Assert.Equal(0, closed.Body.GetProperty("closed").GetProperty("causes").GetArrayLength());
+        Assert.InRange((await host.Get($"/v1/complaints/{complaint}/assessment")).Body.GetProperty("gone").GetDouble(), 0.01, 0.99);
+    }
+
     [Fact]
     public async Task Complaint_corrected_keeps_when_it_was_opened()
     {
@@ -122,4 +170,7 @@ public sealed class ComplaintTests : IDisposable
     }
 
     public void Dispose() => host.Dispose();
+
+    private Task<Answer> Close(string complaint, string result, params object[] causes) =>
+        host.Post($"/v1/complaints/{complaint}/close", new { at = "2026-06-15T11:00:00Z", result, causes, provedBy = Array.Empty<string>() });
 }

@@ -34,5 +34,6 @@ internal static class FeatureServices
         services.AddSingleton<SettingsStore>();
         services.AddSingleton<RecordLines>();
         services.AddSingleton<AssessmentInputs>().AddSingleton<AnswerCache>().AddSingleton<Revisions>();
+        services.AddSingleton<PresentAnswers>().AddSingleton<WhatIfRules>().AddSingleton<WhatIfAnswers>();
     }
 }

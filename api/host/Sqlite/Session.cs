@@ -5,14 +5,15 @@ namespace FuelHistory.Host.Sqlite;
 /// <summary>One business step: one immediate transaction at one instant. Without <see cref="Commit"/> nothing is stored.</summary>
 public sealed class Session : IDisposable
 {
-    public Session(SqliteFile file, TimeProvider clock)
+    /// <param name="reads">Only reads: one state of the file, and no writer has to wait.</param>
+    public Session(SqliteFile file, TimeProvider clock, bool reads = false)
     {
         Now = clock.GetUtcNow();
         Today = DateOnly.FromDateTime(clock.GetLocalNow().Date);
         Connection = file.Open();
         try
         {
-            Transaction = Connection.BeginTransaction(deferred: false);
+            Transaction = Connection.BeginTransaction(deferred: reads);
         }
         catch
         {

@@ -13,6 +13,9 @@ public sealed class Faults
 
     public void Add(string pointer, string code, string detail) => found.Add(new Fault(pointer, code, detail));
 
+    /// <summary>Those of one part of the input, whose pointers begin at that part.</summary>
+    public void Under(string pointer, Faults part) => found.AddRange(part.found.Select(f => f with { Pointer = pointer + f.Pointer }));
+
     public void Required(string pointer, string detail) => Add(pointer, Problems.Required, detail);
 
     /// <summary>A text that must say something, within a length.</summary>

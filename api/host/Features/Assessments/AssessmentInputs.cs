@@ -32,6 +32,12 @@ public sealed class AssessmentInputs(
     public Refused? Gather(string complaintId, DateOnly asOf, DateTimeOffset? knownAt, out Gathered? gathered)
     {
         using var connection = file.Open();
+        return Gather(connection, complaintId, asOf, knownAt, Supposition.None, out gathered);
+    }
+
+    /// <param name="supposed">Taken as recorded, or as not recorded.</param>
+    public Refused? Gather(SqliteConnection connection, string complaintId, DateOnly asOf, DateTimeOffset? knownAt, Supposition supposed, out Gathered? gathered)
+    {
         gathered = null;
         var until = knownAt is { } instant ? Times.Write(instant) : Times.End;
         if (Known(complaints.Versions(connection, complaintId), c => c.Entry, knownAt) is not { } complaint
@@ -46,19 +52,20 @@ public sealed class AssessmentInputs(
         }
 
         var model = models.Find(vehicle.System) ?? throw new InvalidOperationException($"The fault model \"{vehicle.System}\" is not installed.");
-        gathered = Gather(connection, new Car(vehicle, model), complaint, asOf, until);
+        gathered = Gather(connection, new Car(vehicle, model), complaint, asOf, until, supposed);
         return null;
     }
 
-    private Gathered Gather(SqliteConnection connection, Car car, Complaint complaint, DateOnly asOf, string until)
+    private Gathered Gather(SqliteConnection connection, Car car, Complaint complaint, DateOnly asOf, string until, Supposition supposed)
     {
         var id = car.Vehicle.Entry.Id;
-        RecordFacts facts = new(car, asOf, Ledger.FirstRecorded(connection, id));
-        var work = facts.Happened(works.OfVehicle(connection, id, until), w => w.Entry, w => w.Date);
+        RecordFacts facts = new(car, asOf, Ledger.FirstRecorded(connection, id).Concat(supposed.Recorded).ToDictionary());
+        bool Counts(EntryHead entry) => !supposed.LeaveOut.Contains(entry.Id);
+        var work = facts.Happened([.. works.OfVehicle(connection, id, until).Where(w => Counts(w.Entry)), .. supposed.Work], w => w.Entry, w => w.Date);
         var clock = facts.Happened(odometers.OfVehicle(connection, id, until), o => o.Entry, o => o.Date);
         var stood = facts.Happened(layUps.OfVehicle(connection, id, until), l => l.Entry, l => l.From);
         var happened = facts.Happened(incidents.OfVehicle(connection, id, until), i => i.Entry, i => i.Date);
-        var found = findings.OfVehicle(connection, car, until)
+        var found = findings.OfVehicle(connection, car, until).Where(f => Counts(f.Entry)).Concat(supposed.Findings)
             .Where(f => f.Entry.VoidReason is null && DateOnly.FromDateTime(f.At.DateTime) <= asOf).ToList();
         var (now, _) = settings.Newest(connection, until);
         var firstUse = facts.FirstUse([.. work.Select(w => w.Date), .. clock.Select(o => o.Date), .. stood.Select(l => l.From)]);

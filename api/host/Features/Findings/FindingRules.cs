@@ -16,6 +16,13 @@ public sealed class FindingRules(ComplaintStore complaints, InstrumentStore inst
             return shut;
         }
 
+        Content(step, input);
+        return null;
+    }
+
+    /// <summary>Whether the finding is possible by itself, whatever becomes of it.</summary>
+    public void Content(Step step, NewFinding input)
+    {
         var faults = step.Faults;
         step.Days.Past(faults, "/at", input.At);
         faults.OneOf("/showed", input.Showed, "yes", "no", "unknown");
@@ -24,7 +31,6 @@ public sealed class FindingRules(ComplaintStore complaints, InstrumentStore inst
         var check = What(step, input);
         ReadingRules.Conditions(faults, step.Car!, check, input.Conditions, input.Reading is not null || input.Points is not null, input.Confirmed);
         Instrument(step, input, check);
-        return null;
     }
 
     private static Check? What(Step step, NewFinding input)

@@ -1,0 +1,33 @@
+using FuelHistory.Contracts;
+using FuelHistory.Core.Life;
+using FuelHistory.Host.Validation;
+
+namespace FuelHistory.Host.Features.Assessments;
+
+/// <summary>The day as of which is assessed; only whole days will do.</summary>
+internal static class AssessedDay
+{
+    /// <returns>Null where none is given, or with a fault.</returns>
+    public static DateOnly? Read(Faults faults, string pointer, string? text)
+    {
+        if (text is null)
+        {
+            return null;
+        }
+
+        if (!RoughDate.TryParse(text, out var date, out var why))
+        {
+            faults.Add(pointer, Problems.ImpossibleDate, why);
+        }
+        else if (!date.IsDay)
+        {
+            faults.Add(pointer, Problems.ImpossibleDate, $"asOf \"{text}\" is not a day; write it in full (2026-05-01).");
+        }
+        else
+        {
+            return date.Earliest;
+        }
+
+        return null;
+    }
+}
