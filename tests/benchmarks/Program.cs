@@ -1,7 +1,17 @@
+using System.Globalization;
+using BenchmarkDotNet.Configs;
+using BenchmarkDotNet.Jobs;
+using BenchmarkDotNet.Running;
+using BenchmarkDotNet.Toolchains.InProcess.Emit;
+using FuelHistory.Benchmarks;
 using FuelHistory.Benchmarks.Simulation;
-using FuelHistory.Core.Assessment;
-using FuelHistory.Core.FaultModels;
 
-string file = Path.Combine(AppContext.BaseDirectory, "model.json");
-var model = new CompiledModel(FaultModelReader.Read(File.ReadAllText(file)));
-new Scenario(model).Run(args.Length > 1 ? int.Parse(args[1], System.Globalization.CultureInfo.InvariantCulture) : 40);
+if (args is ["simulate", ..])
+{
+    new Scenario(Bench.Model()).Run(args.Length > 1 ? int.Parse(args[1], CultureInfo.InvariantCulture) : 40);
+    return 0;
+}
+
+BenchmarkSwitcher.FromAssembly(typeof(Bench).Assembly).Run(args.Length > 0 ? args : ["--filter", "*"],
+    DefaultConfig.Instance.AddJob(Job.ShortRun.WithToolchain(InProcessEmitToolchain.Instance)));
+return 0;

@@ -63,6 +63,9 @@ internal sealed class Situation(ModelIndex index, TreeCache trees, Worlds worlds
         return new Foresight(circuit, tree.Propagate(circuit.Network.Factors), now, joint.Length > 0 ? together : []);
     }
 
+    /// <summary>Table entries of the network that the findings need: what one propagation costs.</summary>
+    public long Entries() => Tree(Build(null, null, []).Circuit.Network).Entries;
+
     private EvidenceCircuit Build(Repair? repaired, string? without, IEnumerable<(int World, int Condition)> also)
     {
         PartCopy?[][] all = [.. Worlds.Stretches];

@@ -48,7 +48,7 @@ internal sealed record BandEdges(double[] Edges, double Spread, bool Own)
         }
 
         // the car's own limits may lie above the model's usual top
-        edges[^1] = Math.Max(bands.Top, edges.Length > 2 ? edges[^2] * 1.5 : bands.Top);
+        edges[^1] = bands.Top > edges[^2] ? bands.Top : edges[^2] * 1.5;
         return edges;
     }
 

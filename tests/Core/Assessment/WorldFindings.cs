@@ -39,6 +39,10 @@ internal sealed class WorldFindings(SmallCase small)
         return total;
     }
 
+    /// <summary>Likelihood of the checks alone, the fault acting.</summary>
+    public double Checks(WorldOracle.Part[] parts, int[] levels) =>
+        small.CheckFindings().Aggregate(1.0, (product, f) => product * Check(parts, levels, f.Finding, true));
+
     private IEnumerable<(double, bool[])> Sessions(int session)
     {
         if (session == small.Sessions.Count)
@@ -111,7 +115,7 @@ internal sealed class WorldFindings(SmallCase small)
         }
     }
 
-    private double P(Cause cause, WorldOracle.Part[] parts, int[] levels) => cause.P is double p
+    internal double P(Cause cause, WorldOracle.Part[] parts, int[] levels) => cause.P is double p
         ? parts[WorldOracle.PartOf(cause.Of)].Mode == cause.Of[^1] - '0' ? p : 0
         : cause.At!.GetValueOrDefault($"{levels[ConditionOf(cause.Of)]}");
 

@@ -208,7 +208,7 @@ internal sealed class WorldOracle
         return all.OrderBy(a => Math.Abs(a.Step)).ThenBy(a => a.Step);
     }
 
-    private static int StepAt(IReadOnlyDictionary<string, double>? row, double u)
+    internal static int StepAt(IReadOnlyDictionary<string, double>? row, double u)
     {
         double sum = 0;
         foreach ((int step, double p) in row is null ? [] : Ordered(row))
