@@ -63,7 +63,7 @@ public class AssessmentBenchmarks
     }
 
     private Situation PutTogether() => new(
-        _model.Index, _model.Trees, _worlds, new EvidenceList(_model.Index, Investigation.From(_model.Index, _input), _model.Leaks).Items, false);
+        _model.Index, _model.Networks, _worlds, new EvidenceList(_model.Index, Investigation.From(_model.Index, _input), _model.Leaks).Items, false);
 }
 
 /// <summary>All marginals of networks of textbook size (37 and 76 variables), the tree kept.</summary>

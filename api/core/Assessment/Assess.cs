@@ -17,7 +17,7 @@ public sealed class CompiledModel(FaultModel source, long mostEntries = Compiled
     /// <summary>The bound, in table entries.</summary>
     public long MostEntries { get; } = mostEntries;
 
-    internal TreeCache Trees { get; } = new(mostEntries);
+    internal NetworkCaches Networks { get; } = new(new TreeCache(mostEntries), new TableCache());
 
     internal LeakTables Leaks { get; } = new();
 }
@@ -42,7 +42,7 @@ public static class Assess
         var life = new LifePrior(model.Source, investigation.Past(), investigation.FirstDay, investigation.RanWell());
         var evidence = new EvidenceList(index, investigation, model.Leaks);
         Worlds worlds = Worlds.From(index, investigation, life, p => p.Source.Instrument ? [1, .. p.Source.Modes.Select(_ => 0.0)] : life.Of(p.Source));
-        var situation = new Situation(index, model.Trees, worlds, evidence.Items, input.Complaint.Intermittent);
+        var situation = new Situation(index, model.Networks, worlds, evidence.Items, input.Complaint.Intermittent);
 
         // 2. as it is, or made smaller step by step until it fits the bound
         var dropped = new List<string>();

@@ -86,9 +86,9 @@ internal static class NoisyOr
         circuit.Network.AddFactor(scope, Table(circuit.Network, scope, answers, choice, causes, live));
     }
 
-    /// <summary>A factor whose table is the same in every network of the situation.</summary>
+    /// <summary>A factor whose table is the same in every network of the model.</summary>
     private static void AddKnown(Circuit circuit, GateGroup group, Cause cause, int[] scope, int pattern, Func<double[]> make) =>
-        circuit.Network.AddFactor(scope, circuit.Tables.For(new TableCache.Key(group, cause.Copy, cause.P.Length, cause.FirstLevel, 0, pattern), make));
+        circuit.Network.AddFactor(scope, circuit.Tables.For(new TableCache.Key(group, cause.P.Length, cause.FirstLevel, 0, pattern), cause.Copy, make));
 
     private static double[] Table(Network network, int[] scope, Answer[] answers, int[] choice, Cause?[] causes, int[] live)
     {

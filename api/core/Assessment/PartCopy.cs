@@ -8,7 +8,8 @@ namespace FuelHistory.Core.Assessment;
 internal sealed class PartCopy
 {
     private PartCopy(int part, (int Mode, int Draw)[] bad, double[]? prior, PartCopy? before, double[][]? transition) =>
-        (Part, Bad, Prior, Before, Transition, Draws) = (part, bad, prior, before, transition, [.. bad.Select(b => b.Draw).Distinct()]);
+        (Part, Bad, Prior, Before, Transition, Draws, Standard) =
+            (part, bad, prior, before, transition, [.. bad.Select(b => b.Draw).Distinct()], !bad.Where((b, i) => b.Mode != i || b.Draw != bad[0].Draw).Any());
 
     public int Part { get; }
 
@@ -16,6 +17,9 @@ internal sealed class PartCopy
 
     /// <summary>Pieces of metal that the states belong to.</summary>
     public int[] Draws { get; }
+
+    /// <summary>One piece of metal with all modes in the model's order: tables over it are the same for every car.</summary>
+    public bool Standard { get; }
 
     public int States => Bad.Length + 1;
 

@@ -4,10 +4,8 @@ namespace FuelHistory.Core.Assessment;
 
 /// <summary>One investigation ready for questions: parts and their priors per stretch, and the evidence. Every question builds a
 /// network for just what it needs and propagates once; nothing here changes.</summary>
-internal sealed class Situation(ModelIndex index, TreeCache trees, Worlds worlds, IReadOnlyList<Evidence> evidence, bool intermittent)
+internal sealed class Situation(ModelIndex index, NetworkCaches caches, Worlds worlds, IReadOnlyList<Evidence> evidence, bool intermittent)
 {
-    private readonly TableCache _tables = new();
-
     public ModelIndex Index { get; } = index;
 
     public Worlds Worlds { get; } = worlds;
@@ -16,7 +14,7 @@ internal sealed class Situation(ModelIndex index, TreeCache trees, Worlds worlds
 
     /// <summary>The same with other priors (a record entry left out) or less evidence.</summary>
     public Situation With(Worlds? other = null, IReadOnlyList<Evidence>? evidence = null) =>
-        new(Index, trees, other ?? Worlds, evidence ?? Evidence, intermittent);
+        new(Index, caches, other ?? Worlds, evidence ?? Evidence, intermittent);
 
     /// <summary>Natural logarithm of P(findings), or with <paramref name="repaired"/> of P(findings, and the complaint gone in a stretch to
     /// come in which those parts are ok and all else is as it is now).</summary>
@@ -59,7 +57,7 @@ internal sealed class Situation(ModelIndex index, TreeCache trees, Worlds worlds
         }
 
         int[] joint = together.All(c => circuit.Has(now, c)) ? [.. together.Select(c => circuit.Condition(now, c).Variable).Where(v => v >= 0)] : [];
-        JunctionTree tree = trees.For(circuit.Network, joint) ?? throw new TooLargeException();
+        JunctionTree tree = caches.Trees.For(circuit.Network, joint) ?? throw new TooLargeException();
         return new Foresight(circuit, tree.Propagate(circuit.Network.Factors), now, joint.Length > 0 ? together : []);
     }
 
@@ -76,7 +74,7 @@ internal sealed class Situation(ModelIndex index, TreeCache trees, Worlds worlds
         }
 
         Evidence[] items = repaired is null ? [.. Evidence] : [.. Evidence.Select(e => e is SymptomEvidence s && s.Open ? s with { AbsentIn = all.Length - 1 } : e)];
-        var circuit = new Circuit(Index, all, Worlds.Instruments, _tables, [.. items.SelectMany(e => e.Asked(Index)), .. also]);
+        var circuit = new Circuit(Index, all, Worlds.Instruments, caches.Tables, [.. items.SelectMany(e => e.Asked(Index)), .. also]);
         var entered = new EvidenceCircuit(circuit, intermittent);
         foreach (Evidence item in items)
         {
@@ -86,7 +84,7 @@ internal sealed class Situation(ModelIndex index, TreeCache trees, Worlds worlds
         return entered;
     }
 
-    private JunctionTree Tree(Network network) => trees.For(network) ?? throw new TooLargeException();
+    private JunctionTree Tree(Network network) => caches.Trees.For(network) ?? throw new TooLargeException();
 
     private static double[] Distribution(Circuit circuit, Propagation run, PartCopy copy)
     {

@@ -175,8 +175,8 @@ internal sealed class SumChain
         scope.Add(sum);
         int pattern = (before >= 0 ? 1 : 0) + (_sign > 0 ? 2 : 0) + (4 * (free.Count + (8 * (mode + 1))));
         double[] table = _circuit.Tables.For(
-            new TableCache.Key((object?)cause.Group ?? _condition, cause.Copy, cause.States.Length,
-                cause.Copy is null ? cause.States[0].State : free.Sum(t => (t.Draw * 31) + t.Arrow), cause.States[^1].State, pattern),
+            new TableCache.Key((object?)cause.Group ?? _condition, cause.States.Length, cause.States[0].State, cause.States[^1].State, pattern),
+            cause.Copy,
             () => Table(scope, cause, before >= 0 ? 1 : 0, free));
         _circuit.Network.AddFactor(scope, table);
         return sum;

@@ -3,6 +3,9 @@ using FuelHistory.Core.Inference;
 
 namespace FuelHistory.Core.Assessment;
 
+/// <summary>What networks of one fault model have in common: compiled shapes and tables.</summary>
+internal sealed record NetworkCaches(TreeCache Trees, TableCache Tables);
+
 /// <summary>Compiled trees by shape (states and scopes). Leave-one-outs, what-ifs and the next request mostly have a shape seen before.</summary>
 /// <param name="allowed">Largest tree that is computed, in table entries.</param>
 internal sealed class TreeCache(long allowed)

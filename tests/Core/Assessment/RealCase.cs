@@ -86,7 +86,7 @@ internal sealed record RealCase
         var life = new FuelHistory.Core.Life.LifePrior(Model.Source, investigation.Past(), investigation.FirstDay, investigation.RanWell());
         var evidence = new EvidenceList(Model.Index, investigation);
         Worlds worlds = Worlds.From(Model.Index, investigation, life, p => p.Source.Instrument ? [1, .. p.Source.Modes.Select(_ => 0.0)] : life.Of(p.Source));
-        return new Situation(Model.Index, Model.Trees, worlds, evidence.Items, Complaint.Intermittent);
+        return new Situation(Model.Index, Model.Networks, worlds, evidence.Items, Complaint.Intermittent);
     }
 
     /// <summary>P(bad) of every part of the car, by id.</summary>

@@ -76,7 +76,7 @@ internal sealed class SmallCase
         Worlds worlds = Worlds.From(compiled.Index, investigation, life, p => Priors[p.Id]);
         var evidence = new EvidenceList(compiled.Index, investigation);
         Assert.Equal(Repairs.Count + 1, investigation.Stretches);
-        return (new Situation(compiled.Index, compiled.Trees, worlds, evidence.Items, Intermittent), evidence);
+        return (new Situation(compiled.Index, compiled.Networks, worlds, evidence.Items, Intermittent), evidence);
     }
 
     private static DateTimeOffset At(int stretch, int hour) => new(2024, 5, 1 + stretch, hour, 0, 0, TimeSpan.Zero);
