@@ -39,7 +39,7 @@ internal sealed class OutcomeBook(Situation situation, Foreseen[] checks) : IDis
 
     private Page PageOf(Repair? repair)
     {
-        string key = repair is null ? "" : string.Join(',', repair.Parts.Order()) + "!";
+        string key = repair is null ? "plain" : repair.Key;
         if (!_pages.TryGetValue(key, out Page? page))
         {
             Foresight first = situation.Foresee(repair, [], []);
@@ -78,9 +78,21 @@ internal sealed class OutcomeBook(Situation situation, Foreseen[] checks) : IDis
             return known;
         }
 
+        // without an event all checks are asked: one network for all of them, if it is not too large
+        int[] own = checks[check].Conditions(situation.Index);
+        if (page is { Repair: null, Networks.Count: 1 } && Larger(page, [.. checks.Where(c => c.Check.Section is null).SelectMany(c => c.Conditions(situation.Index)).Distinct()]) is Foresight all)
+        {
+            return all;
+        }
+
+        return Larger(page, own);
+    }
+
+    private Foresight? Larger(Page page, int[] also)
+    {
         try
         {
-            Foresight larger = situation.Foresee(page.Repair, checks[check].Conditions(situation.Index), []);
+            Foresight larger = situation.Foresee(page.Repair, also, []);
             page.Networks.Add(larger);
             return larger;
         }

@@ -22,10 +22,9 @@ internal sealed class Ranking
     /// <summary>Probability that the complaint is gone in the stretch to come, with these parts ok and all else as it is.</summary>
     public double Gone(Repair repair)
     {
-        string key = repair.Everything ? "all" : string.Join(',', repair.Parts.Order());
-        if (!_gone.TryGetValue(key, out double gone))
+        if (!_gone.TryGetValue(repair.Key, out double gone))
         {
-            _gone[key] = gone = Math.Clamp(Math.Exp(_situation.LogWeight(repair) - LogWeight), 0, 1);
+            _gone[repair.Key] = gone = Math.Clamp(Math.Exp(_situation.LogWeight(repair) - LogWeight), 0, 1);
         }
 
         return gone;

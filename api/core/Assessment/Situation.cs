@@ -120,6 +120,15 @@ internal sealed record Repair(bool Everything, params int[] Parts)
 {
     public static readonly Repair Nothing = new(false), All = new(true);
 
+    /// <summary>The same set of parts has the same key.</summary>
+    public string Key { get; } = Everything ? "all" : Parts.Length switch
+    {
+        0 => "",
+        1 => $"{Parts[0]}",
+        2 => Parts[0] < Parts[1] ? $"{Parts[0]},{Parts[1]}" : $"{Parts[1]},{Parts[0]}",
+        _ => string.Join(',', Parts.Order()),
+    };
+
     public bool Covers(int part) => Everything || Array.IndexOf(Parts, part) >= 0;
 }
 
