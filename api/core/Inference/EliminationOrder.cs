@@ -5,21 +5,23 @@ namespace FuelHistory.Core.Inference;
 /// <summary>One step of an elimination: the variable that goes, and the neighbours that remain joined by it.</summary>
 internal readonly record struct EliminationStep(int Variable, int[] Neighbours);
 
-/// <summary>Greedy order of elimination by least weighted fill-in (each missing edge counts the product of its ends' ln(states)), ties by
-/// least clique, then by number, so that the same network always gives the same order.</summary>
+/// <summary>Greedy order of elimination by least fill-in, ties by least clique, then by number, so that the same network always gives the
+/// same order. Neither way of counting is always better: a missing edge as 1, or as the product of its ends' ln(states).</summary>
 internal sealed class EliminationOrder
 {
     private readonly double[] _logStates;
+    private readonly double[] _fillWeight;
     private readonly int _words;
     private readonly ulong[] _adjacent;
     private readonly ulong[] _touched;
     private readonly bool[] _gone;
 
-    private EliminationOrder(IReadOnlyList<int> states, IEnumerable<int[]> scopes)
+    private EliminationOrder(IReadOnlyList<int> states, IEnumerable<int[]> scopes, bool weighted)
     {
         int n = states.Count;
         _words = (n + 63) / 64;
         _logStates = [.. states.Select(s => Math.Log(s))];
+        _fillWeight = weighted ? _logStates : [.. Enumerable.Repeat(1.0, n)];
         _gone = new bool[n];
         _adjacent = new ulong[n * _words];
         _touched = new ulong[_words];
@@ -29,7 +31,14 @@ internal sealed class EliminationOrder
         }
     }
 
-    public static EliminationStep[] Find(IReadOnlyList<int> states, IReadOnlyList<int[]> scopes) => new EliminationOrder(states, scopes).Run();
+    /// <summary>The steps of the cheaper of the two ways.</summary>
+    public static EliminationStep[] Find(IReadOnlyList<int> states, IReadOnlyList<int[]> scopes)
+    {
+        EliminationStep[] weighted = new EliminationOrder(states, scopes, true).Run(), plain = new EliminationOrder(states, scopes, false).Run();
+        return Entries(weighted) <= Entries(plain) ? weighted : plain;
+
+        double Entries(EliminationStep[] steps) => steps.Sum(s => s.Neighbours.Aggregate((double)states[s.Variable], (size, v) => size * states[v]));
+    }
 
     private EliminationStep[] Run()
     {
@@ -93,14 +102,14 @@ internal sealed class EliminationOrder
             {
                 int u = (w * 64) + BitOperations.TrailingZeroCount(bits);
                 size += _logStates[u];
-                fill += _logStates[u] * Missing(mine, Row(u), u);
+                fill += _fillWeight[u] * Missing(mine, Row(u), u);
             }
         }
 
         return (Math.Round(fill, 9), Math.Round(size, 9));       // equal sums compare equal
     }
 
-    /// <summary>Sum of ln(states) over v's later neighbours that u is not joined to.</summary>
+    /// <summary>Sum of weights over v's later neighbours that u is not joined to.</summary>
     private double Missing(Span<ulong> mine, Span<ulong> theirs, int u)
     {
         double sum = 0;
@@ -114,7 +123,7 @@ internal sealed class EliminationOrder
 
             for (; bits != 0; bits &= bits - 1)
             {
-                sum += _logStates[(w * 64) + BitOperations.TrailingZeroCount(bits)];
+                sum += _fillWeight[(w * 64) + BitOperations.TrailingZeroCount(bits)];
             }
         }
 
