@@ -59,7 +59,7 @@ public class AssessmentBenchmarks
     {
         Investigation investigation = Investigation.From(_model.Index, _input);
         var life = new LifePrior(_model.Source, investigation.Past(), investigation.FirstDay, investigation.RanWell());
-        return Worlds.From(_model.Index, investigation, life, p => p.Source.Instrument ? [1, .. p.Source.Modes.Select(_ => 0.0)] : life.Of(p.Source));
+        return Worlds.From(_model.Index, investigation, life);
     }
 
     private Situation PutTogether() => new(

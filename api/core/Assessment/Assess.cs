@@ -41,7 +41,7 @@ public static class Assess
         Investigation investigation = Investigation.From(index, input);
         var life = new LifePrior(model.Source, investigation.Past(), investigation.FirstDay, investigation.RanWell());
         var evidence = new EvidenceList(index, investigation, model.Leaks);
-        Worlds worlds = Worlds.From(index, investigation, life, p => p.Source.Instrument ? [1, .. p.Source.Modes.Select(_ => 0.0)] : life.Of(p.Source));
+        Worlds worlds = Worlds.From(index, investigation, life);
         var situation = new Situation(index, model.Networks, worlds, evidence.Items, input.Complaint.Intermittent);
 
         // 2. as it is, or made smaller step by step until it fits the bound

@@ -30,7 +30,7 @@ internal static class CarryOver
         ModelIndex index = model.Index;
         Investigation investigation = Investigation.From(index, input);
         var life = new LifePrior(model.Source, investigation.Past(), investigation.FirstDay, investigation.RanWell());
-        Worlds worlds = Worlds.From(index, investigation, life, p => p.Source.Instrument ? [1, .. p.Source.Modes.Select(_ => 0.0)] : life.Of(p.Source));
+        Worlds worlds = Worlds.From(index, investigation, life);
         Evidence[] evidence = [.. new EvidenceList(index, investigation, model.Leaks).Items, .. Confirmed(index, investigation, closed)];
         Situation? situation = new(index, model.Networks, worlds, evidence, closed.Complaint.Intermittent);
         while (situation is not null)

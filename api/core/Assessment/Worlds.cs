@@ -49,6 +49,14 @@ internal sealed class Worlds
     public static string InstrumentKey(ModelIndex index, Observation finding) =>
         finding.Instrument ?? $"unnamed {(finding.Check is null ? "" : index.Check(finding.Check).Source.Quantity)}";
 
+    /// <summary>With the priors of the record as it is.</summary>
+    public static Worlds From(ModelIndex index, Investigation investigation, LifePrior life)
+    {
+        Component[] aged = [.. index.Parts.Where(p => !p.Source.Instrument && p.Id != ModelIndex.Elsewhere).Select(p => p.Source)];
+        Dictionary<string, double[]> beliefs = aged.Zip(life.Of(aged)).ToDictionary(b => b.First.Id, b => b.Second);
+        return From(index, investigation, life, p => p.Source.Instrument ? [1, .. p.Source.Modes.Select(_ => 0.0)] : beliefs[p.Id]);
+    }
+
     /// <param name="priorOf">Prior of a part; lets one record entry be left out.</param>
     public static Worlds From(ModelIndex index, Investigation investigation, LifePrior life, Func<PartIndex, double[]> priorOf)
     {

@@ -1,3 +1,4 @@
+using System.Collections.Concurrent;
 using FuelHistory.Core.Assessment;
 using FuelHistory.Core.FaultModels;
 
@@ -15,7 +16,7 @@ public sealed class LifePrior
     private readonly DateOnly _day;
     private readonly DateOnly? _ranWell;
     private readonly UsageSteps _steps;
-    private readonly Dictionary<string, double[]> _notRun = [];
+    private readonly ConcurrentDictionary<string, double[]> _notRun = [];
 
     /// <param name="day">The day for which the beliefs hold.</param>
     /// <param name="ranWell">The last day on which the car is known to have run well; null: none is known.</param>
@@ -23,7 +24,7 @@ public sealed class LifePrior
     {
         (_model, _car, _day) = (model, car, day);
         _ranWell = ranWell > car.FirstUse && ranWell <= day ? ranWell : null;
-        _steps = new UsageSteps(new Usage(car, model.Use.KmPerYear, day), car.FirstUse);
+        _steps = new UsageSteps(new Usage(car, model.Use.KmPerYear, day), car.FirstUse, day);
     }
 
     /// <summary>The last good day, where one is known and falls into the car's life.</summary>
@@ -34,6 +35,14 @@ public sealed class LifePrior
 
     /// <summary>Years of use, km and parked years up to a day.</summary>
     public Exposure ExposureAt(DateOnly day) => _steps.At(day);
+
+    /// <summary>Of several components at once, on all processors; each is computed by itself, so the numbers are the same.</summary>
+    public double[][] Of(IReadOnlyList<Component> components)
+    {
+        var beliefs = new double[components.Count][];
+        Parallel.For(0, components.Count, i => beliefs[i] = Of(components[i]));
+        return beliefs;
+    }
 
     /// <summary>P(ok), then P(mode) in the model's order.</summary>
     /// <param name="without">Id of a record entry that is left out, or "ran-well"; null: everything counts.</param>

@@ -1,24 +1,26 @@
+using System.Collections.Concurrent;
+
 namespace FuelHistory.Core.Life;
 
 /// <summary>The days at which ageing is integrated: never more than a quarter year apart, and the same days for every component,
 /// so that the answer does not depend on how the record is cut and each exposure is worked out once.</summary>
-internal sealed class UsageSteps(Usage usage, DateOnly first)
+internal sealed class UsageSteps
 {
     private const int StepDays = 91;
-    private readonly Dictionary<int, Exposure> _known = [];
-    private readonly List<Exposure> _grid = [];
+    private readonly Usage _usage;
+    private readonly ConcurrentDictionary<int, Exposure> _known = [];
+    private readonly Exposure[] _grid;
 
-    public DateOnly First { get; } = first;
-
-    public Exposure At(DateOnly day)
+    /// <param name="until">The last day that anything is aged to.</param>
+    public UsageSteps(Usage usage, DateOnly first, DateOnly until)
     {
-        if (!_known.TryGetValue(day.DayNumber, out Exposure exposure))
-        {
-            _known[day.DayNumber] = exposure = usage.At(day);
-        }
-
-        return exposure;
+        (_usage, First) = (usage, first);
+        _grid = [.. Enumerable.Range(0, (Math.Max(0, until.DayNumber - first.DayNumber) / StepDays) + 2).Select(k => usage.At(first.AddDays(k * StepDays)))];
     }
+
+    public DateOnly First { get; }
+
+    public Exposure At(DateOnly day) => _known.GetOrAdd(day.DayNumber, static (number, usage) => usage.At(DateOnly.FromDayNumber(number)), _usage);
 
     public void Age(FittedPart part, DateOnly from, DateOnly to)
     {
@@ -28,19 +30,9 @@ internal sealed class UsageSteps(Usage usage, DateOnly first)
         {
             int step = (day / StepDays) + 1;
             day = Math.Min(step * StepDays, end);
-            Exposure then = day == end ? At(to) : OnGrid(step);
+            Exposure then = day == end ? At(to) : _grid[step];
             part.Age(then, then.UsedYears - at.UsedYears);
             at = then;
         }
-    }
-
-    private Exposure OnGrid(int step)
-    {
-        while (_grid.Count <= step)
-        {
-            _grid.Add(usage.At(First.AddDays(_grid.Count * StepDays)));
-        }
-
-        return _grid[step];
     }
 }

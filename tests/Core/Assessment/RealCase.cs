@@ -85,7 +85,7 @@ internal sealed record RealCase
         Investigation investigation = Investigation.From(Model.Index, Input());
         var life = new FuelHistory.Core.Life.LifePrior(Model.Source, investigation.Past(), investigation.FirstDay, investigation.RanWell());
         var evidence = new EvidenceList(Model.Index, investigation);
-        Worlds worlds = Worlds.From(Model.Index, investigation, life, p => p.Source.Instrument ? [1, .. p.Source.Modes.Select(_ => 0.0)] : life.Of(p.Source));
+        Worlds worlds = Worlds.From(Model.Index, investigation, life);
         return new Situation(Model.Index, Model.Networks, worlds, evidence.Items, Complaint.Intermittent);
     }
 
