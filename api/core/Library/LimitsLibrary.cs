@@ -1,0 +1,25 @@
+using FuelHistory.Core.FaultModels;
+
+namespace FuelHistory.Core.Library;
+
+/// <summary>All limits with their sources, as read from the files.</summary>
+public sealed record LimitsLibrary(IReadOnlyList<LibraryLimit> Limits, IReadOnlyDictionary<string, Source> Sources)
+{
+    /// <summary>Kinds of source, the most to be trusted first.</summary>
+    public static readonly IReadOnlyList<string> Trusts = ["published", "excerpt", "common-practice", "memory"];
+
+    public LibraryLimit? Find(string id) => Limits.FirstOrDefault(l => l.Id == id);
+
+    public Source SourceOf(LibraryLimit limit)
+    {
+        ArgumentNullException.ThrowIfNull(limit);
+        return Sources[limit.Given.Source];
+    }
+
+    /// <summary>Whether it may stand as exact: a document's own figures, nothing added (MODEL.md 5).</summary>
+    public bool IsExact(LibraryLimit limit)
+    {
+        ArgumentNullException.ThrowIfNull(limit);
+        return SourceOf(limit).Kind is "published" or "excerpt" && !limit.PartlyOurs;
+    }
+}
