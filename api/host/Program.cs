@@ -9,6 +9,7 @@ using FuelHistory.Host.Features.Incidents;
 using FuelHistory.Host.Features.Instruments;
 using FuelHistory.Host.Features.LayUps;
 using FuelHistory.Host.Features.Limits;
+using FuelHistory.Host.Features.LimitsLibrary;
 using FuelHistory.Host.Features.Odometers;
 using FuelHistory.Host.Features.Records;
 using FuelHistory.Host.Features.Settings;
@@ -27,6 +28,7 @@ try
 
     var app = builder.Build();
     app.Services.GetRequiredService<FaultModelFolder>();
+    app.Services.GetRequiredService<LibraryFolder>();
     app.Services.GetRequiredService<SqliteFile>();
     var api = app.UseHttpForm();
     api.MapVehicles();
@@ -36,6 +38,7 @@ try
     api.MapIncidents();
     api.MapWorks();
     api.MapLimits();
+    api.MapLimitsLibrary();
     api.MapComplaints();
     api.MapFindings();
     api.MapAssessments();

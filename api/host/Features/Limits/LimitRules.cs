@@ -11,7 +11,8 @@ public sealed class LimitRules(LimitStore store)
 {
     private const double LongestMinutes = 24 * 60;
 
-    public Refused? Check(Step step, NewLimit input)
+    /// <param name="adopted">Taken from the library: it may stand beside an own one, which goes before it.</param>
+    public Refused? Check(Step step, NewLimit input, bool adopted = false)
     {
         var faults = step.Faults;
         faults.Text("/source", input.Source, Lengths.Reason, required: true);
@@ -29,7 +30,11 @@ public sealed class LimitRules(LimitStore store)
             return null;
         }
 
-        Other(step, check.Id);
+        if (!adopted)
+        {
+            Other(step, check.Id);
+        }
+
         if (!MeasuredRules.Fits(faults, "/unit", input.Unit, ReadingRules.QuantityOf(check)))
         {
             return null;
@@ -50,7 +55,7 @@ public sealed class LimitRules(LimitStore store)
     private void Other(Step step, string check)
     {
         var other = store.OfVehicle(step.Session.Connection, step.Car!.Vehicle.Entry.Id)
-            .FirstOrDefault(l => l.Check == check && l.Entry.VoidReason is null && l.Entry.Id != step.Present?.EntryId);
+            .FirstOrDefault(l => l.Check == check && l.Trust == LimitWords.Own && l.Entry.VoidReason is null && l.Entry.Id != step.Present?.EntryId);
         if (other is not null)
         {
             step.Faults.Add("/check", Problems.Unsuitable, $"This car has a limit for \"{check}\" already (entry {other.Entry.Id}); correct that one instead.");

@@ -1,0 +1,43 @@
+using FuelHistory.Contracts;
+using FuelHistory.Host.Validation;
+
+namespace FuelHistory.Host.Features.Limits;
+
+/// <summary>Figures of a limit in words, and how far its source is to be trusted.</summary>
+internal static class LimitWords
+{
+    /// <summary>The trust of a limit that was entered by hand.</summary>
+    public const string Own = "own";
+
+    public static string Figures(string unit, double? low, double? high, IReadOnlyList<LimitPoint>? points, string? covariateUnit) =>
+        points is not { Count: > 0 } ? Span(low, high, unit)
+        : string.Join(", ", points.Select(p => p.Minutes is { } minutes
+            ? $"{Span(p.Low, p.High, unit)} after {Names.Number(minutes)} min"
+            : $"{Span(p.Low, p.High, unit)} at {Names.Number(p.At ?? 0)} {covariateUnit}".TrimEnd()));
+
+    public static string Span(double? low, double? high, string unit) => (low, high) switch
+    {
+        ({ } l, { } h) => $"{Names.Number(l)} to {Names.Number(h)} {unit}",
+        ({ } l, null) => $"at least {Names.Number(l)} {unit}",
+        (null, { } h) => $"at most {Names.Number(h)} {unit}",
+        _ => "",
+    };
+
+    /// <summary>What is from memory never reads like something published.</summary>
+    public static string Trust(string kind, bool partlyOurs = false)
+    {
+        var words = kind switch
+        {
+            Own => "own entry",
+            "published" => "published",
+            "excerpt" => "published, seen in part",
+            "common-practice" => "common practice, no maker's figure",
+            "memory" => "from memory, unconfirmed: check the manual",
+            _ => throw new ArgumentOutOfRangeException(nameof(kind), kind, "no kind of source"),
+        };
+        return partlyOurs ? words + "; some figures are ours" : words;
+    }
+
+    /// <summary>Where a car's limit comes from and how far to trust it.</summary>
+    public static string Origin(Limit limit) => $"{Trust(limit.Trust, limit is { Exact: false, Trust: "published" or "excerpt" })}: {limit.Source}";
+}

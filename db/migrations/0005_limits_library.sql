@@ -1,0 +1,8 @@
+-- where a car's limit comes from: null trust is one's own entry; car_limit rows of before stay that
+ALTER TABLE car_limit ADD COLUMN trust TEXT CHECK (trust IS NULL OR trust IN ('published', 'excerpt', 'common-practice', 'memory'));
+ALTER TABLE car_limit ADD COLUMN library_id TEXT CHECK ((library_id IS NULL) = (trust IS NULL));
+ALTER TABLE car_limit ADD COLUMN printed TEXT;
+ALTER TABLE car_limit ADD COLUMN exact INTEGER NOT NULL DEFAULT 1 CHECK (exact IN (0, 1));
+-- to look for limits by car
+ALTER TABLE vehicle ADD COLUMN make TEXT;
+ALTER TABLE vehicle ADD COLUMN model TEXT;
