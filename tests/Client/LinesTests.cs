@@ -45,10 +45,10 @@ public sealed class LinesTests
     [Fact]
     public void Likely_says_in_words_what_is_not_exact_and_what_does_not_fit()
     {
-        var lines = LikelyLines.Of(Samples.Assessment with { Exact = false, LeftOut = ["symptom x"], Disagreements = [new("fin-1", 4, null, "The gauge disagrees.")] }, Samples.Complaint, 0, 80, 20, Signs.Plain);
+        var lines = LikelyLines.Of(Samples.Assessment with { Exact = false, LeftOut = ["symptom x"], Disagreements = [new("conflict", "fin-1", 4, null, null, "The gauge disagrees.")] }, Samples.Complaint, 0, 80, 20, Signs.Plain);
         Assert.Contains("! Not exact; left out: symptom x", Text(lines), StringComparison.Ordinal);
         Assert.Contains("(+1 more: y)", Text(lines), StringComparison.Ordinal);
-        var why = Text(WhyLines.Full(Samples.Assessment with { Disagreements = [new("fin-1", 4, null, "The gauge disagrees.")] }, Samples.Assessment.Ranking[0], 80, Signs.Plain));
+        var why = Text(WhyLines.Full(Samples.Assessment with { Disagreements = [new("conflict", "fin-1", 4, null, null, "The gauge disagrees.")] }, Samples.Assessment.Ranking[0], 80, Signs.Plain));
         Assert.Contains("The gauge disagrees.", why, StringComparison.Ordinal);
         Assert.Contains("x3.2", why, StringComparison.Ordinal);
     }

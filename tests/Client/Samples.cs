@@ -54,11 +54,11 @@ internal static class Samples
         ],
         0, 0.12, 0.04, 0.03, 0.01,
         [
-            new("return-shut", "Return shut", 12, ["pressure-gauge", "clamp"], true, "high", ["Fuel under pressure: no sparks."], 12, 45, 3.7, 0.6, true,
+            new("return-shut", "Return shut", 12, 10, [], ["pressure-gauge", "clamp"], true, "high", ["Fuel under pressure: no sparks."], 12, 45, 3.7, 0.6, true,
                 [new("hold", "held", 0.6, [new("regulator-seal", "Pressure regulator seal", 0.8)]), new("fast", "fell fast", 0.4, [new("accumulator", "Fuel accumulator", 0.5)])]),
         ],
-        new RepairPlan([new("regulator-seal", "Pressure regulator seal", "fitted", 60, 20, 80, 0.38)], 210, 700, "Check first: it saves 45 EUR."),
-        [], [], [], 1, "EUR");
+        new RepairPlan([new("regulator-seal", "Pressure regulator seal", "fitted", 60, 20, 80, 0.38)], 210, 120, 700, "Check first: it saves 45 EUR."),
+        [], null, [], [], 1, "EUR");
 
     public static RecordView Record { get; } = new(Vehicle,
     [
@@ -94,5 +94,5 @@ internal static class Samples
         new(id, title, kind, quantity, unit, outcomes, 12, "gauge-on", 10, ["pressure-gauge"], "high", ["Fuel under pressure: no sparks, eyes covered."], ["Connect the gauge.", "Run the pump.", "Read the gauge."], "4.7..5.5 bar", "from memory", null);
 
     private static RankedComponent Ranked(string id, string title, double bad, double cure, string why) =>
-        new(id, title, bad, cure, 0.1, [new("x", "leaks at rest", bad)], [new("finding", "fin-1", "Residual pressure", 3.2, why)], [], "Original part, 45 years old.");
+        new(id, title, bad, cure, 0.1, [new("x", "leaks at rest", bad)], [new("finding", "fin-1", "Residual pressure", 3.2, why)], [new("finding", "fin-1", "Residual pressure", bad)], [], "Original part, 45 years old.");
 }
