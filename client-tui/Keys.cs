@@ -47,6 +47,11 @@ internal static class Keys
     public static readonly KeyUse Plan = new(Key.P, "p", "plan", "Repairs in the order that costs least");
     public static readonly KeyUse Checks = new(Key.K, "k", "checks", "All checks, the best next one first");
     public static readonly KeyUse Why = new(Key.Y, "y", "why", "All reasons for the marked component");
+    public static readonly KeyUse WhatIf = new(Key.F, "f", "what if", "Try what a check, a part or one finding less would change; nothing is stored");
+    public static readonly KeyUse Try = new(Key.V, "v", "try", "Try an outcome, an answer or a part; nothing is stored");
+    public static readonly KeyUse AsRecorded = new(Key.Z, "z", "as recorded", "Forget what was tried and count everything again");
+    public static readonly KeyUse Switch = new(Key.Space, "Space", "off/on", "Leave the marked line out, or count it again; nothing is stored");
+    public static readonly KeyUse Record = new(Key.Enter, "Enter", "record it", "It was really found: enter what is tried, in its form");
     public static readonly KeyUse Close = new(Key.E, "e", "end it", "Close the complaint with cause and proof");
     public static readonly KeyUse Outcome = new(Key.Enter, "Enter", "outcome", "Enter what the check showed");
     public static readonly KeyUse OpenCheck = new(Key.Enter, "Enter", "next check", "Open the best next check");

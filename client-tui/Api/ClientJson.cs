@@ -19,6 +19,8 @@ namespace FuelHistory.Client.Api;
 [JsonSerializable(typeof(FaultModelView))]
 [JsonSerializable(typeof(CheckView))]
 [JsonSerializable(typeof(Assessment))]
+[JsonSerializable(typeof(WhatIf))]
+[JsonSerializable(typeof(WhatIfAnswer))]
 [JsonSerializable(typeof(Settings))]
 [JsonSerializable(typeof(Odometer))]
 [JsonSerializable(typeof(LayUp))]

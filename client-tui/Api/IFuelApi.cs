@@ -33,6 +33,7 @@ internal interface IFuelApi
     [Post(Routes.VehicleFindings)] Task<IApiResponse<Finding>> AddVehicleFinding(string vehicleId, [Body] NewFinding body, CancellationToken ct);
     [Post(Routes.ComplaintFindings)] Task<IApiResponse<Finding>> AddComplaintFinding(string complaintId, [Body] NewFinding body, CancellationToken ct);
     [Post(Routes.ComplaintClose)] Task<IApiResponse<Complaint>> CloseComplaint(string complaintId, [Body] Closing body, CancellationToken ct);
+    [Post(Routes.WhatIf)] Task<IApiResponse<WhatIfAnswer>> WhatIf(string complaintId, [Body] WhatIf body, CancellationToken ct);
     [Post(Routes.Instruments)] Task<IApiResponse<Instrument>> AddInstrument([Body] NewInstrument body, CancellationToken ct);
     [Put(Routes.Settings)] Task<IApiResponse<Settings>> SetSettings([Body] Settings body, CancellationToken ct);
 

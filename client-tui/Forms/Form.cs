@@ -13,5 +13,12 @@ internal sealed record Stored(string Sentence, string? Id = null);
 /// screen and the plain command.</summary>
 internal sealed record Form(string Title, IReadOnlyList<Field> Fields, Func<bool, Filled> Fill)
 {
+    /// <summary>Puts what is known already into a field, as if it had been written; a form without the field takes no notice.</summary>
+    public Form With(string name, string? text)
+    {
+        if (!string.IsNullOrEmpty(text)) Fields.FirstOrDefault(field => field.Name == name)?.Take(text);
+        return this;
+    }
+
     public string State => string.Join('\n', Fields.Select(each => each.State));
 }
