@@ -37,6 +37,17 @@ internal static class PlainLines
         return lines;
     }
 
+    public static IReadOnlyList<Line> WhatIf(WhatIfAnswer answer, int width, Signs signs)
+    {
+        List<Line> lines =
+        [
+            .. answer.Tried.Select(text => Line.Of(Clean.Of($"Tried: {text}", signs))), .. answer.Without.Select(text => Line.Of(Clean.Of($"Left out: {text}", signs))),
+            .. WhatIfLines.Effect(answer, asking: false, answer.Changes.Count, width, signs),
+            Line.Of("Nothing is stored."),
+        ];
+        return lines;
+    }
+
     public static string Limit(Limit limit, Signs signs)
     {
         List<string> facts = [];
