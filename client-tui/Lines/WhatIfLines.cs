@@ -7,6 +7,7 @@ namespace FuelHistory.Client.Lines;
 /// <summary>What counts and what is tried, with the effect of it above: before and after.</summary>
 internal static class WhatIfLines
 {
+    private const double LeastMoved = 0.001;
     private const int MostChanges = 5, LeastListed = 4, DateWidth = 10, KindWidth = 8;
 
     public static IReadOnlyList<Line> Of(IReadOnlyList<Switched> switches, int row, WhatIfAnswer? answer, bool asking, int width, int height, Signs signs)
@@ -16,6 +17,7 @@ internal static class WhatIfLines
         List<Line> lines =
         [
             Line.Of(Cells.Cut("  Nothing here is stored: it only shows what would change.", width, signs), Role.Title),
+            .. switches.All(each => each.On && each.Trial is null) ? Wrapped($"This is the record as it is. {Keys.Switch.Shown} leaves the marked line out; {Keys.Try.Shown} tries an outcome, an answer or a part.", width) : [],
             .. answer is null ? [Line.Of(asking ? "  Asking for the effect ..." : "  There is no effect to show.", Role.Faint)] : Effect(answer, asking, MostChanges, width, signs).Take(room),
             LikelyLines.Rule("What counts", width, signs),
         ];
@@ -38,12 +40,14 @@ internal static class WhatIfLines
         }
         yield return Line.Of(Cells.Cut("  " + Clean.Of(Leader(answer, signs), signs), width, signs), role);
         yield return Line.Of(Cells.Cut("  " + Cost(answer, signs), width, signs), role);
-        var moved = answer.Changes.Take(most).ToList();
-        if (moved.Count == 0) yield return Line.Of("  Nothing moves.", role);
-        else yield return Line.Of(Change("Cure", "before", "after", width, signs), Role.Title);
+        var moved = answer.Changes.Where(change => Math.Abs(change.CureAfter - change.CureBefore) >= LeastMoved).Take(most).ToList();
+        if (moved.Count == 0 && answer.Tried.Count + answer.Without.Count > 0) yield return Line.Of("  Nothing moves.", role);
+        if (moved.Count > 0) yield return Line.Of(Change("Cure", "before", "after", width, signs), Role.Title);
         foreach (var change in moved) yield return Line.Of(Change(Clean.Of(change.Title, signs), Figures.Percent(change.CureBefore), Figures.Percent(change.CureAfter), width, signs) + Moved(change), role);
         if (then.NextChecks.Count > 0 && then.NextChecks[0] is { } next) yield return Line.Of(Cells.Cut($"  Next check then: {Clean.Of(next.Title, signs)} ({CheckLines.Saving(next, then.Currency)})", width, signs), role);
     }
+
+    private static IEnumerable<Line> Wrapped(string text, int width) => Cells.Wrap(text, width - 4).Select(piece => Line.Of("  " + piece, Role.Faint));
 
     private static string Leader(WhatIfAnswer answer, Signs signs)
     {

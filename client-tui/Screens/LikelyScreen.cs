@@ -69,7 +69,7 @@ internal sealed class LikelyScreen(Desk desk, Complaint complaint) : Screen(desk
 
     private void OpenNext() => Desk.Open(new CheckScreen(Desk, _vehicle!, Open, Next!.Check, Next));
 
-    private IReadOnlyList<Line> PlanText(int width, Signs signs) => PlanLines.Of(_assessment!.Plan!, _assessment.Currency, width, signs);
+    private IReadOnlyList<Line> PlanText(int width, Signs signs) => PlanLines.Of(_assessment!, width, signs);
 
     private void Enter(Func<FormData, Form> form) => OpenForm(ct => FormSource.Complaint(Desk.Calls, Desk.Clock, _complaint.Entry.Id, ct), form);
 }

@@ -17,12 +17,12 @@ internal sealed class Switches
 
     public bool Unchanged => _tried.Count == 0 && _recorded.All(each => each.On);
 
-    /// <summary>The complaint's findings and all work of the vehicle; what was switched off before stays off.</summary>
+    /// <summary>The findings of the complaint and of no complaint, and all work of the vehicle; what was switched off before stays off.</summary>
     public void Take(RecordView record, string complaintId, IReadOnlyCollection<string> doubted)
     {
         var off = _recorded.Where(each => !each.On).Select(each => each.Id).ToHashSet();
         _recorded = [.. record.Lines
-            .Where(line => line.VoidReason is null && (line.Kind is "work" || (line.Kind is "finding" && line.ComplaintId == complaintId)))
+            .Where(line => line.VoidReason is null && (line.Kind is "work" || (line.Kind is "finding" && (line.ComplaintId is null || line.ComplaintId == complaintId))))
             .Select(line => new Switched(line.Id, line.Date, line.Kind, line.Text, !off.Contains(line.Id), doubted.Contains(line.Id)))
             .OrderByDescending(each => each.Doubted)];
     }
