@@ -37,9 +37,11 @@ public sealed class LinesTests
     [Fact]
     public void Likely_of_a_contradiction_says_which_findings()
     {
-        var lines = LikelyLines.Of(Samples.Assessment with { Outcome = "contradiction", Ranking = [], Contradicting = ["4.9 bar", "0 bar"] }, Samples.Complaint, 0, 80, 20, Signs.Plain);
+        var lines = LikelyLines.Of(Samples.Assessment with { Outcome = "contradiction", Ranking = [], Contradicting = ["fin-1", "fin-2"], Notes = ["These cannot be true together: System pressure: 4.9 bar; Pump: silent."] }, Samples.Complaint, 0, 80, 20, Signs.Plain);
         Assert.Contains("cannot all be true", Text(lines), StringComparison.Ordinal);
-        Assert.Contains("- 4.9 bar", Text(lines), StringComparison.Ordinal);
+        Assert.Contains("System pressure: 4.9 bar; Pump: silent", Text(lines), StringComparison.Ordinal);
+        Assert.Contains("f opens what if", Text(lines), StringComparison.Ordinal);
+        Assert.DoesNotContain("fin-1", Text(lines), StringComparison.Ordinal);
     }
 
     [Fact]
@@ -78,7 +80,7 @@ public sealed class LinesTests
         IEnumerable<Line> all =
         [
             .. VehicleLines.Of([vehicle], 80, Signs.Plain), .. RecordLines.Of(Samples.Record with { Vehicle = vehicle }, 80, Signs.Plain),
-            .. LikelyLines.Of(Samples.Assessment, Samples.Complaint, 0, 80, 20, Signs.Plain), .. PlanLines.Of(Samples.Assessment.Plan!, "€", 80, Signs.Plain),
+            .. LikelyLines.Of(Samples.Assessment, Samples.Complaint, 0, 80, 20, Signs.Plain), .. PlanLines.Of(Samples.Assessment with { Currency = "€" }, 80, Signs.Plain), .. WhatIfLines.Of([], 0, Samples.WhatIf, false, 80, 20, Signs.Plain),
             .. HeaderLines.Of(vehicle.Name, new ServerState(), true, true, 80, Signs.Plain), .. InstrumentLines.Of([Samples.Gauge with { Name = "Gerät" }], 80, Signs.Plain),
         ];
         Assert.All(all, line => Assert.All(line.Text, letter => Assert.InRange(letter, ' ', '~')));

@@ -36,7 +36,7 @@ public sealed class PlainTests
         using var server = Samples.Server();
         var (code, output, _) = await Run(server.Address, "likely", subject);
         Assert.Equal(ExitCodes.Done, code);
-        Assert.All(["Pressure regulator seal", "38 %", "speaks for it", "Check: Return shut [return-shut]", "Repair plan"], text => Assert.Contains(text, output, StringComparison.Ordinal));
+        Assert.All(["Pressure regulator seal", "38 %", "for     Residual pressure", "Check: Return shut [return-shut]", "Repair plan"], text => Assert.Contains(text, output, StringComparison.Ordinal));
     }
 
     [Fact]
