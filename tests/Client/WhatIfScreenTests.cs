@@ -135,7 +135,7 @@ public sealed class WhatIfScreenTests
     [Fact]
     public void Findings_that_do_not_fit_stand_first_and_are_named()
     {
-        var assessment = Samples.Assessment with { Disagreements = [new("wrk-1", 4, "fin-1", "The pump does not fit the residual pressure. Check the gauge and its connections.")] };
+        var assessment = Samples.Assessment with { Disagreements = [new("wrk-1", 4, "fin-1", "The pump does not fit. Check the gauge.")] };
         using var server = Samples.Server().Get($"/v1/complaints/{Samples.ComplaintId}/assessment", assessment)
             .Get($"/v1/vehicles/{Samples.VehicleId}/record", Samples.Record with { Lines = [.. Samples.Record.Lines.Prepend(Samples.Record.Lines[1] with { Id = "fin-2", Text = "Leads: one loose" })] });
         using ScreenHost host = new(server.Address);
@@ -143,7 +143,7 @@ public sealed class WhatIfScreenTests
         host.Press(Key.Enter);
         host.WaitFor("Fuel pump fitted");
         host.Press(Key.CursorDown, Key.Enter);
-        Assert.Contains("Check the gauge and its connections.", host.WaitFor("Pressure regulator seal"), StringComparison.Ordinal);
+        Assert.Contains("! The pump does not fit. Check the gauge.", host.WaitFor("Pressure regulator seal"), StringComparison.Ordinal);
         host.Type("f");
         Assert.Contains("▸ [on ] 2026-06-01 finding ! does not fit: Residual pressure", host.WaitFor("one loose"), StringComparison.Ordinal);
     }
