@@ -3,9 +3,6 @@ using FuelHistory.Contracts;
 
 namespace FuelHistory.Client.Forms;
 
-/// <summary>What becomes of a filled-in finding where it is not simply entered: it is tried, or corrects one.</summary>
-internal delegate Task<Answer<Stored>> SaveFinding(NewFinding body, CancellationToken ct);
-
 /// <summary>The forms that record what was found. Each shows only the fields that its subject has.</summary>
 internal static class FindingForms
 {
@@ -15,7 +12,7 @@ internal static class FindingForms
     private static readonly IReadOnlyList<NamedThing> Sure = ChoiceField.Words("yes: sure", "no: not sure");
 
     /// <summary>What a check showed: the fields follow from the kind of check.</summary>
-    public static Form Check(FormData data, CheckView check, string? title = null, SaveFinding? save = null)
+    public static Form Check(FormData data, CheckView check, string? title = null, Save<NewFinding>? save = null)
     {
         Fields fields = new(data, save) { CheckId = check.Id, Quantity = check.Quantity, Unit = data.Unit(check.Quantity, check.Unit) };
         var unit = fields.Unit ?? check.Unit ?? "bar";
@@ -33,7 +30,7 @@ internal static class FindingForms
         return fields.Form(title ?? $"{check.Title}: what did it show?");
     }
 
-    public static Form Symptom(FormData data, SaveFinding? save = null)
+    public static Form Symptom(FormData data, Save<NewFinding>? save = null)
     {
         Fields fields = new(data, save)
         {
@@ -44,7 +41,7 @@ internal static class FindingForms
         return fields.Form("Answer a question about a symptom");
     }
 
-    public static Form Seen(FormData data, SaveFinding? save = null)
+    public static Form Seen(FormData data, Save<NewFinding>? save = null)
     {
         Fields fields = new(data, save)
         {
@@ -56,9 +53,9 @@ internal static class FindingForms
     }
 
     /// <summary>Every field, for the plain command.</summary>
-    public static Form Any(FormData data)
+    public static Form Any(FormData data, Save<NewFinding>? save = null)
     {
-        Fields fields = new(data)
+        Fields fields = new(data, save)
         {
             Check = new("check", "Check", "", data.Checks),
             Symptom = new("symptom", "Symptom", "", ComplaintForms.Symptoms(data)),
@@ -91,7 +88,7 @@ internal static class FindingForms
         [.. (data.Model?.Components ?? []).SelectMany(part => part.Modes.Select(mode => new NamedThing($"{part.Id}.{mode.Id}", $"{part.Title}: {mode.Title}")))];
 
     /// <summary>The fields in use, and the body made from them.</summary>
-    private sealed class Fields(FormData data, SaveFinding? save = null)
+    private sealed class Fields(FormData data, Save<NewFinding>? save = null)
     {
         private readonly TypedField _at = new("at", "Day and time", "now, or 2026-03-14 15:30", "now");
         private readonly ChoiceField _showed = new("showed", "Complaint showed", "whether an intermittent complaint showed that day", ChoiceField.Words("unknown: not known", "yes", "no"));
@@ -126,7 +123,7 @@ internal static class FindingForms
             NewFinding body = new(draft.Moment(_at) ?? data.Clock.GetLocalNow(), Symptom?.Id, CheckId ?? Check?.Id, Component?.Id, ModeOnly(Mode?.Id),
                 OutcomeText(), Sure?.Value is not "no", Reading is null ? null : draft.Measure(Reading, unit), Points is null ? null : draft.Points(Points, unit),
                 Instrument?.Id, Covariates(draft), _session.Value, _showed.Value, confirmed, _note.Value);
-            return new(draft.Faults, ct => save is not null ? save(body, ct) : VehicleForms.Saved(Send(body, ct), finding => new($"Entered: {finding.Text}", finding.Entry.Id)));
+            return new(draft.Faults, ct => save?.Invoke(body, ct) ?? VehicleForms.Saved(Send(body, ct), finding => new($"Entered: {finding.Text}", finding.Entry.Id)));
         }
 
         private Task<Answer<Finding>> Send(NewFinding body, CancellationToken ct) => data.Calls.Ask(api => data.Complaint is { } complaint

@@ -15,15 +15,15 @@ internal static class Enter
     {
         yield return new Command("add", "Enter something")
         {
-            Fill(start, "vehicle", "Add a vehicle", null, VehicleForms.Vehicle),
-            Fill(start, "work", "Enter work that was done", VehicleArgument, VehicleForms.Work),
+            Fill(start, "vehicle", "Add a vehicle", null, data => VehicleForms.Vehicle(data)),
+            Fill(start, "work", "Enter work that was done", VehicleArgument, data => VehicleForms.Work(data)),
             Fill(start, "complaint", "Open a complaint", VehicleArgument, ComplaintForms.Complaint),
-            Fill(start, "finding", "Enter what was found: a symptom, a check's outcome, a reading, a part seen", EitherArgument, FindingForms.Any),
-            Fill(start, "odometer", "Enter an odometer reading", VehicleArgument, VehicleForms.Odometer),
-            Fill(start, "lay-up", "Enter a time in which the car stood", VehicleArgument, VehicleForms.LayUp),
-            Fill(start, "incident", "Enter something that happened to the car", VehicleArgument, VehicleForms.Incident),
-            Fill(start, "limit", "Enter what this car should read", VehicleArgument, BenchForms.Limit),
-            Fill(start, "instrument", "Add a gauge, meter or vessel", null, BenchForms.Instrument),
+            Fill(start, "finding", "Enter what was found: a symptom, a check's outcome, a reading, a part seen", EitherArgument, data => FindingForms.Any(data)),
+            Fill(start, "odometer", "Enter an odometer reading", VehicleArgument, data => VehicleForms.Odometer(data)),
+            Fill(start, "lay-up", "Enter a time in which the car stood", VehicleArgument, data => VehicleForms.LayUp(data)),
+            Fill(start, "incident", "Enter something that happened to the car", VehicleArgument, data => VehicleForms.Incident(data)),
+            Fill(start, "limit", "Enter what this car should read", VehicleArgument, data => BenchForms.Limit(data)),
+            Fill(start, "instrument", "Add a gauge, meter or vessel", null, data => BenchForms.Instrument(data)),
         };
         yield return Fill(start, "close", "Close a complaint with cause and proof", ComplaintArgument, ComplaintForms.Close);
         yield return Void(start);

@@ -18,7 +18,7 @@ internal sealed class InstrumentsScreen(Desk desk) : Screen(desk)
 
     public override IReadOnlyList<Bound> Keys =>
     [
-        new(Client.Keys.Add, () => OpenForm(Source, BenchForms.Instrument)),
+        new(Client.Keys.Add, () => OpenForm(Source, data => BenchForms.Instrument(data))),
         new(Client.Keys.Void, Void, () => Rows == 0 ? "there is nothing to void" : _instruments![Row].Entry.VoidReason is null ? null : "it is void already"),
         new(Client.Keys.LeaveList, Desk.End),
     ];

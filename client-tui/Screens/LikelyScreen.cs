@@ -30,8 +30,8 @@ internal sealed class LikelyScreen(Desk desk, Complaint complaint) : Screen(desk
         new(Client.Keys.WhatIf, () => Desk.Open(new WhatIfScreen(Desk, _complaint, _assessment!)), () => Loaded ? null : "it is not loaded"),
         new(Client.Keys.AddAnswer, () => Enter(data => FindingForms.Symptom(data)), WhyClosed),
         new(Client.Keys.AddSeen, () => Enter(data => FindingForms.Seen(data)), WhyClosed),
-        new(Client.Keys.AddWork, () => Enter(VehicleForms.Work)),
-        new(Client.Keys.AddLimit, () => Enter(BenchForms.Limit)),
+        new(Client.Keys.AddWork, () => Enter(data => VehicleForms.Work(data))),
+        new(Client.Keys.AddLimit, () => Enter(data => BenchForms.Limit(data))),
         new(Client.Keys.Close, () => Enter(ComplaintForms.Close), WhyClosed),
     ];
 

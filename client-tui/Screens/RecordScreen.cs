@@ -29,11 +29,11 @@ internal sealed class RecordScreen(Desk desk, Vehicle vehicle) : Screen(desk)
     [
         new(Client.Keys.Open, OpenEntry, () => Marked is null ? "there is no entry yet" : null),
         new(Client.Keys.Likely, () => Desk.Open(new LikelyScreen(Desk, Meant!)), () => Meant is null ? "mark a complaint first" : null),
-        new(Client.Keys.AddWork, () => Enter(VehicleForms.Work)), new(Client.Keys.AddComplaint, () => Enter(ComplaintForms.Complaint)),
+        new(Client.Keys.AddWork, () => Enter(data => VehicleForms.Work(data))), new(Client.Keys.AddComplaint, () => Enter(ComplaintForms.Complaint)),
         new(Client.Keys.AddReading, () => Desk.Open(new ChecksScreen(Desk, vehicle, Open(Meant), null))),
         new(Client.Keys.AddSeen, () => Enter(data => FindingForms.Seen(data), Open(Meant))),
-        new(Client.Keys.AddOdometer, () => Enter(VehicleForms.Odometer)), new(Client.Keys.AddLayUp, () => Enter(VehicleForms.LayUp)),
-        new(Client.Keys.AddIncident, () => Enter(VehicleForms.Incident)), new(Client.Keys.AddLimit, () => Enter(BenchForms.Limit)),
+        new(Client.Keys.AddOdometer, () => Enter(data => VehicleForms.Odometer(data))), new(Client.Keys.AddLayUp, () => Enter(data => VehicleForms.LayUp(data))),
+        new(Client.Keys.AddIncident, () => Enter(data => VehicleForms.Incident(data))), new(Client.Keys.AddLimit, () => Enter(data => BenchForms.Limit(data))),
         new(Client.Keys.Void, Void, WhyNotVoid),
         new(Client.Keys.LeaveList, Desk.End),
     ];

@@ -39,7 +39,7 @@ internal sealed class VehiclesScreen(Desk desk) : Screen(desk)
 
     private void OpenRecord() => Desk.Open(new RecordScreen(Desk, _vehicles![Row]));
 
-    private void AddVehicle() => OpenForm(ct => FormSource.General(Desk.Calls, Desk.Clock, ct), VehicleForms.Vehicle);
+    private void AddVehicle() => OpenForm(ct => FormSource.General(Desk.Calls, Desk.Clock, ct), data => VehicleForms.Vehicle(data));
 
     private void OpenSettings() => Fetch(
         async ct => await (await FormSource.General(Desk.Calls, Desk.Clock, ct)).Then(async data => (await Tools(data, ct)).As(tools => (data, tools))),
