@@ -43,6 +43,11 @@ internal static class Keys
     public static readonly KeyUse AddIncident = new(Key.I, "i", "incident", "Enter something that happened: ran dry, back-fire ...");
     public static readonly KeyUse AddLimit = new(Key.M, "m", "limit", "Enter what this car should read, from its manual");
     public static readonly KeyUse Void = new(Key.X, "x", "void", "Void the marked entry with a reason; it stays readable");
+    public static readonly KeyUse Correct = new(Key.U, "u", "correct", "Correct the marked entry: a new version; the old one stays readable");
+    public static readonly KeyUse Archive = new(Key.H, "h", "archive", "Take no more entries for the marked vehicle; its record stays readable");
+    public static readonly KeyUse Filter = new(new Key('/'), "/", "filter", "Show only the lines with what is typed");
+    public static readonly KeyUse FilterDone = new(Key.Enter, "Enter", "done", "Keep what was typed and go to the lines");
+    public static readonly KeyUse ShowAll = new(Key.Esc, "Esc", "show all", "Show all lines again");
     public static readonly KeyUse Likely = new(Key.D, "d", "likely now", "What is most likely wrong now");
     public static readonly KeyUse Plan = new(Key.P, "p", "plan", "Repairs in the order that costs least");
     public static readonly KeyUse Checks = new(Key.K, "k", "checks", "All checks, the best next one first");

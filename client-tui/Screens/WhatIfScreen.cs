@@ -142,7 +142,7 @@ internal sealed class WhatIfScreen(Desk desk, Complaint complaint, Assessment as
             Desk.Open(new CheckScreen(Desk, data.Vehicle!, complaint, check, assessment.NextChecks.FirstOrDefault(next => next.Check == check), finding));
         else
             OpenForm(ct => FormSource.Complaint(Desk.Calls, Desk.Clock, complaint.Entry.Id, ct),
-                fresh => trial.Work is { } work ? VehicleForms.Work(fresh).WithWork(work) : FindingForms.Symptom(fresh).WithFinding(trial.Finding!),
+                fresh => trial.Work is { } work ? VehicleForms.Work(fresh).WithWork(work with { At = null }) : FindingForms.Symptom(fresh).WithFinding(trial.Finding!),
                 sentence => Desk.BackTo(screen => screen is LikelyScreen, sentence));
     }
 }
