@@ -63,17 +63,6 @@ internal static class ComplaintForms
         });
     }
 
-    public static Form Archive(FormData data, string vehicleId, string name)
-    {
-        TypedField reason = new("reason", "Reason", "sold, scrapped ...; the record stays readable, nothing more can be entered"), sure = new("sure", "Type y to archive it", $"archives {name}; there is no way back");
-        return new($"Archive {name}", [reason, sure], _ =>
-        {
-            Draft draft = new(data.Clock);
-            if (sure.Value is not ("y" or "Y")) draft.Wrong(sure, "y is not typed: nothing was archived");
-            return new(draft.Faults, ct => VehicleForms.Saved(data.Calls.Ask(api => api.Archive(vehicleId, new VoidRequest(reason.Value ?? ""), ct)), vehicle => new($"Archived: {vehicle.Name}", vehicle.Entry.Id)));
-        });
-    }
-
     internal static IReadOnlyList<NamedThing> Symptoms(FormData data) => data.Model is null ? [] : [.. data.Model.Symptoms.Select(symptom => new NamedThing(symptom.Id, symptom.Title))];
 
     internal static IReadOnlyDictionary<string, string> Questions(FormData data) => data.Model?.Symptoms.ToDictionary(symptom => symptom.Id, symptom => symptom.Ask) ?? [];

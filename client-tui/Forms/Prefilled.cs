@@ -50,7 +50,7 @@ internal static class Prefilled
     public static string Moment(DateTimeOffset at) => at.ToString("yyyy-MM-dd'T'HH:mm:ss.FFFFFFFzzz", CultureInfo.InvariantCulture);
 
     private static string Point(LimitPoint point) => point.Minutes is { } minutes
-        ? $"{Figures.Plain(minutes)}: {Text(point.Low)}"
+        ? $"{Text(minutes)}: {Text(point.Low)}"
         : $"{Text(point.At)}: {Text(point.Low)}..{Text(point.High)}";
 
     private static string? Text(double? value) => value is { } number ? number.ToString("R", CultureInfo.InvariantCulture) : null;

@@ -23,6 +23,17 @@ internal static class VehicleForms
         });
     }
 
+    public static Form Archive(FormData data, string vehicleId, string name)
+    {
+        TypedField reason = new("reason", "Reason", "sold, scrapped ...; the record stays readable, nothing more can be entered"), sure = new("sure", "Type y to archive it", $"archives {name}; there is no way back");
+        return new($"Archive {name}", [reason, sure], _ =>
+        {
+            Draft draft = new(data.Clock);
+            if (sure.Value is not ("y" or "Y")) draft.Wrong(sure, "y is not typed: nothing was archived");
+            return new(draft.Faults, ct => Saved(data.Calls.Ask(api => api.Archive(vehicleId, new VoidRequest(reason.Value ?? ""), ct)), vehicle => new($"Archived: {vehicle.Name}", vehicle.Entry.Id)));
+        });
+    }
+
     public static Form Odometer(FormData data, Save<NewOdometer>? save = null)
     {
         TypedField date = new("date", "Date", DateHint, "today"), reading = new("reading", "Odometer shows", $"84210 {DistanceUnit(data)}");

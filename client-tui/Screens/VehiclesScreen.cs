@@ -75,7 +75,7 @@ internal sealed class VehiclesScreen(Desk desk) : Screen(desk)
     private void Archive()
     {
         var vehicle = Fitting[Row];
-        OpenForm(General, data => ComplaintForms.Archive(data, vehicle.Entry.Id, vehicle.Name));
+        OpenForm(General, data => VehicleForms.Archive(data, vehicle.Entry.Id, vehicle.Name));
     }
 
     private void OpenSettings() => Fetch(
