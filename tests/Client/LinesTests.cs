@@ -56,6 +56,27 @@ public sealed class LinesTests
     }
 
     [Fact]
+    public void Why_parts_what_speaks_for_it_from_what_speaks_against_it()
+    {
+        var ranked = Samples.Assessment.Ranking[0] with { CausedBy = ["Fuel filter: torn"], Why = [new("finding", "a", "Held", 0.5, ""), new("finding", "b", "Fell fast", 3, ""), new("ran-well", null, "It ran well", 0.1, "")] };
+        var text = Text(WhyLines.Full(Samples.Assessment, ranked, 80, Signs.Plain));
+        Assert.Contains("Bad: before any finding 10 %, now 41 %.", text, StringComparison.Ordinal);
+        Assert.Matches(@"(?s)What speaks for it.*x3 +Fell fast.*What speaks against it.*/10 +It ran well
+.*/2 +Held
+.*Ask what caused it.*Fuel filter: torn", text);
+    }
+
+    [Fact]
+    public void Plan_says_costs_more_than_one_repair_and_what_to_ask_for()
+    {
+        var assessment = Samples.Assessment with { MoreThanOne = 0.18, Gone = 0.2, Ranking = [Samples.Assessment.Ranking[0] with { CausedBy = ["Fuel filter: torn"] }] };
+        string[] wanted = ["Check first: it saves 45 EUR.", "Expected cost 210 EUR; a specialist instead 700 EUR", "Needs more than one repair: 18 %", "Gone already, by what was repaired: 20 %", "gone after this with 38 %", "together 80 EUR", "Ask what caused it: Fuel filter: torn"];
+        var text = Text(PlanLines.Of(assessment, 80, Signs.Plain));
+        Assert.All(wanted, part => Assert.Contains(part, text, StringComparison.Ordinal));
+        Assert.DoesNotContain("more than one", Text(PlanLines.Of(Samples.Assessment, 80, Signs.Plain)), StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void Check_shows_cautions_before_steps_and_the_source()
     {
         var text = Text(CheckLines.Of(Samples.SystemPressure, Samples.Assessment.NextChecks[0], Samples.Model.Tools, 80, Signs.Plain));

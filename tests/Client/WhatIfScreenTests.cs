@@ -119,7 +119,7 @@ public sealed class WhatIfScreenTests
         using var server = Samples.Server();
         using ScreenHost host = new(server.Address);
         Open(host);
-        server.Answer("POST", WhatIf, 200, StubServer.Json(Samples.WhatIf with { CostAfter = 999 }), after: TimeSpan.FromSeconds(20));
+        server.Answer("POST", WhatIf, 200, StubServer.Json(Samples.WhatIf with { CostAfter = 999 }), after: TimeSpan.FromSeconds(2));
         host.Press(Key.Space);
         host.WaitUntil(() => true, "nothing to wait for");
         host.Press(Key.CursorDown);
