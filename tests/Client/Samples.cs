@@ -63,11 +63,19 @@ internal static class Samples
     public static RecordView Record { get; } = new(Vehicle,
     [
         new("complaint", ComplaintId, 1, "2026-06-01", "Complaint: restarts badly when hot", "since 2026-05", ComplaintId, null),
+        new("finding", "fin-1", 1, "2026-06-01", "Residual pressure: 0.8 bar after 10 min", null, ComplaintId, null),
+        new("finding", "fin-9", 1, "2024-06-01", "Leads: none loose", null, "com-0", null),
         new("work", "wrk-1", 1, "2025-10", "Fuel pump fitted, new (invoice)", "Cost 120 EUR", null, null),
         new("work", "wrk-0", 2, "2023", "Injectors fitted (told)", null, null, "wrong car"),
     ]);
 
     public static Finding Finding { get; } = new(Head("fin-1"), VehicleId, ComplaintId, At, null, "return-shut", null, null, "hold", true, null, null, null, null, null, "unknown", null, "Return shut: held");
+
+    /// <summary>What comes of trying that the accumulator is to blame.</summary>
+    public static WhatIfAnswer WhatIf { get; } = new(
+        Assessment with { Ranking = [Assessment.Ranking[1] with { Cure = 0.7, Bad = 0.75 }, Assessment.Ranking[0] with { Cure = 0.05, Bad = 0.06 }] },
+        [new("accumulator", "Fuel accumulator", 0.22, 0.7, 0.27, 0.75), new("regulator-seal", "Pressure regulator seal", 0.38, 0.05, 0.41, 0.06)],
+        "answered", new Leader("regulator-seal", "Pressure regulator seal", 0.38), 0, 210, 165, ["Return shut: fell fast"], []);
 
     /// <summary>A server that knows all of the above.</summary>
     public static StubServer Server() => new StubServer()
@@ -84,7 +92,8 @@ internal static class Samples
         .Get("/v1/instruments", new[] { Gauge })
         .Get($"/v1/complaints/{ComplaintId}", Complaint)
         .Get($"/v1/complaints/{ComplaintId}/findings", new[] { Finding })
-        .Get($"/v1/complaints/{ComplaintId}/assessment", Assessment);
+        .Get($"/v1/complaints/{ComplaintId}/assessment", Assessment)
+        .Answer("POST", $"/v1/complaints/{ComplaintId}/assessment/what-if", 200, StubServer.Json(WhatIf));
 
     public static Problem Invalid(params Fault[] faults) => new(Problems.TypePrefix + Problems.Invalid, "Not stored", 422, $"{faults.Length} things are wrong", Problems.Invalid, "trace-1", faults);
 
