@@ -135,7 +135,7 @@ public sealed class WhatIfScreenTests
     [Fact]
     public void Findings_that_do_not_fit_stand_first_and_are_named()
     {
-        var assessment = Samples.Assessment with { Disagreements = [new("wrk-1", 4, "fin-1", "The pump does not fit. Check the gauge.")] };
+        var assessment = Samples.Assessment with { Disagreements = [new("conflict", "wrk-1", 4, "fin-1", null, "The pump does not fit. Check the gauge.")] };
         using var server = Samples.Server().Get($"/v1/complaints/{Samples.ComplaintId}/assessment", assessment)
             .Get($"/v1/vehicles/{Samples.VehicleId}/record", Samples.Record with { Lines = [.. Samples.Record.Lines.Prepend(Samples.Record.Lines[1] with { Id = "fin-2", Text = "Leads: one loose" })] });
         using ScreenHost host = new(server.Address);
