@@ -22,6 +22,7 @@ public sealed record Assessment(
     IReadOnlyList<NextCheck> NextChecks,
     RepairPlan? Plan,
     IReadOnlyList<Disagreement> Disagreements,
+    Flip? Flip,
     IReadOnlyList<string> Asks,
     IReadOnlyList<string> Notes,
     int Stretches,
@@ -36,6 +37,7 @@ public sealed record RankedComponent(
     double Prior,
     IReadOnlyList<RankedMode> Modes,
     IReadOnlyList<Reason> Why,
+    IReadOnlyList<SequenceStep> Sequence,
     IReadOnlyList<string> CausedBy,
     string History);
 
@@ -45,11 +47,21 @@ public sealed record RankedMode(string Mode, string Title, double Probability);
 /// Kind: finding, work, lay-up, incident, complaint (an earlier one), ran-well. Id: of the entry.</summary>
 public sealed record Reason(string Kind, string? Id, string Text, double Factor, string Sentence);
 
-/// <summary>A check not yet done. Saving: expected cost saved by doing it first. Bits: information about which repair cures.</summary>
+/// <summary>How it came about, in order of time: P(bad) of the part then on the car, after this finding or work and before the next.
+/// Only steps that moved it are there; before the first it was Prior.</summary>
+public sealed record SequenceStep(string Kind, string Id, string Text, double Bad);
+
+/// <summary>The likeliest other outcome of one finding that would put another component first. Probability: of that outcome, by all other findings.</summary>
+public sealed record Flip(string Finding, string Outcome, double Probability, Leader Leader, string Sentence);
+
+/// <summary>A check not yet done. Minutes: with its hook-up (SetupMinutes of them), if that is not there yet; SameSetup: titles of other checks worth
+/// their time on the same hook-up. Saving: expected cost saved by doing it first. Bits: information about which repair cures.</summary>
 public sealed record NextCheck(
     string Check,
     string Title,
     double Minutes,
+    double SetupMinutes,
+    IReadOnlyList<string> SameSetup,
     IReadOnlyList<string> Tools,
     bool ToolsAtHand,
     string Hazard,
@@ -66,11 +78,13 @@ public sealed record CheckOutcome(string Outcome, string Title, double Probabili
 
 public sealed record Leader(string Component, string Title, double Cure);
 
-/// <summary>Repairs in order until the specialist is cheaper. Advice: one sentence saying whether to check or to repair first.</summary>
-public sealed record RepairPlan(IReadOnlyList<RepairStep> Steps, double ExpectedCost, double SpecialistCost, string Advice);
+/// <summary>Repairs in order until the specialist is cheaper. Spread: standard deviation of the
+/// cost. Advice: one sentence saying whether to check or to repair first.</summary>
+public sealed record RepairPlan(IReadOnlyList<RepairStep> Steps, double ExpectedCost, double Spread, double SpecialistCost, string Advice);
 
 /// <summary>GoneAfter: probability that the complaint is gone after this and the earlier steps.</summary>
 public sealed record RepairStep(string Component, string Title, string Action, double Minutes, double Parts, double Cost, double GoneAfter);
 
-/// <summary>A finding that does not fit the others; Bits above 3 are named, with the finding whose removal helps most.</summary>
-public sealed record Disagreement(string Finding, double Bits, string? With, string Sentence);
+/// <summary>A finding that the others did not let expect. Kind: conflict (they speak against it, by Bits above 3; With: the finding without
+/// which it fits best; ExplainedBy: a fault under which it would be none) or surprise (rare anyway: Bits of surprise above 5).</summary>
+public sealed record Disagreement(string Kind, string Finding, double Bits, string? With, string? ExplainedBy, string Sentence);

@@ -23,6 +23,14 @@ internal interface IFuelApi
     [Get(Routes.FaultModel)] Task<IApiResponse<FaultModelView>> FaultModel(string faultModelId, CancellationToken ct);
     [Get(Routes.Check)] Task<IApiResponse<CheckView>> Check(string faultModelId, string checkId, CancellationToken ct);
 
+    [Get(Routes.Odometer)] Task<IApiResponse<Odometer>> Odometer(string entryId, CancellationToken ct);
+    [Get(Routes.LayUp)] Task<IApiResponse<LayUp>> LayUp(string entryId, CancellationToken ct);
+    [Get(Routes.Incident)] Task<IApiResponse<Incident>> Incident(string entryId, CancellationToken ct);
+    [Get(Routes.Work)] Task<IApiResponse<Work>> Work(string entryId, CancellationToken ct);
+    [Get(Routes.Limit)] Task<IApiResponse<Limit>> Limit(string entryId, CancellationToken ct);
+    [Get(Routes.Finding)] Task<IApiResponse<Finding>> Finding(string entryId, CancellationToken ct);
+    [Get(Routes.Instrument)] Task<IApiResponse<Instrument>> Instrument(string entryId, CancellationToken ct);
+
     [Post(Routes.Vehicles)] Task<IApiResponse<Vehicle>> AddVehicle([Body] NewVehicle body, CancellationToken ct);
     [Post(Routes.Odometers)] Task<IApiResponse<Odometer>> AddOdometer(string vehicleId, [Body] NewOdometer body, CancellationToken ct);
     [Post(Routes.LayUps)] Task<IApiResponse<LayUp>> AddLayUp(string vehicleId, [Body] NewLayUp body, CancellationToken ct);
@@ -33,9 +41,21 @@ internal interface IFuelApi
     [Post(Routes.VehicleFindings)] Task<IApiResponse<Finding>> AddVehicleFinding(string vehicleId, [Body] NewFinding body, CancellationToken ct);
     [Post(Routes.ComplaintFindings)] Task<IApiResponse<Finding>> AddComplaintFinding(string complaintId, [Body] NewFinding body, CancellationToken ct);
     [Post(Routes.ComplaintClose)] Task<IApiResponse<Complaint>> CloseComplaint(string complaintId, [Body] Closing body, CancellationToken ct);
+    [Post(Routes.WhatIf)] Task<IApiResponse<WhatIfAnswer>> WhatIf(string complaintId, [Body] WhatIf body, CancellationToken ct);
     [Post(Routes.Instruments)] Task<IApiResponse<Instrument>> AddInstrument([Body] NewInstrument body, CancellationToken ct);
     [Put(Routes.Settings)] Task<IApiResponse<Settings>> SetSettings([Body] Settings body, CancellationToken ct);
 
+    [Put(Routes.Odometer)] Task<IApiResponse<Odometer>> CorrectOdometer(string entryId, [Header("If-Match")] string version, [Body] NewOdometer body, CancellationToken ct);
+    [Put(Routes.LayUp)] Task<IApiResponse<LayUp>> CorrectLayUp(string entryId, [Header("If-Match")] string version, [Body] NewLayUp body, CancellationToken ct);
+    [Put(Routes.Incident)] Task<IApiResponse<Incident>> CorrectIncident(string entryId, [Header("If-Match")] string version, [Body] NewIncident body, CancellationToken ct);
+    [Put(Routes.Work)] Task<IApiResponse<Work>> CorrectWork(string entryId, [Header("If-Match")] string version, [Body] NewWork body, CancellationToken ct);
+    [Put(Routes.Limit)] Task<IApiResponse<Limit>> CorrectLimit(string entryId, [Header("If-Match")] string version, [Body] NewLimit body, CancellationToken ct);
+    [Put(Routes.Finding)] Task<IApiResponse<Finding>> CorrectFinding(string entryId, [Header("If-Match")] string version, [Body] NewFinding body, CancellationToken ct);
+    [Put(Routes.Instrument)] Task<IApiResponse<Instrument>> CorrectInstrument(string entryId, [Header("If-Match")] string version, [Body] NewInstrument body, CancellationToken ct);
+    [Put(Routes.Vehicle)] Task<IApiResponse<Vehicle>> CorrectVehicle(string vehicleId, [Header("If-Match")] string version, [Body] NewVehicle body, CancellationToken ct);
+    [Put(Routes.Complaint)] Task<IApiResponse<Complaint>> CorrectComplaint(string complaintId, [Header("If-Match")] string version, [Body] ComplaintChange body, CancellationToken ct);
+
+    [Post(Routes.VehicleArchive)] Task<IApiResponse<Vehicle>> Archive(string vehicleId, [Body] VoidRequest body, CancellationToken ct);
     [Post(Routes.OdometerVoid)] Task<IApiResponse<JsonElement>> VoidOdometer(string entryId, [Body] VoidRequest body, CancellationToken ct);
     [Post(Routes.LayUpVoid)] Task<IApiResponse<JsonElement>> VoidLayUp(string entryId, [Body] VoidRequest body, CancellationToken ct);
     [Post(Routes.IncidentVoid)] Task<IApiResponse<JsonElement>> VoidIncident(string entryId, [Body] VoidRequest body, CancellationToken ct);

@@ -5,7 +5,7 @@ namespace FuelHistory.Client.Forms;
 /// <summary>The forms about what measuring rests on: limits, instruments, settings.</summary>
 internal static class BenchForms
 {
-    public static Form Limit(FormData data)
+    public static Form Limit(FormData data, Save<NewLimit>? save = null)
     {
         PickField check = new("check", "Check", "Enter shows the list", data.Checks);
         TypedField unit = new("unit", "Unit", "of all the figures below", data.Unit("pressure") ?? "bar");
@@ -16,11 +16,11 @@ internal static class BenchForms
         {
             Draft draft = new(data.Clock);
             NewLimit body = new(check.Id ?? "", unit.Value ?? "", source.Value ?? "", draft.Number(low), draft.Number(high), draft.Number(from), draft.LimitPoints(points), note.Value);
-            return new(draft.Faults, ct => VehicleForms.Saved(data.Calls.Ask(api => api.AddLimit(data.Vehicle!.Entry.Id, body, ct)), entry => new($"Entered: limit for {check.Shown}", entry.Entry.Id)));
+            return new(draft.Faults, ct => save?.Invoke(body, ct) ?? VehicleForms.Saved(data.Calls.Ask(api => api.AddLimit(data.Vehicle!.Entry.Id, body, ct)), entry => new($"Entered: limit for {check.Shown}", entry.Entry.Id)));
         });
     }
 
-    public static Form Instrument(FormData data)
+    public static Form Instrument(FormData data, Save<NewInstrument>? save = null)
     {
         TypedField name = new("name", "Name", "gauge in the red case");
         ChoiceField quantity = new("quantity", "Measures", "", ChoiceField.Words("pressure", "voltage", "current", "resistance", "volume", "time", "temperature", "distance", "speed", "ratio: share in percent"));
@@ -31,7 +31,7 @@ internal static class BenchForms
         {
             Draft draft = new(data.Clock);
             NewInstrument body = new(name.Value ?? "", quantity.Value, unit.Value ?? "", draft.Number(span), draft.Number(cls), draft.Number(resolution), draft.Number(percent), draft.Number(digits), draft.Day(check), note.Value);
-            return new(draft.Faults, ct => VehicleForms.Saved(data.Calls.Ask(api => api.AddInstrument(body, ct)), entry => new($"Added: {entry.Name}", entry.Entry.Id)));
+            return new(draft.Faults, ct => save?.Invoke(body, ct) ?? VehicleForms.Saved(data.Calls.Ask(api => api.AddInstrument(body, ct)), entry => new($"Added: {entry.Name}", entry.Entry.Id)));
         });
     }
 

@@ -23,6 +23,21 @@ internal static class ComplaintForms
         });
     }
 
+    /// <summary>What may be corrected of a complaint; its symptoms are findings and are corrected there.</summary>
+    public static Form Change(FormData data, Save<ComplaintChange> save)
+    {
+        TypedField title = new("title", "Complaint", "in your own words"), since = new("since", "Since", "a year, a month or a day");
+        ChoiceField course = new("course", "Course", "", ChoiceField.Words("constant", "intermittent: comes and goes"));
+        ChoiceField always = new("always", "As long as I had it", "yes: nobody here has known the car without it", ChoiceField.Words("no", "yes"));
+        TypedField note = VehicleForms.Note();
+        return new("Correct the complaint", [title, since, course, always, note], _ =>
+        {
+            Draft draft = new(data.Clock);
+            ComplaintChange body = new(title.Value ?? "", draft.Day(since) ?? "", course.Value, always.Value is "yes", note.Value);
+            return new(draft.Faults, ct => save(body, ct));
+        });
+    }
+
     public static Form Close(FormData data)
     {
         ChoiceField result = new("result", "Result", "", ChoiceField.Words("cured", "gone-by-itself: gone by itself", "given-up: given up"));

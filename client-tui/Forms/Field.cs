@@ -125,6 +125,8 @@ internal sealed class PickField(string name, string label, string hint, IReadOnl
     /// <summary>Ids or names, separated by commas; with answers "name=absent".</summary>
     public override string? Take(string text)
     {
+        // what is written stands for the whole: a correction names all parts, not those to add
+        _picked.Clear();
         List<string> wrong = [];
         foreach (var piece in text.Split(',', StringSplitOptions.RemoveEmptyEntries | StringSplitOptions.TrimEntries))
         {

@@ -12,28 +12,27 @@ internal static class FindingForms
     private static readonly IReadOnlyList<NamedThing> Sure = ChoiceField.Words("yes: sure", "no: not sure");
 
     /// <summary>What a check showed: the fields follow from the kind of check.</summary>
-    public static Form Check(FormData data, CheckView check)
+    public static Form Check(FormData data, CheckView check, string? title = null, Save<NewFinding>? save = null)
     {
-        Fields fields = new(data) { CheckId = check.Id, Quantity = check.Quantity, Unit = data.Unit(check.Quantity, check.Unit) };
+        Fields fields = new(data, save) { CheckId = check.Id, Quantity = check.Quantity, Unit = data.Unit(check.Quantity, check.Unit) };
         var unit = fields.Unit ?? check.Unit ?? "bar";
         if (check.Kind is "measurement") fields.Reading = new("reading", "Reading", $"4.9 {unit}");
         if (check.Kind is "leak-down")
         {
             fields.Points = new("points", "Pressures", $"minutes since the stop and pressure: 10: 0.8 {unit}; 20: 0.5 {unit}");
-            fields.Outcome = new("outcome", "Or without figures", "only where no figures were taken", Outcomes(check, ["hold: it held", "slow: it fell slowly", "fast: it fell fast"], "(figures above)"));
+            fields.Outcome = new("outcome", "Or without figures", "only where no figures were taken", [new NamedThing("", "(figures above)"), .. Outcomes(check)]);
         }
-        if (check.Kind is "yes-no") fields.Outcome = new("outcome", "Outcome", "", Outcomes(check, ["yes", "no"], Choose));
-        if (check.Kind is "outcomes") fields.Outcome = new("outcome", "Outcome", "", Outcomes(check, [], Choose));
+        if (check.Kind is "yes-no" or "outcomes") fields.Outcome = new("outcome", "Outcome", "", [new NamedThing("", Choose), .. Outcomes(check)]);
         if (fields.Outcome is not null) fields.Sure = new("sure", "Sure of it", "not sure counts for less", Sure);
         if (check.Kind is "measurement" or "leak-down") fields.Instrument = InstrumentField(data, check.Quantity);
         if (check.Covariate is { } covariate)
             fields.Conditions.Add((covariate.Id, data.Unit(covariate.Quantity, covariate.Unit), new($"conditions/{covariate.Id}", covariate.Title, $"20 {covariate.Unit}: no reading is judged without it")));
-        return fields.Form($"{check.Title}: what did it show?");
+        return fields.Form(title ?? $"{check.Title}: what did it show?");
     }
 
-    public static Form Symptom(FormData data)
+    public static Form Symptom(FormData data, Save<NewFinding>? save = null)
     {
-        Fields fields = new(data)
+        Fields fields = new(data, save)
         {
             Symptom = new("symptom", "Symptom", "Enter shows the questions", ComplaintForms.Symptoms(data), details: ComplaintForms.Questions(data)),
             Outcome = new("outcome", "Answer", "", [new NamedThing("", Choose), .. ChoiceField.Words("present", "absent")]),
@@ -42,9 +41,9 @@ internal static class FindingForms
         return fields.Form("Answer a question about a symptom");
     }
 
-    public static Form Seen(FormData data)
+    public static Form Seen(FormData data, Save<NewFinding>? save = null)
     {
-        Fields fields = new(data)
+        Fields fields = new(data, save)
         {
             Component = new("component", "Part", "the part that was opened and looked at", data.Components),
             Outcome = new("outcome", "It was", "", [new NamedThing("", Choose), .. ChoiceField.Words("good", "bad")]),
@@ -54,9 +53,9 @@ internal static class FindingForms
     }
 
     /// <summary>Every field, for the plain command.</summary>
-    public static Form Any(FormData data)
+    public static Form Any(FormData data, Save<NewFinding>? save = null)
     {
-        Fields fields = new(data)
+        Fields fields = new(data, save)
         {
             Check = new("check", "Check", "", data.Checks),
             Symptom = new("symptom", "Symptom", "", ComplaintForms.Symptoms(data)),
@@ -76,17 +75,20 @@ internal static class FindingForms
         new("instrument", "Measured with", "a gauge with its span and class tells how far to trust the figure",
             [.. data.Instruments.Where(each => quantity is null || each.Quantity == quantity).Select(each => new NamedThing(each.Entry.Id, each.Name))]);
 
-    private static List<NamedThing> Outcomes(CheckView check, string[] otherwise, string none)
+    /// <summary>What a check can show without figures; nothing for a measurement.</summary>
+    public static IReadOnlyList<NamedThing> Outcomes(CheckView check) => check.Kind switch
     {
-        var outcomes = check.Outcomes.Count > 0 ? check.Outcomes : ChoiceField.Words(otherwise);
-        return [new NamedThing("", none), .. outcomes];
-    }
+        "measurement" => [],
+        _ when check.Outcomes.Count > 0 => check.Outcomes,
+        "leak-down" => ChoiceField.Words("hold: it held", "slow: it fell slowly", "fast: it fell fast"),
+        _ => ChoiceField.Words("yes", "no"),
+    };
 
     private static List<NamedThing> Modes(FormData data) =>
         [.. (data.Model?.Components ?? []).SelectMany(part => part.Modes.Select(mode => new NamedThing($"{part.Id}.{mode.Id}", $"{part.Title}: {mode.Title}")))];
 
     /// <summary>The fields in use, and the body made from them.</summary>
-    private sealed class Fields(FormData data)
+    private sealed class Fields(FormData data, Save<NewFinding>? save = null)
     {
         private readonly TypedField _at = new("at", "Day and time", "now, or 2026-03-14 15:30", "now");
         private readonly ChoiceField _showed = new("showed", "Complaint showed", "whether an intermittent complaint showed that day", ChoiceField.Words("unknown: not known", "yes", "no"));
@@ -121,7 +123,7 @@ internal static class FindingForms
             NewFinding body = new(draft.Moment(_at) ?? data.Clock.GetLocalNow(), Symptom?.Id, CheckId ?? Check?.Id, Component?.Id, ModeOnly(Mode?.Id),
                 OutcomeText(), Sure?.Value is not "no", Reading is null ? null : draft.Measure(Reading, unit), Points is null ? null : draft.Points(Points, unit),
                 Instrument?.Id, Covariates(draft), _session.Value, _showed.Value, confirmed, _note.Value);
-            return new(draft.Faults, ct => VehicleForms.Saved(Send(body, ct), finding => new($"Entered: {finding.Text}", finding.Entry.Id)));
+            return new(draft.Faults, ct => save?.Invoke(body, ct) ?? VehicleForms.Saved(Send(body, ct), finding => new($"Entered: {finding.Text}", finding.Entry.Id)));
         }
 
         private Task<Answer<Finding>> Send(NewFinding body, CancellationToken ct) => data.Calls.Ask(api => data.Complaint is { } complaint

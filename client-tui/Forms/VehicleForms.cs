@@ -7,7 +7,7 @@ internal static class VehicleForms
 {
     private const string DateHint = "a day (2026-03-14), a month (2026-03), a year (2026), today, or -3 for three days ago";
 
-    public static Form Vehicle(FormData data)
+    public static Form Vehicle(FormData data, Save<NewVehicle>? save = null)
     {
         TypedField name = new("name", "Name", "what you call the car"), year = new("year", "Year", "1981, or 1981~ for about");
         ChoiceField system = new("system", "Fuel system", "", [.. data.Systems.Select(head => new NamedThing(head.Id, head.Title))]);
@@ -16,12 +16,25 @@ internal static class VehicleForms
         TypedField since = new("inUseSince", "In use since", "may be left empty: a year, a month or a day");
         ChoiceField complete = new("recordComplete", "Record is complete", "yes: nothing was ever done to the car that the record does not name", ChoiceField.Words("no", "yes"));
         TypedField note = Note();
-        return new("Add a vehicle", [name, year, system, engine, unit, since, complete, note], _ => new([], ct => Saved(
-            data.Calls.Ask(api => api.AddVehicle(new NewVehicle(name.Value ?? "", year.Value ?? "", system.Value, unit.Value, engine.Value, since.Value, complete.Value is "yes", note.Value), ct)),
-            vehicle => new($"Added: {vehicle.Name}, {vehicle.Year}", vehicle.Entry.Id))));
+        return new("Add a vehicle", [name, year, system, engine, unit, since, complete, note], _ =>
+        {
+            NewVehicle body = new(name.Value ?? "", year.Value ?? "", system.Value, unit.Value, engine.Value, since.Value, complete.Value is "yes", note.Value);
+            return new([], ct => save?.Invoke(body, ct) ?? Saved(data.Calls.Ask(api => api.AddVehicle(body, ct)), vehicle => new($"Added: {vehicle.Name}, {vehicle.Year}", vehicle.Entry.Id)));
+        });
     }
 
-    public static Form Odometer(FormData data)
+    public static Form Archive(FormData data, string vehicleId, string name)
+    {
+        TypedField reason = new("reason", "Reason", "sold, scrapped ...; the record stays readable, nothing more can be entered"), sure = new("sure", "Type y to archive it", $"archives {name}; there is no way back");
+        return new($"Archive {name}", [reason, sure], _ =>
+        {
+            Draft draft = new(data.Clock);
+            if (sure.Value is not ("y" or "Y")) draft.Wrong(sure, "y is not typed: nothing was archived");
+            return new(draft.Faults, ct => Saved(data.Calls.Ask(api => api.Archive(vehicleId, new VoidRequest(reason.Value ?? ""), ct)), vehicle => new($"Archived: {vehicle.Name}", vehicle.Entry.Id)));
+        });
+    }
+
+    public static Form Odometer(FormData data, Save<NewOdometer>? save = null)
     {
         TypedField date = new("date", "Date", DateHint, "today"), reading = new("reading", "Odometer shows", $"84210 {DistanceUnit(data)}");
         TypedField clock = new("newClock", "New clock starts at", "only where the clock was changed that day: what the new one started at"), note = Note();
@@ -31,35 +44,38 @@ internal static class VehicleForms
             var shown = draft.Measure(reading, DistanceUnit(data));
             if (shown is null && draft.Faults.Count == 0) draft.Wrong(reading, "what the odometer shows is missing");
             var start = draft.Measure(clock, DistanceUnit(data));
-            return new(draft.Faults, ct => Saved(data.Calls.Ask(api => api.AddOdometer(data.Vehicle!.Entry.Id, new NewOdometer(draft.Day(date) ?? "", shown!, start, note.Value), ct)),
+            NewOdometer body = new(draft.Day(date) ?? "", shown!, start, note.Value);
+            return new(draft.Faults, ct => save?.Invoke(body, ct) ?? Saved(data.Calls.Ask(api => api.AddOdometer(data.Vehicle!.Entry.Id, body, ct)),
                 entry => new($"Entered: odometer {Words.Figures.Of(entry.Reading)} on {entry.Date}", entry.Entry.Id)));
         });
     }
 
-    public static Form LayUp(FormData data)
+    public static Form LayUp(FormData data, Save<NewLayUp>? save = null)
     {
         TypedField from = new("from", "Stood from", DateHint), to = new("to", "Until", "empty while it still stands"), note = Note();
         return new("Enter a lay-up", [from, to, note], _ =>
         {
             Draft draft = new(data.Clock);
-            return new(draft.Faults, ct => Saved(data.Calls.Ask(api => api.AddLayUp(data.Vehicle!.Entry.Id, new NewLayUp(draft.Day(from) ?? "", draft.Day(to), note.Value), ct)),
+            NewLayUp body = new(draft.Day(from) ?? "", draft.Day(to), note.Value);
+            return new(draft.Faults, ct => save?.Invoke(body, ct) ?? Saved(data.Calls.Ask(api => api.AddLayUp(data.Vehicle!.Entry.Id, body, ct)),
                 entry => new($"Entered: lay-up from {entry.From} to {entry.To ?? "now"}", entry.Entry.Id)));
         });
     }
 
-    public static Form Incident(FormData data)
+    public static Form Incident(FormData data, Save<NewIncident>? save = null)
     {
         TypedField date = new("date", "Date", DateHint, "today"), note = Note();
         PickField kind = new("kind", "What happened", "Enter shows the list", data.Model?.Incidents ?? []);
         return new("Enter an incident", [date, kind, note], _ =>
         {
             Draft draft = new(data.Clock);
-            return new(draft.Faults, ct => Saved(data.Calls.Ask(api => api.AddIncident(data.Vehicle!.Entry.Id, new NewIncident(draft.Day(date) ?? "", kind.Id ?? "", note.Value), ct)),
+            NewIncident body = new(draft.Day(date) ?? "", kind.Id ?? "", note.Value);
+            return new(draft.Faults, ct => save?.Invoke(body, ct) ?? Saved(data.Calls.Ask(api => api.AddIncident(data.Vehicle!.Entry.Id, body, ct)),
                 entry => new($"Entered: {kind.Shown} on {entry.Date}", entry.Entry.Id)));
         });
     }
 
-    public static Form Work(FormData data)
+    public static Form Work(FormData data, Save<NewWork>? save = null)
     {
         TypedField date = new("date", "Date", DateHint, data.Complaint is null ? "" : "today");
         TypedField at = new("at", "Time", "only where the order within a day matters: now, or 2026-03-14 15:30", data.Complaint is null ? "" : "now");
@@ -76,7 +92,7 @@ internal static class VehicleForms
             Draft draft = new(data.Clock);
             NewWork body = new(draft.Day(date) ?? "", action.Value, parts.Ids, known.Value, draft.Moment(at), quality.Value, draft.Number(age), draft.Measure(odometer, DistanceUnit(data)),
                 maker.Value, number.Value, draft.Money(cost, data.Currency), reason.Value, note.Value);
-            return new(draft.Faults, ct => Saved(data.Calls.Ask(api => api.AddWork(data.Vehicle!.Entry.Id, body, ct)), entry => new($"Entered: {parts.Shown} {entry.Action}, {entry.Date}", entry.Entry.Id)));
+            return new(draft.Faults, ct => save?.Invoke(body, ct) ?? Saved(data.Calls.Ask(api => api.AddWork(data.Vehicle!.Entry.Id, body, ct)), entry => new($"Entered: {parts.Shown} {entry.Action}, {entry.Date}", entry.Entry.Id)));
         });
     }
 

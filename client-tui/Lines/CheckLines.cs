@@ -44,7 +44,7 @@ internal static class CheckLines
     public static string Price(NextCheck next, string currency) =>
         $"{Figures.Minutes(next.Minutes)}; hazard {next.Hazard}; {Saving(next, currency)}; {(next.ToolsAtHand ? "" : "NOT AT HAND: ")}{(next.Tools.Count == 0 ? "no tools" : string.Join(", ", next.Tools))}";
 
-    private static string Saving(NextCheck next, string currency) => next.Pays ? $"saves {Figures.Cost(next.Saving, currency)}" : "does not pay";
+    public static string Saving(NextCheck next, string currency) => next.Pays ? $"saves {Figures.Cost(next.Saving, currency)}" : "does not pay";
 
     private static IEnumerable<Line> Numbered(int number, string step, int width, Signs signs) =>
         Cells.Wrap(Clean.Of(step, signs), width - 8).Select((text, at) => Line.Of((at == 0 ? $"  {number,2}. " : "      ") + text));

@@ -9,11 +9,13 @@ internal static class LikelyLines
     private const int PercentWidth = 6;
     private const int LeastRanked = 4;
     private const int MostOutcomes = 3;
+    private const int RoomyHeight = 18;
+    private const int MostNoteRows = 4;
 
     public static IReadOnlyList<Line> Of(Assessment assessment, Complaint complaint, int row, int width, int height, Signs signs)
     {
         if (assessment.Ranking.Count == 0) return NoRanking(assessment, width, signs);
-        List<Line> head = [.. State(assessment, complaint, width, signs)];
+        List<Line> head = [.. State(assessment, complaint, width, height, signs)];
         // heading, remainder, two lines of reasons and the least ranking have to stay beside the check
         var next = NextCheck(assessment, width, Math.Max(0, height - head.Count - LeastRanked - 4 - 3), signs);
         IReadOnlyList<Line> why = row < assessment.Ranking.Count ? WhyLines.Short(assessment.Ranking[row], width, signs) : [];
@@ -43,27 +45,40 @@ internal static class LikelyLines
     /// <summary>Why there is no ranking, in full.</summary>
     private static List<Line> NoRanking(Assessment assessment, int width, Signs signs)
     {
-        var what = assessment.Outcome is "contradiction" ? "These findings cannot all be true; look at each again, and at the gauge:" : "There is no ranking now.";
+        string[] what = assessment.Outcome is "contradiction"
+            ? ["These findings cannot all be true, so nothing can be ranked. Look at each again, and at the gauge and its connections."]
+            : ["There is no ranking now."];
+        string[] way = assessment.Outcome is "contradiction"
+            ? [$"{Keys.WhatIf.Shown} opens {Keys.WhatIf.Label}: these findings stand first there, and each can be left out to see what it changes."]
+            : [];
         return
         [
-            Line.Blank,
-            .. assessment.Contradicting.Select(each => "- " + each).Prepend(what).Concat(assessment.Notes).Concat(assessment.Asks)
-                .SelectMany(text => Cells.Wrap(Clean.Of(text, signs), width - 4)).Select(text => Line.Of("  " + text, Role.Warning)),
+            .. what.Concat(assessment.Notes).Concat(assessment.Asks).Concat(way)
+                .SelectMany(text => Cells.Wrap(Clean.Of(text, signs), width - 4).Select(piece => Line.Of("  " + piece, Role.Warning)).Prepend(Line.Blank)),
         ];
     }
 
     /// <summary>What keeps the ranking from being plain: closed, contradiction, left out, asked for, findings that do not fit.</summary>
-    private static IEnumerable<Line> State(Assessment assessment, Complaint complaint, int width, Signs signs)
+    private static IEnumerable<Line> State(Assessment assessment, Complaint complaint, int width, int height, Signs signs)
     {
         List<string> notes = [];
         if (complaint.Closed is { } closed) notes.Add($"Closed {Figures.Day(closed.At)}: {closed.Result.Replace('-', ' ')}");
-        if (assessment.Outcome is "contradiction") notes.Add("These findings cannot all be true: " + string.Join("; ", assessment.Contradicting));
-        else if (assessment.Outcome is not "answered") notes.Add($"No ranking: {assessment.Outcome}");
         if (!assessment.Exact) notes.Add("Not exact; left out: " + string.Join(", ", assessment.LeftOut));
-        notes.AddRange(assessment.Disagreements.Select(each => each.Sentence).Concat(assessment.Asks));
+        notes.AddRange(assessment.Disagreements.Select(each => $"{each.Sentence} ({Keys.WhatIf.Shown}: {Keys.WhatIf.Label} one of them did not count)").Concat(assessment.Asks));
         if (notes.Count == 0) yield break;
         var more = notes.Count > 1 ? $" (+{notes.Count - 1} more: {Keys.Why.Shown})" : "";
-        yield return Line.Of("  " + Cells.Fit("! " + Clean.Of(notes[0], signs), width - 4 - more.Length, signs) + more, Role.Warning);
+        // a finding that does not fit is told in full where there is room; a line less of the ranking is a small price
+        foreach (var (row, at) in Shortened("! " + Clean.Of(notes[0], signs), more, height >= RoomyHeight ? MostNoteRows : 1, width - 6, signs).Select((row, at) => (row, at)))
+            yield return Line.Of((at == 0 ? "  " : "    ") + row, Role.Warning);
+    }
+
+    /// <summary>At most so many rows; the tail stands at the end whether or not the text had to be cut.</summary>
+    private static IEnumerable<string> Shortened(string text, string tail, int most, int width, Signs signs)
+    {
+        var rows = Cells.Wrap(text + tail, width);
+        if (rows.Count <= most) return rows;
+        var bare = Cells.Wrap(text, width);
+        return [.. bare.Take(most - 1), Cells.Cut(string.Join(' ', bare.Skip(most - 1)), width - tail.Length, signs) + tail];
     }
 
     private static IEnumerable<Line> Remainder(Assessment assessment, int width, Signs signs)

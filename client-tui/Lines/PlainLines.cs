@@ -31,9 +31,20 @@ internal static class PlainLines
             lines.Add(Line.Of(Clean.Of("  " + CheckLines.Price(next, assessment.Currency), signs)));
             lines.AddRange(next.Outcomes.Select(outcome => Line.Of(Clean.Of("  " + LikelyLines.Outcome(outcome), signs))));
         }
-        if (assessment.Plan is { } plan) lines.AddRange(PlanLines.Of(plan, assessment.Currency, width, signs).Prepend(LikelyLines.Rule("Repair plan", width, signs)));
-        string[] rest = [.. assessment.Disagreements.Select(each => each.Sentence), .. assessment.Asks, .. assessment.Contradicting, .. assessment.LeftOut.Select(each => $"left out: {each}"), .. assessment.Notes];
+        if (assessment.Plan is not null) lines.AddRange(PlanLines.Of(assessment, width, signs).Prepend(LikelyLines.Rule("Repair plan", width, signs)));
+        string[] rest = [.. assessment.Disagreements.Select(each => each.Sentence), .. assessment.Asks, .. assessment.Contradicting.Select(id => $"cannot be true beside the others: {id}"), .. assessment.LeftOut.Select(each => $"left out: {each}"), .. assessment.Notes];
         lines.AddRange(rest.Select(text => Line.Of(Clean.Of("! " + text, signs))));
+        return lines;
+    }
+
+    public static IReadOnlyList<Line> WhatIf(WhatIfAnswer answer, int width, Signs signs)
+    {
+        List<Line> lines =
+        [
+            .. answer.Tried.Select(text => Line.Of(Clean.Of($"Tried: {text}", signs))), .. answer.Without.Select(text => Line.Of(Clean.Of($"Left out: {text}", signs))),
+            .. WhatIfLines.Effect(answer, asking: false, answer.Changes.Count, width, signs),
+            Line.Of("Nothing is stored."),
+        ];
         return lines;
     }
 

@@ -6,20 +6,39 @@ namespace FuelHistory.Client.Lines;
 /// <summary>The repairs in order, with what each costs and how likely the complaint is gone after it.</summary>
 internal static class PlanLines
 {
-    public static IReadOnlyList<Line> Of(RepairPlan plan, string currency, int width, Signs signs)
+    private const double ManyWorthTelling = 0.1, GoneWorthTelling = 0.005;
+
+    public static IReadOnlyList<Line> Of(Assessment assessment, int width, Signs signs)
     {
-        List<Line> lines = [.. Cells.Wrap(Clean.Of(plan.Advice, signs), width - 4).Select(text => Line.Of("  " + text, Role.Title)), Line.Blank];
-        var number = 0;
-        foreach (var step in plan.Steps)
+        var plan = assessment.Plan!;
+        List<Line> lines = [.. Wrapped(plan.Advice, Role.Title)];
+        lines.AddRange(Wrapped($"Expected cost {Figures.Cost(plan.ExpectedCost, assessment.Currency)}; a specialist instead {Figures.Cost(plan.SpecialistCost, assessment.Currency)}.", Role.Plain));
+        if (assessment.Gone > GoneWorthTelling) lines.AddRange(Wrapped($"Gone already, by what was repaired: {Figures.Percent(assessment.Gone)}.", Role.Plain));
+        if (assessment.MoreThanOne > ManyWorthTelling) lines.AddRange(Wrapped($"! Needs more than one repair: {Figures.Percent(assessment.MoreThanOne)}.", Role.Warning));
+        lines.Add(LikelyLines.Rule("In this order, until it is gone", width, signs));
+        if (plan.Steps.Count == 0) lines.AddRange(Wrapped("No repair here is worth its cost.", Role.Plain));
+        foreach (var (step, place) in plan.Steps.Select((step, place) => (step, place)))
         {
-            number++;
-            lines.Add(Line.Of(Cells.Cut($"  {number,2}. {Clean.Of(step.Title, signs)}: {step.Action}", width, signs)));
-            lines.Add(Line.Of(Cells.Cut("      " + Clean.Of($"{Figures.Minutes(step.Minutes)}, parts {Figures.Cost(step.Parts, currency)}, together {Figures.Cost(step.Cost, currency)}", signs), width, signs)));
+            lines.Add(Line.Of(Cells.Cut($"  {place + 1,2}. {Clean.Of($"{step.Title}: {Action(step.Action)}", signs)}", width, signs)));
+            lines.Add(Line.Of(Cells.Cut("      " + Clean.Of($"{Figures.Minutes(step.Minutes)}, parts {Figures.Cost(step.Parts, assessment.Currency)}, together {Figures.Cost(step.Cost, assessment.Currency)}", signs), width, signs)));
             lines.Add(Line.Of(row: null, new Span("      "), new Span(Figures.Bar(step.GoneAfter, Math.Max(10, width / 3), signs), Role.Bar), new Span($" gone after this with {Figures.Percent(step.GoneAfter)}")));
+            foreach (var cause in Causes(assessment, step.Component)) lines.AddRange(Wrapped($"Ask what caused it: {cause}", Role.Plain, 6));
         }
-        lines.Add(Line.Blank);
-        lines.Add(Line.Of(Cells.Cut("  " + Clean.Of($"Expected cost {Figures.Cost(plan.ExpectedCost, currency)}; a specialist instead {Figures.Cost(plan.SpecialistCost, currency)}", signs), width, signs)));
-        lines.AddRange(Cells.Wrap("After each repair the check that failed is repeated; only that proves it.", width - 4).Select(text => Line.Of("  " + text)));
+        lines.AddRange(Wrapped("After each repair the check that failed is repeated; only that proves it.", Role.Plain));
         return lines;
+
+        IEnumerable<Line> Wrapped(string text, Role role, int indent = 2) =>
+            Cells.Wrap(Clean.Of(text, signs), width - indent - 2).Select(piece => Line.Of(new string(' ', indent) + piece, role));
     }
+
+    private static string Action(string action) => action switch
+    {
+        "replace" => "fit a new one",
+        "clean" or "adjust" => $"{action} it",
+        _ => action,
+    };
+
+    /// <summary>What may have made the part bad: fitted without that, the new one goes the same way.</summary>
+    private static IReadOnlyList<string> Causes(Assessment assessment, string component) =>
+        assessment.Ranking.FirstOrDefault(ranked => ranked.Component == component)?.CausedBy ?? [];
 }

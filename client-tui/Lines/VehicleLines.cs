@@ -5,9 +5,10 @@ namespace FuelHistory.Client.Lines;
 
 internal static class VehicleLines
 {
-    public static IReadOnlyList<Line> Of(IReadOnlyList<Vehicle> vehicles, int width, Signs signs)
+    /// <param name="all">How many there are without a filter; what is shown where nothing is given.</param>
+    public static IReadOnlyList<Line> Of(IReadOnlyList<Vehicle> vehicles, int width, Signs signs, int? all = null)
     {
-        if (vehicles.Count == 0) return Nothing(width);
+        if (vehicles.Count == 0) return all > 0 ? [Line.Of($"  None of the {all} vehicles fits.", Role.Faint)] : Nothing(width);
         const int yearWidth = 7, stateWidth = 20;
         var nameWidth = Math.Clamp(vehicles.Max(vehicle => Cells.Width(Clean.Of(vehicle.Name, signs))), 12, width - yearWidth - stateWidth - 18);
         var systemWidth = width - 2 - nameWidth - yearWidth - stateWidth - 3;

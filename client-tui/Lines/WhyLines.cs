@@ -12,7 +12,7 @@ internal static class WhyLines
     public static IReadOnlyList<Line> Short(RankedComponent ranked, int width, Signs signs) =>
     [
         LikelyLines.Rule($"Why: {Clean.Of(ranked.Title, signs)}", width, signs),
-        .. Strongest(ranked).Select(reason => Line.Of(Cells.Cut("  " + Cells.Fit(Figures.Factor(reason.Factor, signs), FactorWidth, signs) + Clean.Of(reason.Sentence, signs), width, signs))),
+        .. Strongest(ranked.Why).Select(reason => Line.Of(Cells.Cut($"  {Factor(reason, signs)}{(For(reason) ? "for" : "against"),-8}{Clean.Of(reason.Text, signs)}", width, signs))),
         Line.Of(Cells.Cut("  " + Clean.Of(ranked.History, signs), width, signs), Role.Faint),
     ];
 
@@ -20,19 +20,17 @@ internal static class WhyLines
     {
         List<Line> lines =
         [
-            .. Wrapped($"Putting it right, and nothing else, ends the complaint with {Figures.Percent(ranked.Cure)}. It is bad with {Figures.Percent(ranked.Bad)}; before this complaint {Figures.Percent(ranked.Prior)}.", width, signs),
+            .. Wrapped($"Bad: before any finding {Figures.Percent(ranked.Prior)}, now {Figures.Percent(ranked.Bad)}.", width, signs, Role.Title),
+            .. Wrapped($"Putting it right, and nothing else, ends the complaint with {Figures.Percent(ranked.Cure)}.", width, signs),
             .. Wrapped(ranked.History, width, signs),
+            .. Reasons("What speaks for it", ranked.Why.Where(For), width, signs),
+            .. Reasons("What speaks against it", ranked.Why.Where(reason => !For(reason)), width, signs),
             LikelyLines.Rule("How it may be bad", width, signs),
             .. ranked.Modes.Select(mode => Line.Of(Cells.Cut($"  {Cells.Fit(Figures.Percent(mode.Probability), FactorWidth, signs)}{Clean.Of(mode.Title, signs)}", width, signs))),
-            LikelyLines.Rule("What speaks for and against it", width, signs),
         ];
-        foreach (var reason in Strongest(ranked))
-            lines.AddRange(Cells.Wrap(Clean.Of(reason.Sentence.Contains(reason.Text, StringComparison.Ordinal) ? reason.Sentence : $"{reason.Text}: {reason.Sentence}", signs), width - FactorWidth - 4)
-                .Select((text, at) => Line.Of("  " + Cells.Fit(at == 0 ? Figures.Factor(reason.Factor, signs) : "", FactorWidth, signs) + text)));
         Section("Ask what caused it", ranked.CausedBy);
         Section("Findings that do not fit", [.. assessment.Disagreements.Select(each => each.Sentence)]);
         Section("Still asked for", assessment.Asks);
-        Section("Cannot all be true", assessment.Contradicting);
         Section("Left out", assessment.LeftOut);
         Section("Notes", assessment.Notes);
         lines.AddRange(Wrapped($"As of {assessment.AsOf}, fault model {assessment.FaultModel} revision {assessment.FaultModelRevision}, {(assessment.Exact ? "exact" : "not exact")}.", width, signs));
@@ -46,7 +44,25 @@ internal static class WhyLines
         }
     }
 
-    private static IOrderedEnumerable<Reason> Strongest(RankedComponent ranked) => ranked.Why.OrderByDescending(reason => Math.Abs(Math.Log(Math.Max(1e-9, reason.Factor))));
+    /// <summary>One side of the reasons, strongest first, each with the factor by which it moves the odds.</summary>
+    private static IEnumerable<Line> Reasons(string title, IEnumerable<Reason> reasons, int width, Signs signs)
+    {
+        yield return LikelyLines.Rule(title, width, signs);
+        var any = false;
+        foreach (var reason in Strongest(reasons))
+        {
+            any = true;
+            var pieces = Cells.Wrap(Clean.Of(reason.Text, signs), width - FactorWidth - 4);
+            for (var at = 0; at < pieces.Count; at++) yield return Line.Of("  " + (at == 0 ? Factor(reason, signs) : new string(' ', FactorWidth)) + pieces[at]);
+        }
+        if (!any) yield return Line.Of("  nothing", Role.Faint);
+    }
 
-    private static IEnumerable<Line> Wrapped(string text, int width, Signs signs) => Cells.Wrap(Clean.Of(text, signs), width - 4).Select(line => Line.Of("  " + line));
+    private static string Factor(Reason reason, Signs signs) => Cells.Fit(Figures.Factor(reason.Factor, signs), FactorWidth, signs);
+
+    private static bool For(Reason reason) => reason.Factor >= 1;
+
+    private static IOrderedEnumerable<Reason> Strongest(IEnumerable<Reason> reasons) => reasons.OrderByDescending(reason => Math.Abs(Math.Log(Math.Max(1e-9, reason.Factor))));
+
+    private static IEnumerable<Line> Wrapped(string text, int width, Signs signs, Role role = Role.Plain) => Cells.Wrap(Clean.Of(text, signs), width - 4).Select(line => Line.Of("  " + line, role));
 }

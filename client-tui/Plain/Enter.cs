@@ -15,17 +15,19 @@ internal static class Enter
     {
         yield return new Command("add", "Enter something")
         {
-            Fill(start, "vehicle", "Add a vehicle", null, VehicleForms.Vehicle),
-            Fill(start, "work", "Enter work that was done", VehicleArgument, VehicleForms.Work),
+            Fill(start, "vehicle", "Add a vehicle", null, data => VehicleForms.Vehicle(data)),
+            Fill(start, "work", "Enter work that was done", VehicleArgument, data => VehicleForms.Work(data)),
             Fill(start, "complaint", "Open a complaint", VehicleArgument, ComplaintForms.Complaint),
-            Fill(start, "finding", "Enter what was found: a symptom, a check's outcome, a reading, a part seen", EitherArgument, FindingForms.Any),
-            Fill(start, "odometer", "Enter an odometer reading", VehicleArgument, VehicleForms.Odometer),
-            Fill(start, "lay-up", "Enter a time in which the car stood", VehicleArgument, VehicleForms.LayUp),
-            Fill(start, "incident", "Enter something that happened to the car", VehicleArgument, VehicleForms.Incident),
-            Fill(start, "limit", "Enter what this car should read", VehicleArgument, BenchForms.Limit),
-            Fill(start, "instrument", "Add a gauge, meter or vessel", null, BenchForms.Instrument),
+            Fill(start, "finding", "Enter what was found: a symptom, a check's outcome, a reading, a part seen", EitherArgument, data => FindingForms.Any(data)),
+            Fill(start, "odometer", "Enter an odometer reading", VehicleArgument, data => VehicleForms.Odometer(data)),
+            Fill(start, "lay-up", "Enter a time in which the car stood", VehicleArgument, data => VehicleForms.LayUp(data)),
+            Fill(start, "incident", "Enter something that happened to the car", VehicleArgument, data => VehicleForms.Incident(data)),
+            Fill(start, "limit", "Enter what this car should read", VehicleArgument, data => BenchForms.Limit(data)),
+            Fill(start, "instrument", "Add a gauge, meter or vessel", null, data => BenchForms.Instrument(data)),
         };
         yield return Fill(start, "close", "Close a complaint with cause and proof", ComplaintArgument, ComplaintForms.Close);
+        yield return Correct(start);
+        yield return Archive(start);
         yield return Void(start);
         yield return Settings(start);
     }
@@ -86,6 +88,38 @@ internal static class Enter
         Option<string> reason = new("--reason") { Description = "why it no longer counts", Required = true };
         return start.Verb(new Command("void", "Void an entry with a reason; it stays readable") { kind, id, reason }, async (session, parsed) =>
             session.Printer.Print(await Voiding.Call(session.Calls, parsed.GetValue(kind)!, parsed.GetValue(id)!, new VoidRequest(parsed.GetValue(reason)!), session.Stop), _ => [Line.Of("Voided.")], entering: true));
+    }
+
+    /// <summary>One verb per kind: the options are those of its form, and what is not given stays.</summary>
+    private static Command Correct(Start start)
+    {
+        var empty = FormData.Empty(start.NoCalls, TimeProvider.System);
+        Dictionary<string, Form> forms = new()
+        {
+            ["vehicle"] = VehicleForms.Vehicle(empty), ["odometer"] = VehicleForms.Odometer(empty), ["lay-up"] = VehicleForms.LayUp(empty), ["incident"] = VehicleForms.Incident(empty),
+            ["work"] = VehicleForms.Work(empty), ["limit"] = BenchForms.Limit(empty), ["finding"] = FindingForms.Any(empty), ["instrument"] = BenchForms.Instrument(empty),
+            ["complaint"] = ComplaintForms.Change(empty, (_, _) => throw new InvalidOperationException("only the names of the fields are read here")),
+        };
+        Command command = new("correct", "Correct an entry: a new version; what is not given stays as it is");
+        foreach (var kind in Correcting.Kinds)
+        {
+            Argument<string> id = new("id") { Description = "the entry's id, as \"show\" gives it" };
+            Command one = new(kind, $"Correct an entry of this kind: {kind}") { id };
+            var options = OptionsOf(forms[kind]);
+            foreach (var option in options) one.Add(option);
+            command.Add(start.Verb(one, async (session, parsed) =>
+                await Send(session, await new Correcting(session.Calls, session.Clock, session.Stop).Form(kind, parsed.GetValue(id)!, everyField: true), parsed, options)));
+        }
+        return command;
+    }
+
+    private static Command Archive(Start start)
+    {
+        Argument<string> vehicle = new("vehicle") { Description = "its name, the beginning of it, or its id" };
+        Option<string> reason = new("--reason") { Description = "sold, scrapped ...", Required = true };
+        return start.Verb(new Command("archive", "Take no more entries for a vehicle; its record stays readable") { vehicle, reason }, async (session, parsed) =>
+            session.Printer.Print(await (await session.Resolve.Vehicle(parsed.GetValue(vehicle)!)).Then(known => session.Calls.Ask(api => api.Archive(known.Entry.Id, new VoidRequest(parsed.GetValue(reason)!), session.Stop))),
+                archived => [Line.Of(Clean.Of($"Archived: {archived.Name}", session.Printer.Signs))], entering: true));
     }
 
     private static Command Settings(Start start)

@@ -66,7 +66,8 @@ internal sealed class Resolve(ApiCalls calls, CancellationToken ct)
         return complaints.FirstOrDefault(each => each.Entry.Id == found?.Id);
     }
 
-    private static T One<T>(IReadOnlyList<T> among, Func<T, NamedThing> name, string text, string kind)
+    /// <exception cref="NameFailure">Where the text fits none or several.</exception>
+    public static T One<T>(IReadOnlyList<T> among, Func<T, NamedThing> name, string text, string kind)
     {
         var (found, wrong) = Names.One([.. among.Select(name)], text);
         return wrong is null ? among.First(each => name(each).Id == found!.Id) : throw new NameFailure($"No {kind} can be told from this: {wrong}");

@@ -15,6 +15,7 @@ internal static class Show
             session.Printer.Print(await session.Calls.Ask(api => api.Vehicles(session.Stop)), vehicles => Vehicles(vehicles, session.Printer)));
         yield return OfVehicle(start, "show", "The record of a vehicle: what was done, found and complained of", (api, id, stop) => api.Record(id, stop), (record, printer) => PlainLines.Record(record, printer.Width, printer.Signs));
         yield return Likely(start);
+        yield return Try.Verb(start);
         yield return CheckVerb(start);
         yield return NamesVerb(start);
         yield return start.Verb(new Command("instruments", "Gauges, meters and vessels, with their ids"), async (session, _) =>

@@ -49,8 +49,8 @@ internal sealed class ChecksScreen(Desk desk, Vehicle vehicle, Complaint? compla
     }
 }
 
-/// <summary>Steps and cautions of one check; then its outcome is entered.</summary>
-internal sealed class CheckScreen(Desk desk, Vehicle vehicle, Complaint? complaint, string checkId, NextCheck? next) : Screen(desk)
+/// <summary>Steps and cautions of one check; then its outcome is entered. Tried: what stands in the form beforehand.</summary>
+internal sealed class CheckScreen(Desk desk, Vehicle vehicle, Complaint? complaint, string checkId, NextCheck? next, NewFinding? tried = null) : Screen(desk)
 {
     private CheckView? _check;
     private FaultModelView? _model;
@@ -70,6 +70,6 @@ internal sealed class CheckScreen(Desk desk, Vehicle vehicle, Complaint? complai
     /// <summary>Once the outcome is saved the question is answered: back to where it was asked.</summary>
     private void Enter() => OpenForm(
         ct => complaint is null ? FormSource.Vehicle(Desk.Calls, Desk.Clock, vehicle.Entry.Id, ct) : FormSource.Complaint(Desk.Calls, Desk.Clock, complaint.Entry.Id, ct),
-        data => FindingForms.Check(data, _check!),
+        data => tried is null ? FindingForms.Check(data, _check!) : FindingForms.Check(data, _check!).WithFinding(tried),
         sentence => Desk.BackTo(screen => screen is LikelyScreen or RecordScreen, sentence));
 }

@@ -18,7 +18,8 @@ internal sealed class InstrumentsScreen(Desk desk) : Screen(desk)
 
     public override IReadOnlyList<Bound> Keys =>
     [
-        new(Client.Keys.Add, () => OpenForm(Source, BenchForms.Instrument)),
+        new(Client.Keys.Add, () => OpenForm(Source, data => BenchForms.Instrument(data))),
+        new(Client.Keys.Correct, Correct, () => Rows == 0 ? "there is nothing to correct" : _instruments![Row].Entry.VoidReason is null ? null : "it is void"),
         new(Client.Keys.Void, Void, () => Rows == 0 ? "there is nothing to void" : _instruments![Row].Entry.VoidReason is null ? null : "it is void already"),
         new(Client.Keys.LeaveList, Desk.End),
     ];
@@ -33,6 +34,12 @@ internal sealed class InstrumentsScreen(Desk desk) : Screen(desk)
     });
 
     private Task<Api.Answer<FormData>> Source(CancellationToken ct) => FormSource.General(Desk.Calls, Desk.Clock, ct);
+
+    private void Correct()
+    {
+        var id = _instruments![Row].Entry.Id;
+        Fetch(ct => new Correcting(Desk.Calls, Desk.Clock, ct).Form("instrument", id), form => Desk.Open(new FormScreen(Desk, form)));
+    }
 
     private void Void()
     {

@@ -27,10 +27,11 @@ internal sealed class LikelyScreen(Desk desk, Complaint complaint) : Screen(desk
         new(Client.Keys.Why, OpenWhy, () => Rows == 0 ? "nothing is ranked" : null),
         new(Client.Keys.Checks, () => Desk.Open(new ChecksScreen(Desk, _vehicle!, Open, _assessment)), () => _vehicle is null ? "it is not loaded" : null),
         new(Client.Keys.Plan, () => Desk.Open(new TextScreen(Desk, "Repair plan", PlanText)), () => _assessment?.Plan is null ? "there is no plan" : null),
-        new(Client.Keys.AddAnswer, () => Enter(FindingForms.Symptom), WhyClosed),
-        new(Client.Keys.AddSeen, () => Enter(FindingForms.Seen), WhyClosed),
-        new(Client.Keys.AddWork, () => Enter(VehicleForms.Work)),
-        new(Client.Keys.AddLimit, () => Enter(BenchForms.Limit)),
+        new(Client.Keys.WhatIf, () => Desk.Open(new WhatIfScreen(Desk, _complaint, _assessment!)), () => Loaded ? null : "it is not loaded"),
+        new(Client.Keys.AddAnswer, () => Enter(data => FindingForms.Symptom(data)), WhyClosed),
+        new(Client.Keys.AddSeen, () => Enter(data => FindingForms.Seen(data)), WhyClosed),
+        new(Client.Keys.AddWork, () => Enter(data => VehicleForms.Work(data))),
+        new(Client.Keys.AddLimit, () => Enter(data => BenchForms.Limit(data))),
         new(Client.Keys.Close, () => Enter(ComplaintForms.Close), WhyClosed),
     ];
 
@@ -68,7 +69,7 @@ internal sealed class LikelyScreen(Desk desk, Complaint complaint) : Screen(desk
 
     private void OpenNext() => Desk.Open(new CheckScreen(Desk, _vehicle!, Open, Next!.Check, Next));
 
-    private IReadOnlyList<Line> PlanText(int width, Signs signs) => PlanLines.Of(_assessment!.Plan!, _assessment.Currency, width, signs);
+    private IReadOnlyList<Line> PlanText(int width, Signs signs) => PlanLines.Of(_assessment!, width, signs);
 
     private void Enter(Func<FormData, Form> form) => OpenForm(ct => FormSource.Complaint(Desk.Calls, Desk.Clock, _complaint.Entry.Id, ct), form);
 }

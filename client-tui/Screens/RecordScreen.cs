@@ -29,12 +29,12 @@ internal sealed class RecordScreen(Desk desk, Vehicle vehicle) : Screen(desk)
     [
         new(Client.Keys.Open, OpenEntry, () => Marked is null ? "there is no entry yet" : null),
         new(Client.Keys.Likely, () => Desk.Open(new LikelyScreen(Desk, Meant!)), () => Meant is null ? "mark a complaint first" : null),
-        new(Client.Keys.AddWork, () => Enter(VehicleForms.Work)), new(Client.Keys.AddComplaint, () => Enter(ComplaintForms.Complaint)),
+        new(Client.Keys.AddWork, () => Enter(data => VehicleForms.Work(data))), new(Client.Keys.AddComplaint, () => Enter(ComplaintForms.Complaint)),
         new(Client.Keys.AddReading, () => Desk.Open(new ChecksScreen(Desk, vehicle, Open(Meant), null))),
-        new(Client.Keys.AddSeen, () => Enter(FindingForms.Seen, Open(Meant))),
-        new(Client.Keys.AddOdometer, () => Enter(VehicleForms.Odometer)), new(Client.Keys.AddLayUp, () => Enter(VehicleForms.LayUp)),
-        new(Client.Keys.AddIncident, () => Enter(VehicleForms.Incident)), new(Client.Keys.AddLimit, () => Enter(BenchForms.Limit)),
-        new(Client.Keys.Void, Void, WhyNotVoid),
+        new(Client.Keys.AddSeen, () => Enter(data => FindingForms.Seen(data), Open(Meant))),
+        new(Client.Keys.AddOdometer, () => Enter(data => VehicleForms.Odometer(data))), new(Client.Keys.AddLayUp, () => Enter(data => VehicleForms.LayUp(data))),
+        new(Client.Keys.AddIncident, () => Enter(data => VehicleForms.Incident(data))), new(Client.Keys.AddLimit, () => Enter(data => BenchForms.Limit(data))),
+        new(Client.Keys.Correct, Correct, WhyNotCorrect), new(Client.Keys.Void, Void, WhyNotVoid),
         new(Client.Keys.LeaveList, Desk.End),
     ];
 
@@ -64,6 +64,20 @@ internal sealed class RecordScreen(Desk desk, Vehicle vehicle) : Screen(desk)
 
     private void Enter(Func<FormData, Form> form, Complaint? complaint = null) => OpenForm(
         ct => complaint is null ? FormSource.Vehicle(Desk.Calls, Desk.Clock, vehicle.Entry.Id, ct) : FormSource.Complaint(Desk.Calls, Desk.Clock, complaint.Entry.Id, ct), form);
+
+    private string? WhyNotCorrect() => Marked switch
+    {
+        null => "there is no entry yet",
+        { VoidReason: not null } => "it is void",
+        { } line when !Correcting.Kinds.Contains(line.Kind) => $"this line ({line.Kind}) cannot be corrected",
+        _ => null,
+    };
+
+    private void Correct()
+    {
+        var line = Marked!;
+        Fetch(ct => new Correcting(Desk.Calls, Desk.Clock, ct).Form(line.Kind, line.Id), form => Desk.Open(new FormScreen(Desk, form)));
+    }
 
     private string? WhyNotVoid() => Marked switch
     {

@@ -13,6 +13,7 @@ internal sealed record Typing(int Line, int Column, int Width, string Text, Acti
 internal abstract class Screen(Desk desk) : IDisposable
 {
     private readonly CancellationTokenSource _closed = new();
+    private CancellationTokenSource? _newest;
 
     protected Desk Desk { get; } = desk;
 
@@ -53,13 +54,25 @@ internal abstract class Screen(Desk desk) : IDisposable
     public void Dispose()
     {
         _closed.Cancel();
+        _newest?.Dispose();
         _closed.Dispose();
     }
 
     /// <summary>Runs a call off the loop and applies its answer on the loop, unless the screen was closed meanwhile.</summary>
-    protected void Fetch<T>(Func<CancellationToken, Task<Answer<T>>> call, Action<T> got, Action<Problem>? refused = null, Action<Unreachable<T>>? silent = null)
+    protected void Fetch<T>(Func<CancellationToken, Task<Answer<T>>> call, Action<T> got, Action<Problem>? refused = null, Action<Unreachable<T>>? silent = null) =>
+        Fetch(call, got, refused, silent, Closed);
+
+    /// <summary>As Fetch, for a question whose answer is out of date with the next one: the older call is ended and its answer passed over.</summary>
+    protected void FetchNewest<T>(Func<CancellationToken, Task<Answer<T>>> call, Action<T> got, Action<Problem>? refused = null, Action<Unreachable<T>>? silent = null)
     {
-        var token = Closed;
+        _newest?.Cancel();
+        _newest?.Dispose();
+        _newest = CancellationTokenSource.CreateLinkedTokenSource(Closed);
+        Fetch(call, got, refused, silent, _newest.Token);
+    }
+
+    private void Fetch<T>(Func<CancellationToken, Task<Answer<T>>> call, Action<T> got, Action<Problem>? refused, Action<Unreachable<T>>? silent, CancellationToken token)
+    {
         Pending++;
         Task.Run(() => call(token), CancellationToken.None).ContinueWith(done => Desk.Loop.Post(() =>
         {

@@ -120,7 +120,7 @@ public sealed class FormScreenTests
         using var server = Samples.Server().Post(path, new { });
         using ScreenHost host = new(server.Address);
         OpenRecord(host);
-        host.Press(Key.CursorDown);
+        host.Press(Key.CursorDown, Key.CursorDown, Key.CursorDown);
         host.Type("x");
         host.WaitFor("Void this work");
         host.Type("entered twice");

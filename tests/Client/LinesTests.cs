@@ -37,20 +37,43 @@ public sealed class LinesTests
     [Fact]
     public void Likely_of_a_contradiction_says_which_findings()
     {
-        var lines = LikelyLines.Of(Samples.Assessment with { Outcome = "contradiction", Ranking = [], Contradicting = ["4.9 bar", "0 bar"] }, Samples.Complaint, 0, 80, 20, Signs.Plain);
+        var lines = LikelyLines.Of(Samples.Assessment with { Outcome = "contradiction", Ranking = [], Contradicting = ["fin-1", "fin-2"], Notes = ["These cannot be true together: System pressure: 4.9 bar; Pump: silent."] }, Samples.Complaint, 0, 80, 20, Signs.Plain);
         Assert.Contains("cannot all be true", Text(lines), StringComparison.Ordinal);
-        Assert.Contains("- 4.9 bar", Text(lines), StringComparison.Ordinal);
+        Assert.Contains("System pressure: 4.9 bar; Pump: silent", Text(lines), StringComparison.Ordinal);
+        Assert.Contains("f opens what if", Text(lines), StringComparison.Ordinal);
+        Assert.DoesNotContain("fin-1", Text(lines), StringComparison.Ordinal);
     }
 
     [Fact]
     public void Likely_says_in_words_what_is_not_exact_and_what_does_not_fit()
     {
-        var lines = LikelyLines.Of(Samples.Assessment with { Exact = false, LeftOut = ["symptom x"], Disagreements = [new("fin-1", 4, null, "The gauge disagrees.")] }, Samples.Complaint, 0, 80, 20, Signs.Plain);
+        var lines = LikelyLines.Of(Samples.Assessment with { Exact = false, LeftOut = ["symptom x"], Disagreements = [new("conflict", "fin-1", 4, null, null, "The gauge disagrees.")] }, Samples.Complaint, 0, 80, 20, Signs.Plain);
         Assert.Contains("! Not exact; left out: symptom x", Text(lines), StringComparison.Ordinal);
         Assert.Contains("(+1 more: y)", Text(lines), StringComparison.Ordinal);
-        var why = Text(WhyLines.Full(Samples.Assessment with { Disagreements = [new("fin-1", 4, null, "The gauge disagrees.")] }, Samples.Assessment.Ranking[0], 80, Signs.Plain));
+        var why = Text(WhyLines.Full(Samples.Assessment with { Disagreements = [new("conflict", "fin-1", 4, null, null, "The gauge disagrees.")] }, Samples.Assessment.Ranking[0], 80, Signs.Plain));
         Assert.Contains("The gauge disagrees.", why, StringComparison.Ordinal);
         Assert.Contains("x3.2", why, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Why_parts_what_speaks_for_it_from_what_speaks_against_it()
+    {
+        var ranked = Samples.Assessment.Ranking[0] with { CausedBy = ["Fuel filter: torn"], Why = [new("finding", "a", "Held", 0.5, ""), new("finding", "b", "Fell fast", 3, ""), new("ran-well", null, "It ran well", 0.1, "")] };
+        var text = Text(WhyLines.Full(Samples.Assessment, ranked, 80, Signs.Plain));
+        Assert.Contains("Bad: before any finding 10 %, now 41 %.", text, StringComparison.Ordinal);
+        Assert.Matches(@"(?s)What speaks for it.*x3 +Fell fast.*What speaks against it.*/10 +It ran well
+.*/2 +Held
+.*Ask what caused it.*Fuel filter: torn", text);
+    }
+
+    [Fact]
+    public void Plan_says_costs_more_than_one_repair_and_what_to_ask_for()
+    {
+        var assessment = Samples.Assessment with { MoreThanOne = 0.18, Gone = 0.2, Ranking = [Samples.Assessment.Ranking[0] with { CausedBy = ["Fuel filter: torn"] }] };
+        string[] wanted = ["Check first: it saves 45 EUR.", "Expected cost 210 EUR; a specialist instead 700 EUR", "Needs more than one repair: 18 %", "Gone already, by what was repaired: 20 %", "gone after this with 38 %", "together 80 EUR", "Ask what caused it: Fuel filter: torn"];
+        var text = Text(PlanLines.Of(assessment, 80, Signs.Plain));
+        Assert.All(wanted, part => Assert.Contains(part, text, StringComparison.Ordinal));
+        Assert.DoesNotContain("more than one", Text(PlanLines.Of(Samples.Assessment, 80, Signs.Plain)), StringComparison.Ordinal);
     }
 
     [Fact]
@@ -78,7 +101,7 @@ public sealed class LinesTests
         IEnumerable<Line> all =
         [
             .. VehicleLines.Of([vehicle], 80, Signs.Plain), .. RecordLines.Of(Samples.Record with { Vehicle = vehicle }, 80, Signs.Plain),
-            .. LikelyLines.Of(Samples.Assessment, Samples.Complaint, 0, 80, 20, Signs.Plain), .. PlanLines.Of(Samples.Assessment.Plan!, "€", 80, Signs.Plain),
+            .. LikelyLines.Of(Samples.Assessment, Samples.Complaint, 0, 80, 20, Signs.Plain), .. PlanLines.Of(Samples.Assessment with { Currency = "€" }, 80, Signs.Plain), .. WhatIfLines.Of([], 0, Samples.WhatIf, false, 80, 20, Signs.Plain),
             .. HeaderLines.Of(vehicle.Name, new ServerState(), true, true, 80, Signs.Plain), .. InstrumentLines.Of([Samples.Gauge with { Name = "Gerät" }], 80, Signs.Plain),
         ];
         Assert.All(all, line => Assert.All(line.Text, letter => Assert.InRange(letter, ' ', '~')));

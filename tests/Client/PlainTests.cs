@@ -36,7 +36,7 @@ public sealed class PlainTests
         using var server = Samples.Server();
         var (code, output, _) = await Run(server.Address, "likely", subject);
         Assert.Equal(ExitCodes.Done, code);
-        Assert.All(["Pressure regulator seal", "38 %", "speaks for it", "Check: Return shut [return-shut]", "Repair plan"], text => Assert.Contains(text, output, StringComparison.Ordinal));
+        Assert.All(["Pressure regulator seal", "38 %", "for     Residual pressure", "Check: Return shut [return-shut]", "Repair plan"], text => Assert.Contains(text, output, StringComparison.Ordinal));
     }
 
     [Fact]
@@ -99,6 +99,20 @@ public sealed class PlainTests
     }
 
     [Fact]
+    public async Task What_if_sends_what_is_tried_and_prints_before_and_after()
+    {
+        const string path = "/v1/complaints/" + Samples.ComplaintId + "/assessment/what-if";
+        using var server = Samples.Server();
+        var (code, output, errors) = await Run(server.Address, "what-if", "Restarts", "--check", "return", "--outcome", "fast", "--check", "system", "--outcome", "5.1", "--symptom", "cuts=absent", "--fitted", "pump", "--without", "0.8 bar");
+        Assert.True(code == ExitCodes.Done, errors);
+        Assert.All(["Tried: Return shut: fell fast", "First: Pressure regulator seal 38 % → Fuel accumulator 70 %", "Expected cost 210 EUR → 165 EUR", "Nothing is stored."], text => Assert.Contains(text, output, StringComparison.Ordinal));
+        var sent = server.Sent("POST", path).Single();
+        Assert.Equal(["return-shut/fast", "system-pressure/", "/absent"], sent["findings"]!.AsArray().Select(each => $"{each!["check"]}/{each["outcome"]}"));
+        Assert.Equal(5.1, (double)sent["findings"]![1]!["reading"]!["value"]!);
+        Assert.Equal(("pump", "fin-1"), ((string?)sent["work"]![0]!["components"]![0], (string?)sent["leaveOut"]![0]));
+    }
+
+    [Fact]
     public async Task Settings_given_change_only_what_is_given()
     {
         using var server = Samples.Server().Put("/v1/settings", Samples.Settings);
@@ -135,6 +149,10 @@ public sealed class PlainTests
     [InlineData("add", "work", "Blue", "--date", "2025", "--components", "flux")]
     [InlineData("add", "finding", "Restarts", "--check", "system", "--reading", "much")]
     [InlineData("void", "vehicle", "x", "--reason", "r")]
+    [InlineData("what-if", "Restarts")]
+    [InlineData("what-if", "Restarts", "--check", "return")]
+    [InlineData("what-if", "Restarts", "--check", "return", "--outcome", "purple")]
+    [InlineData("what-if", "Restarts", "--symptom", "cuts")]
     public async Task Wrong_use_exits_2_and_says_why(params string[] arguments)
     {
         using var server = Samples.Server();

@@ -54,20 +54,28 @@ internal static class Samples
         ],
         0, 0.12, 0.04, 0.03, 0.01,
         [
-            new("return-shut", "Return shut", 12, ["pressure-gauge", "clamp"], true, "high", ["Fuel under pressure: no sparks."], 12, 45, 3.7, 0.6, true,
+            new("return-shut", "Return shut", 12, 10, [], ["pressure-gauge", "clamp"], true, "high", ["Fuel under pressure: no sparks."], 12, 45, 3.7, 0.6, true,
                 [new("hold", "held", 0.6, [new("regulator-seal", "Pressure regulator seal", 0.8)]), new("fast", "fell fast", 0.4, [new("accumulator", "Fuel accumulator", 0.5)])]),
         ],
-        new RepairPlan([new("regulator-seal", "Pressure regulator seal", "fitted", 60, 20, 80, 0.38)], 210, 700, "Check first: it saves 45 EUR."),
-        [], [], [], 1, "EUR");
+        new RepairPlan([new("regulator-seal", "Pressure regulator seal", "fitted", 60, 20, 80, 0.38)], 210, 120, 700, "Check first: it saves 45 EUR."),
+        [], null, [], [], 1, "EUR");
 
     public static RecordView Record { get; } = new(Vehicle,
     [
         new("complaint", ComplaintId, 1, "2026-06-01", "Complaint: restarts badly when hot", "since 2026-05", ComplaintId, null),
+        new("finding", "fin-1", 1, "2026-06-01", "Residual pressure: 0.8 bar after 10 min", null, ComplaintId, null),
+        new("finding", "fin-9", 1, "2024-06-01", "Leads: none loose", null, "com-0", null),
         new("work", "wrk-1", 1, "2025-10", "Fuel pump fitted, new (invoice)", "Cost 120 EUR", null, null),
         new("work", "wrk-0", 2, "2023", "Injectors fitted (told)", null, null, "wrong car"),
     ]);
 
     public static Finding Finding { get; } = new(Head("fin-1"), VehicleId, ComplaintId, At, null, "return-shut", null, null, "hold", true, null, null, null, null, null, "unknown", null, "Return shut: held");
+
+    /// <summary>What comes of trying that the accumulator is to blame.</summary>
+    public static WhatIfAnswer WhatIf { get; } = new(
+        Assessment with { Ranking = [Assessment.Ranking[1] with { Cure = 0.7, Bad = 0.75 }, Assessment.Ranking[0] with { Cure = 0.05, Bad = 0.06 }] },
+        [new("accumulator", "Fuel accumulator", 0.22, 0.7, 0.27, 0.75), new("regulator-seal", "Pressure regulator seal", 0.38, 0.05, 0.41, 0.06)],
+        "answered", new Leader("regulator-seal", "Pressure regulator seal", 0.38), 0, 210, 165, ["Return shut: fell fast"], []);
 
     /// <summary>A server that knows all of the above.</summary>
     public static StubServer Server() => new StubServer()
@@ -84,7 +92,8 @@ internal static class Samples
         .Get("/v1/instruments", new[] { Gauge })
         .Get($"/v1/complaints/{ComplaintId}", Complaint)
         .Get($"/v1/complaints/{ComplaintId}/findings", new[] { Finding })
-        .Get($"/v1/complaints/{ComplaintId}/assessment", Assessment);
+        .Get($"/v1/complaints/{ComplaintId}/assessment", Assessment)
+        .Answer("POST", $"/v1/complaints/{ComplaintId}/assessment/what-if", 200, StubServer.Json(WhatIf));
 
     public static Problem Invalid(params Fault[] faults) => new(Problems.TypePrefix + Problems.Invalid, "Not stored", 422, $"{faults.Length} things are wrong", Problems.Invalid, "trace-1", faults);
 
@@ -94,5 +103,5 @@ internal static class Samples
         new(id, title, kind, quantity, unit, outcomes, 12, "gauge-on", 10, ["pressure-gauge"], "high", ["Fuel under pressure: no sparks, eyes covered."], ["Connect the gauge.", "Run the pump.", "Read the gauge."], "4.7..5.5 bar", "from memory", null);
 
     private static RankedComponent Ranked(string id, string title, double bad, double cure, string why) =>
-        new(id, title, bad, cure, 0.1, [new("x", "leaks at rest", bad)], [new("finding", "fin-1", "Residual pressure", 3.2, why)], [], "Original part, 45 years old.");
+        new(id, title, bad, cure, 0.1, [new("x", "leaks at rest", bad)], [new("finding", "fin-1", "Residual pressure", 3.2, why)], [new("finding", "fin-1", "Residual pressure", bad)], [], "Original part, 45 years old.");
 }

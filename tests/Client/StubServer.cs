@@ -40,6 +40,10 @@ internal sealed class StubServer : IDisposable
 
     public string? Header(string name) => _server.LogEntries[^1].RequestMessage!.Headers!.TryGetValue(name, out var values) ? values.ToString() : null;
 
+    /// <summary>A header of the newest request to a path.</summary>
+    public string? Header(string method, string path, string name) =>
+        _server.LogEntries.Last(entry => entry.RequestMessage!.Method == method && entry.RequestMessage.Path == path).RequestMessage!.Headers!.TryGetValue(name, out var values) ? values.ToString() : null;
+
     public void Dispose() => _server.Dispose();
 
     public static string Json(object body) => JsonSerializer.Serialize(body, body.GetType(), JsonSerializerOptions.Web);

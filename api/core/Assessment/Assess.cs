@@ -84,12 +84,13 @@ public static class Assess
         RepairOrder plan = Plan(situation, ranking, costs, candidates);
         IReadOnlyList<CheckAdvice> checks = [.. CheckAdvisor.Advise(situation, ranking, evidence, investigation, costs, candidates)
             .OrderByDescending(c => c.Pays).ThenByDescending(c => c.Saving / Math.Max(1, c.Minutes))];
-        var without = new Dictionary<string, double>();
-        WhyFactor[][] why = WhyFactors.Of(situation, ranking, investigation, life, without);
+        LeaveOneOut left = LeaveOneOut.Of(situation);
+        WhyFactor[][] why = WhyFactors.Of(situation, ranking, investigation, life, left);
+        SequenceStep[][] sequence = Sequence.Of(situation, investigation);
         double gone = ranking.Gone(Repair.All);
         return new Answered
         {
-            Ranking = [.. parts.Select(p => Fault(situation, ranking, investigation, p, why[p]))],
+            Ranking = [.. parts.Select(p => Fault(situation, ranking, investigation, p, why[p], sequence[p]))],
             Gone = ranking.Already,
             NoneOfThese = 1 - gone,
             MoreThanOne = Math.Max(0, gone - ranking.Already - parts.Sum(ranking.Cure)),
@@ -100,7 +101,8 @@ public static class Assess
             LeftOut = dropped,
             NextChecks = checks,
             Plan = plan with { CheckFirst = checks.Any(c => c.Pays) },
-            Misfits = Misfits.Of(situation, ranking.LogWeight, without),
+            Misfits = Misfits.Of(situation, ranking, left),
+            Flip = Flips.Of(situation, ranking, investigation, parts, left),
             Asks = [.. evidence.Asks.Distinct()],
             Notes = [.. evidence.Notes.Distinct()],
         };
@@ -110,6 +112,7 @@ public static class Assess
     {
         RepairCost CostOf(int part) => costs.Of(situation.Index.Parts[part].Source, ranking.States[part].AsSpan(1));
         (int[] order, double[] gone, double cost) = RepairPlanner.Plan(candidates, p => CostOf(p).Cost, costs.Specialist, PlanDepth, set => ranking.Gone(new Repair(false, set)));
+        double spread = RepairPlanner.Spread(ranking.Already, [.. order.Select(p => CostOf(p).Cost)], gone, costs.Specialist);
         return new RepairOrder(
             [.. order.Select((part, i) =>
             {
@@ -117,11 +120,12 @@ public static class Assess
                 return new PlannedRepair(situation.Index.Parts[part].Id, c.Action, c.Minutes, c.Parts, c.Cost, gone[i]);
             })],
             cost,
+            spread,
             costs.Specialist,
             false);
     }
 
-    private static RankedFault Fault(Situation situation, Ranking ranking, Investigation investigation, int part, WhyFactor[] why)
+    private static RankedFault Fault(Situation situation, Ranking ranking, Investigation investigation, int part, WhyFactor[] why, SequenceStep[] sequence)
     {
         Component source = situation.Index.Parts[part].Source;
         double[] states = ranking.States[part];
@@ -134,6 +138,7 @@ public static class Assess
             1 - situation.Worlds.Priors[part][0],
             [.. source.Modes.Select((m, i) => new RankedState(m.Id, m.Title, states[i + 1])).OrderByDescending(m => m.Probability)],
             why,
+            sequence,
             source.Modes[leading].CausedBy,
             PartHistory.Of(situation.Index.Model, source, investigation));
     }

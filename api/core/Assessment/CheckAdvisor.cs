@@ -14,6 +14,9 @@ internal sealed class CheckAdvisor : IDisposable
     /// <summary>A check that tells less than this about which single repair cures is not looked at for pairs of repairs.</summary>
     private const double Telling = 0.03;
 
+    /// <summary>What is less likely than this is not looked at.</summary>
+    private const double Never = 1e-12;
+
     private const int Leaders = 3;
 
     private readonly Situation _situation;
@@ -73,69 +76,115 @@ internal sealed class CheckAdvisor : IDisposable
     private IEnumerable<CheckAdvice> Price(IReadOnlySet<string>? tools, HashSet<string> hookedUp)
     {
         double now = RepairPlanner.Plan(_candidates, c => _repairCost[c], _costs.Specialist, 2, set => _ranking.Gone(new Repair(false, set))).Cost;
-        for (int k = 0; k < _checks.Length; k++)
+
+        // 1. what each check saves and tells, its own time not yet paid
+        Priced[] priced = [.. Enumerable.Range(0, _checks.Length).Select(k => Value(k, now, tools)).OfType<Priced>()];
+
+        // 2. a hook-up is paid once: checks that would pay without it share its cost
+        double least = WorthWhile * now;
+        ILookup<string, Priced> sharing = priced.Where(p => p.AtHand && p.Source.Setup is string setup && !hookedUp.Contains(setup) && p.Gross - (p.Source.Minutes * _costs.RatePerMinute) >= least)
+            .ToLookup(p => p.Source.Setup!);
+        foreach (Priced p in priced)
         {
-            Check source = _checks[k].Check.Source;
-            if (_book.Of(k, null) is not double[] plain)
-            {
-                continue;
-            }
-
-            double minutes = source.Minutes + (source.Setup is not null && !hookedUp.Contains(source.Setup) ? source.SetupMinutes : 0);
-            double cost = minutes * _costs.RatePerMinute, after = 0;
-            double bits = Bits(k, plain);
-            var forecasts = new List<OutcomeForecast>();
-            for (int o = 0; o < plain.Length; o++)
-            {
-                double p = plain[o];
-                if (p < 1e-9)
-                {
-                    continue;
-                }
-
-                after += p * CostAfter(k, o, p, bits >= Telling);
-                forecasts.Add(Forecast(k, o, p));
-            }
-
-            bool atHand = tools is null || source.Tools.All(tools.Contains);
-            double saving = now - after - cost;
-            yield return new CheckAdvice(source.Id, minutes, cost, saving, bits, atHand, atHand && saving >= WorthWhile * now && saving > 0, forecasts);
+            Priced[] same = p.Source.Setup is string setup ? [.. sharing[setup]] : [];
+            double setupMinutes = p.Source.Setup is null || hookedUp.Contains(p.Source.Setup) ? 0 : p.Source.SetupMinutes;
+            double share = same.Contains(p) ? setupMinutes / same.Length : setupMinutes;
+            double saving = p.Gross - ((p.Source.Minutes + share) * _costs.RatePerMinute), minutes = p.Source.Minutes + setupMinutes;
+            yield return new CheckAdvice(
+                p.Source.Id, minutes, setupMinutes, [.. same.Where(o => o != p).Select(o => o.Source.Id)], minutes * _costs.RatePerMinute,
+                saving, p.Bits, p.AtHand, p.AtHand && saving >= least && saving > 0, p.Outcomes);
         }
     }
 
-    private double CostAfter(int check, int outcome, double p, bool pairs) =>
-        RepairPlanner.Plan(_candidates, c => _repairCost[c], _costs.Specialist, 2, set =>
-            set.Length > 1 && !pairs ? _ranking.Gone(new Repair(false, set)) : GoneAfter(new Repair(false, set), check, outcome, p)).Cost;
+    /// <param name="Gross">Expected cost saved, the check's own cost not taken off.</param>
+    private sealed record Priced(Check Source, double Gross, double Bits, bool AtHand, IReadOnlyList<OutcomeForecast> Outcomes);
 
-    /// <summary>P(gone by the repair | the outcome).</summary>
-    private double GoneAfter(Repair repair, int check, int outcome, double p)
+    private Priced? Value(int check, double now, IReadOnlySet<string>? tools)
     {
-        double gone = _ranking.Gone(repair);
-        return gone <= 0 ? 0 : Math.Clamp(gone * (_book.Of(check, repair)?[outcome] ?? p) / p, 0, 1);
+        if (_book.Of(check, null) is not double[] plain)
+        {
+            return null;
+        }
+
+        var prospect = new Prospect(this, check, plain);
+        double bits = Bits(prospect);
+        double after = Enumerable.Range(0, plain.Length).Where(o => plain[o] >= Never).Sum(o => plain[o] * CostAfter(prospect, o, bits >= Telling));
+        Check source = _checks[check].Check.Source;
+        return new Priced(source, now - after, bits, tools is null || source.Tools.All(tools.Contains), [.. Forecasts(prospect)]);
     }
 
-    private double CureAfter(int part, int check, int outcome, double p) =>
-        Math.Max(0, GoneAfter(new Repair(false, part), check, outcome, p) - GoneAfter(Repair.Nothing, check, outcome, p));
+    /// <summary>What a check may show, with and without the events of repairs; each asked for once.</summary>
+    private sealed class Prospect(CheckAdvisor advisor, int check, double[] plain)
+    {
+        private readonly Dictionary<(int, int), (double Gone, double[] Cells)> _known = [];
 
-    private OutcomeForecast Forecast(int check, int outcome, double p) => new(
-        _checks[check].Check.OutcomeIds[outcome],
-        _checks[check].Check.OutcomeTitles[outcome],
-        p,
-        [.. _candidates.Select(c => new CureAfter(_situation.Index.Parts[c].Id, CureAfter(c, check, outcome, p)))
-            .OrderByDescending(c => c.Cure).Take(Leaders)]);
+        public int Check => check;
+
+        public double[] Plain => plain;
+
+        /// <summary>P(gone by the repairs | the cell).</summary>
+        public double Gone(int first, int second, int cell, bool pairs = true)
+        {
+            (double gone, double[] cells) = second < 0 || pairs ? Of(first, second) : (advisor._ranking.Gone(Set(first, second)), plain);
+            return gone <= 0 ? 0 : Math.Clamp(gone * cells[cell] / plain[cell], 0, 1);
+        }
+
+        /// <summary>The same for an outcome, which may be several cells.</summary>
+        public double Gone(int part, IReadOnlyList<int> cells, double p)
+        {
+            (double gone, double[] all) = Of(part, -1);
+            return gone <= 0 ? 0 : Math.Clamp(gone * cells.Sum(c => all[c]) / p, 0, 1);
+        }
+
+        private (double Gone, double[] Cells) Of(int first, int second)
+        {
+            (int, int) key = first < second ? (first, second) : (second, first);
+            if (!_known.TryGetValue(key, out var known))
+            {
+                Repair repair = Set(first, second);
+                double gone = advisor._ranking.Gone(repair);
+                _known[key] = known = (gone, gone <= 0 ? plain : advisor._book.Of(check, repair) ?? plain);
+            }
+
+            return known;
+        }
+
+        private static Repair Set(int first, int second) => first < 0 && second < 0 ? Repair.Nothing
+            : second < 0 ? new Repair(false, first) : first < 0 ? new Repair(false, second) : new Repair(false, first, second);
+    }
+
+    private double CostAfter(Prospect prospect, int cell, bool pairs) => RepairPlanner.Plan(_candidates, c => _repairCost[c], _costs.Specialist, 2, set =>
+        prospect.Gone(set.Length > 0 ? set[0] : -1, set.Length > 1 ? set[1] : -1, cell, pairs)).Cost;
+
+    private IEnumerable<OutcomeForecast> Forecasts(Prospect prospect)
+    {
+        Foreseen check = _checks[prospect.Check];
+        foreach (var outcome in check.OutcomeOf.Select((o, cell) => (o, cell)).GroupBy(c => c.o, c => c.cell))
+        {
+            int[] cells = [.. outcome];
+            double p = cells.Sum(c => prospect.Plain[c]);
+            if (p >= Never)
+            {
+                double already = prospect.Gone(-1, cells, p);
+                yield return new OutcomeForecast(check.Check.OutcomeIds[outcome.Key], check.Check.OutcomeTitles[outcome.Key], p,
+                    [.. _candidates.Select(c => new CureAfter(_situation.Index.Parts[c].Id, Math.Max(0, prospect.Gone(c, cells, p) - already)))
+                        .OrderByDescending(c => c.Cure).Take(Leaders)]);
+            }
+        }
+    }
 
     /// <summary>Information between the outcome and which single repair cures; what no candidate cures is one more possibility.</summary>
-    private double Bits(int check, double[] outcomes)
+    private double Bits(Prospect prospect)
     {
         double[] before = Shares(_ranking.Cure, _ranking.Already);
         double bits = 0;
-        for (int o = 0; o < outcomes.Length; o++)
+        for (int o = 0; o < prospect.Plain.Length; o++)
         {
-            double p = outcomes[o];
-            if (p >= 1e-9)
+            if (prospect.Plain[o] >= Never)
             {
-                double[] after = Shares(c => CureAfter(c, check, o, p), GoneAfter(Repair.Nothing, check, o, p));
-                bits += p * after.Zip(before, (a, b) => a > 0 && b > 0 ? a * Math.Log2(a / b) : 0).Sum();
+                double already = prospect.Gone(-1, -1, o);
+                double[] after = Shares(c => Math.Max(0, prospect.Gone(c, -1, o) - already), already);
+                bits += prospect.Plain[o] * after.Zip(before, (a, b) => a > 0 && b > 0 ? a * Math.Log2(a / b) : 0).Sum();
             }
         }
 

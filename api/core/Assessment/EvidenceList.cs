@@ -75,7 +75,7 @@ internal sealed class EvidenceList
             var last = group.GroupBy(f => f.World).OrderBy(g => g.Key).Select(g => g.Last());
             _items.Add(new SymptomEvidence(
                 _index.Symptoms[_index.Symptom(group.Key)],
-                [.. last.Select(f => (f.Finding.Id, f.World, f.Finding.Outcome == "present", f.Finding.Sure, _sessions[f.Finding.Session]))]));
+                [.. last.Select(f => new SymptomAnswer(f.Finding.Id, f.World, f.Finding.Outcome == "present", f.Finding.Sure, _sessions[f.Finding.Session]))]));
         }
     }
 
@@ -179,7 +179,8 @@ internal sealed class EvidenceList
         {
             (Observation f, int world) = group.Last();
             PartIndex part = _index.Parts[_index.Part(f.Component!)];
-            _items.Add(new SeenEvidence(f.Id, world, part.Index, PartLikelihood.Seen(part.Source, f.Mode, f.Outcome == "bad")));
+            _items.Add(new SeenEvidence(f.Id, world, part.Index, f.Outcome == "bad",
+                PartLikelihood.Seen(part.Source, f.Mode, f.Outcome == "bad"), PartLikelihood.Seen(part.Source, f.Mode, f.Outcome != "bad")));
         }
     }
 

@@ -3,10 +3,19 @@ using FuelHistory.Core.Readings;
 
 namespace FuelHistory.Core.Assessment;
 
-/// <summary>A check that nobody has made yet, with the limits and the gauge it would be made with.</summary>
+/// <summary>A check that nobody has made yet, with the limits and the gauge it would be made with. What it may show is cut into cells: one
+/// per outcome, or, for a measured value, some 21 of about equal probability, none of them across the edge of a band.</summary>
 internal sealed record Foreseen(CheckIndex Check, BandEdges? Bands, LeakLimit? Limit, ReadingError Error)
 {
     private double[][][]? _leaks;
+    private ReadingCells? _cells;
+
+    /// <summary>Outcome that each cell belongs to.</summary>
+    public int[] OutcomeOf => Bands is null ? [.. Enumerable.Range(0, Check.OutcomeIds.Length)] : _cells!.Bands;
+
+    /// <summary>Cells of a measured value; the first levels asked with (today's) decide how it is cut.</summary>
+    /// <param name="levels">P(level).</param>
+    public ReadingCells Cells(double[] levels) => _cells ??= ReadingCells.Cut(Bands!, Error, levels);
 
     /// <summary>Conditions that its outcome hangs on.</summary>
     public int[] Conditions(ModelIndex index) => [.. (
@@ -17,22 +26,4 @@ internal sealed record Foreseen(CheckIndex Check, BandEdges? Bands, LeakLimit? L
     /// <summary>P(outcome | sum of the section's leaks, store lost): [store][level][outcome].</summary>
     public double[][][] Leaks => _leaks ??= [.. new[] { false, true }.Select(lost =>
         Enumerable.Range(0, 4).Select(level => SeepLaw.Outcomes(Error, 0, Limit!, level, lost)).ToArray())];
-
-    /// <summary>P(the reading falls into a band | the true value is uniform in the band of a level), slips included.</summary>
-    public double ReadIn(int band, int level)
-    {
-        double[] edges = Bands!.Edges;
-        double sd = Math.Sqrt(Error.SharedVariance + Error.OwnVariance + (Bands.Spread * Bands.Spread));
-        double a = edges[level], c = edges[level + 1];
-        double upTo = band == edges.Length - 2 ? 1 : Below(edges[band + 1], a, c, sd), from = band == 0 ? 0 : Below(edges[band], a, c, sd);
-        double anywhere = (edges[band + 1] - edges[band]) / (edges[^1] - edges[0]);
-        return ((1 - ReadingError.Slip) * (upTo - from)) + (ReadingError.Slip * anywhere);
-    }
-
-    /// <summary>Mean of P(v + error below x) over v uniform in a..c: the integral of the normal distribution function in closed form.</summary>
-    private static double Below(double x, double a, double c, double sd)
-    {
-        static double Integral(double z) => (z * NormalTail.Above(-z)) + (Math.Exp(-z * z / 2) / Math.Sqrt(2 * Math.PI));
-        return sd * (Integral((x - a) / sd) - Integral((x - c) / sd)) / (c - a);
-    }
 }

@@ -1,4 +1,5 @@
 using FuelHistory.Core.Inference;
+using FuelHistory.Core.Readings;
 
 namespace FuelHistory.Core.Assessment;
 
@@ -10,7 +11,7 @@ internal sealed class Foresight(Circuit circuit, Propagation run, int now, IRead
 
     public bool Covers(Foreseen check) => check.Conditions(circuit.Index).All(c => circuit.Has(now, c));
 
-    /// <summary>Distribution over the check's outcomes, in their order.</summary>
+    /// <summary>Distribution over the check's cells: its outcomes in their order, or the cells of a measured value.</summary>
     public double[] Outcomes(Foreseen check) =>
         check.Check.Section is LeakSection section ? OfLeakDown(check, section)
         : check.Check.Condition >= 0 ? OfMeasurement(check)
@@ -29,8 +30,14 @@ internal sealed class Foresight(Circuit circuit, Propagation run, int now, IRead
     {
         Node node = circuit.Condition(now, check.Check.Condition);
         int min = circuit.Index.Conditions[check.Check.Condition].Min;
-        double[] states = node.Constant ? [1] : run.Marginal(node.Variable);
-        return [.. Enumerable.Range(0, check.Check.OutcomeIds.Length).Select(band => states.Select((p, s) => p * check.ReadIn(band, node.Levels[s] - min)).Sum())];
+        double[] states = node.Constant ? [1] : run.Marginal(node.Variable), levels = new double[check.Check.OutcomeIds.Length];
+        for (int s = 0; s < states.Length; s++)
+        {
+            levels[node.Levels[s] - min] += states[s];
+        }
+
+        ReadingCells cells = check.Cells(levels);
+        return [.. cells.Bands.Select((_, cell) => levels.Select((p, level) => p * cells.At(cell, level)).Sum())];
     }
 
     /// <summary>P(at most k) = L(k) x E[product of C_i(k | state)].</summary>

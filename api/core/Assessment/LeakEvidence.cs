@@ -74,9 +74,14 @@ internal sealed record LeakEvidence(
 
     public override Evidence? AfterFirst() => World == 0 ? null : this with { World = World - 1 };
 
-    public override void Enter(EvidenceCircuit circuit, string? without)
+    /// <summary>One run alone, of which only another outcome is known.</summary>
+    public override IEnumerable<Otherwise> Otherwise() => Runs.Count > 1 ? [] : Enumerable.Range(0, LeakOutcomeEvidence.Names.Length)
+        .Where(o => o != LeakOutcomeEvidence.OutcomeOf(Runs[0].Run.Bar[^1], Limit))
+        .Select(o => new Otherwise(Runs[0].Id, o, new LeakOutcomeEvidence(Runs[0].Id, Section, Limit, World, Instrument, Session, Runs[0].Run.Error, o, true)));
+
+    public override void Enter(EvidenceCircuit circuit, Omitted? without)
     {
-        WatchedPressure[] runs = [.. Runs.Where(r => r.Id != without).Select(r => r.Run)];
+        WatchedPressure[] runs = [.. Runs.Where(r => !Omitted.Has(without, r.Id)).Select(r => r.Run)];
         LeakTable table = Known.For(runs, Limit, [.. Section.Biases.Select(b => b * Runs[0].Run.Error.BiasUnit)]);
         Section.Enter(circuit.Circuit, World, Instrument, circuit.Acting(Session), -1, (level, lost, gauge, _) => table.At(gauge, level, lost));
     }
@@ -97,20 +102,27 @@ internal sealed record LeakOutcomeEvidence(
     /// <summary>In the order of <see cref="SeepLaw.Outcomes"/>.</summary>
     public static readonly string[] Names = ["hold", "slow", "fast"];
 
+    /// <summary>What the last pressure of a run would be called.</summary>
+    public static int OutcomeOf(double bar, LeakLimit limit) => bar >= limit.Low ? 0 : bar > SeepLaw.FastBelow ? 1 : 2;
+
     private LeakTable? _table;
 
     public override IEnumerable<(int, int)> Asked(ModelIndex index) => Section.Asked(World);
 
     public override Evidence? AfterFirst() => World == 0 ? null : this with { World = World - 1 };
 
-    public override void Enter(EvidenceCircuit circuit, string? without)
+    public override IEnumerable<Otherwise> Otherwise() =>
+        Enumerable.Range(0, Names.Length).Where(o => o != Outcome)
+            .Select(o => new Otherwise(Id, o, new LeakOutcomeEvidence(Id, Section, Limit, World, Instrument, Session, Error, o, Sure)));
+
+    public override void Enter(EvidenceCircuit circuit, Omitted? without)
     {
         _table ??= new LeakTable(Section.Biases.Length, (bias, level, lost) =>
         {
             double p = SeepLaw.Outcomes(Error, Section.Biases[bias] * Error.BiasUnit, Limit, level, lost)[Outcome];
             return Sure ? p : (p / 2) + (0.5 / Names.Length);
         });
-        bool counts = Id != without;
+        bool counts = !Omitted.Has(without, Id);
         Section.Enter(circuit.Circuit, World, Instrument, circuit.Acting(Session), -1, (level, lost, gauge, _) => counts ? _table.At(gauge, level, lost) : 1);
     }
 }

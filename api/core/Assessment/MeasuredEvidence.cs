@@ -19,7 +19,24 @@ internal sealed record MeasuredEvidence(int Condition, BandEdges Bands, double[]
         return later.Length == 0 ? null : new MeasuredEvidence(Condition, Bands, Biases, later);
     }
 
-    public override void Enter(EvidenceCircuit circuit, string? without)
+    /// <summary>Each reading in the middle of every other band.</summary>
+    public override IEnumerable<Otherwise> Otherwise()
+    {
+        foreach (MeasuredValue value in Values)
+        {
+            for (int band = 0; band < Bands.Edges.Length - 1; band++)
+            {
+                double from = Bands.Edges[band], to = Bands.Edges[band + 1];
+                if (band != Bands.BandOf(value.Value))
+                {
+                    MeasuredValue[] others = [.. Values.Select(v => ReferenceEquals(v, value) ? v with { Value = (from + to) / 2 } : v)];
+                    yield return new Otherwise(value.Id, band, new MeasuredEvidence(Condition, Bands, Biases, others), to - from);
+                }
+            }
+        }
+    }
+
+    public override void Enter(EvidenceCircuit circuit, Omitted? without)
     {
         // stretches whose condition is one variable share the true value; others have their own
         foreach (var same in Values.GroupBy(v => (circuit.Circuit.Condition(v.World, Condition).Variable, circuit.Acting(v.Session))))
@@ -28,7 +45,7 @@ internal sealed record MeasuredEvidence(int Condition, BandEdges Bands, double[]
         }
     }
 
-    private void Enter(EvidenceCircuit circuit, MeasuredValue[] values, int acting, string? without)
+    private void Enter(EvidenceCircuit circuit, MeasuredValue[] values, int acting, Omitted? without)
     {
         Network network = circuit.Circuit.Network;
         Node node = circuit.Circuit.Condition(values[0].World, Condition);
@@ -39,7 +56,7 @@ internal sealed record MeasuredEvidence(int Condition, BandEdges Bands, double[]
         int[] scope = [.. slips, .. gaugeVariables, .. acting < 0 ? Array.Empty<int>() : [acting], .. node.Constant ? Array.Empty<int>() : [node.Variable]];
         int[] levels = [.. node.Levels.Select(l => l - circuit.Circuit.Index.Conditions[Condition].Min)];
         int zero = -circuit.Circuit.Index.Conditions[Condition].Min, states = node.Constant ? 1 : levels.Length;
-        bool[] counts = [.. values.Select(v => v.Id != without)];
+        bool[] counts = [.. values.Select(v => !Omitted.Has(without, v.Id))];
         network.Add(scope, at =>
         {
             bool acts = acting < 0 || at[slips.Length + gaugeVariables.Length] == 1;

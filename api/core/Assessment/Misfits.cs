@@ -1,27 +1,35 @@
 namespace FuelHistory.Core.Assessment;
 
-/// <summary>Findings that do not fit the rest: c = log2(P(e) / P(e | the rest)) above 3 bits (MODEL.md 7).</summary>
+/// <summary>Findings that the others did not let expect (MODEL.md 7): conflicts, c = log2(P(e) / P(e | the rest)) above 3 bits, told apart from
+/// what is merely rare, and from what a fault of the model explains (Jensen, Chamberlain, Nordahl and Jensen 1990, from memory).</summary>
 internal static class Misfits
 {
-    private const double Named = 3;
+    private const double Named = 3, Rare = 5;
 
-    /// <param name="without">Log weight of the findings without each one.</param>
-    public static IReadOnlyList<Misfit> Of(Situation situation, double logWeight, IReadOnlyDictionary<string, double> without)
+    /// <summary>A fault that explains a conflict must itself be as likely as this.</summary>
+    private const double Believed = 0.1;
+
+    public static IReadOnlyList<Misfit> Of(Situation situation, Ranking ranking, LeaveOneOut left)
     {
         var misfits = new List<Misfit>();
         foreach (Evidence item in situation.Evidence)
         {
             foreach (string finding in item.Findings)
             {
-                double bits = Bits(situation, item, finding, logWeight - without[finding]);
+                double givenRest = ranking.LogWeight - left.LogWeight(finding);
+                double bits = Bits(situation, item, finding, givenRest);
                 if (bits > Named)
                 {
-                    misfits.Add(new Misfit(finding, bits, Partner(situation, item, finding, bits)));
+                    misfits.Add(new Misfit(MisfitKind.Conflict, finding, bits, Partner(situation, item, finding, bits), Explanation(situation, ranking, left, item, finding, bits)));
+                }
+                else if (Surprise(item, finding, givenRest) is double rare && rare > Rare)
+                {
+                    misfits.Add(new Misfit(MisfitKind.Surprise, finding, rare, null, null));
                 }
             }
         }
 
-        return [.. misfits.OrderByDescending(m => m.Bits)];
+        return [.. misfits.OrderBy(m => m.Kind).ThenByDescending(m => m.Bits)];
     }
 
     /// <summary>The other finding without which this one fits best.</summary>
@@ -31,7 +39,7 @@ internal static class Misfits
         foreach (Evidence other in situation.Evidence.Where(e => !ReferenceEquals(e, item) && e.Findings.Count > 0))
         {
             Situation rest = situation.With(evidence: [.. situation.Evidence.Where(e => !ReferenceEquals(e, other))]);
-            double left = Bits(rest, item, finding, rest.LogWeight() - rest.LogWeight(without: finding));
+            double left = Bits(rest, item, finding, rest.LogWeight() - rest.LogWeight(without: new Omitted(finding)));
             if (left < bits)
             {
                 (bits, best) = (left, other.Findings[^1]);
@@ -41,11 +49,46 @@ internal static class Misfits
         return best;
     }
 
+    /// <summary>The fault h under which c(h) = log2(P(e | h) / P(e | the rest, h)) is no conflict; of several the likeliest. By Bayes it follows
+    /// from what is known: P(e | h) / P(e) = P(h | e) / P(h), and so with the rest.</summary>
+    private static string? Explanation(Situation situation, Ranking ranking, LeaveOneOut left, Evidence item, string finding, double bits)
+    {
+        if (left.States(finding) is not double[][] rest || situation.With(evidence: [item]).States() is not double[][] alone)
+        {
+            return null;
+        }
+
+        string? best = null;
+        double likeliest = Believed;
+        foreach (PartIndex part in situation.Index.Parts.Where(p => !p.Source.Instrument))
+        {
+            for (int m = 1; m < ranking.States[part.Index].Length; m++)
+            {
+                double now = ranking.States[part.Index][m], before = rest[part.Index][m], prior = situation.Worlds.Priors[part.Index][m];
+                double under = bits + Math.Log2(alone[part.Index][m] / prior) - Math.Log2(now / before);
+                if (now > likeliest && now > before && under <= Named)
+                {
+                    (likeliest, best) = (now, $"{part.Id}.{part.Source.Modes[m - 1].Id}");
+                }
+            }
+        }
+
+        return best;
+    }
+
+    /// <summary>log2(1 / P(e | the rest)); a density counts with the width of its band. Null for what has no plain probability.</summary>
+    private static double? Surprise(Evidence item, string finding, double givenRest) => item switch
+    {
+        LeakEvidence => null,
+        MeasuredEvidence m when m.Values.Single(v => v.Id == finding) is MeasuredValue v => -(givenRest + Math.Log(m.Bands.WidthAt(v.Value))) / Math.Log(2),
+        _ => -givenRest / Math.Log(2),
+    };
+
     /// <param name="givenRest">ln P(e | the rest).</param>
     private static double Bits(Situation situation, Evidence item, string finding, double givenRest)
     {
         Situation alone = situation.With(evidence: [item]);
-        double prior = alone.LogWeight() - alone.LogWeight(without: finding);
+        double prior = alone.LogWeight() - alone.LogWeight(without: new Omitted(finding));
         return (prior - givenRest) / Math.Log(2);
     }
 }

@@ -14,7 +14,7 @@ internal sealed class OutcomeBook(Situation situation, Foreseen[] checks) : IDis
 
     private sealed record Page(Repair? Repair, double[] Bad, List<Foresight> Networks, Dictionary<int, double[]> Known);
 
-    /// <summary>Distribution over the outcomes of a check; null where the network for it would be too large.</summary>
+    /// <summary>Distribution over the cells of a check (<see cref="Foreseen"/>); null where the network for it would be too large.</summary>
     public double[]? Of(int check, Repair? repair)
     {
         Page plain = PageOf(null), page = repair is null ? plain : PageOf(repair);

@@ -37,4 +37,25 @@ internal static class RepairPlanner
 
         return ([.. order.Take(length)], [.. goneAfter.Take(length)], best);
     }
+
+    /// <summary>Standard deviation of what a plan costs: it ends after step i with the gain of that step, and with the specialist in what is left.</summary>
+    public static double Spread(double already, IReadOnlyList<double> costs, IReadOnlyList<double> gone, double specialist)
+    {
+        double spent = 0, before = already, mean = 0, square = 0;
+        for (int i = 0; i < costs.Count; i++)
+        {
+            spent += costs[i];
+            Add(gone[i] - before, spent);
+            before = gone[i];
+        }
+
+        Add(1 - before, spent + specialist);
+        return Math.Sqrt(Math.Max(0, square - (mean * mean)));
+
+        void Add(double p, double cost)
+        {
+            mean += p * cost;
+            square += p * cost * cost;
+        }
+    }
 }

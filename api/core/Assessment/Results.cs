@@ -29,6 +29,8 @@ public sealed record Answered : AssessmentResult
     public required IReadOnlyList<CheckAdvice> NextChecks { get; init; }
     public required RepairOrder Plan { get; init; }
     public required IReadOnlyList<Misfit> Misfits { get; init; }
+    /// <summary>Null where no single finding, had it come out otherwise, would change the leader.</summary>
+    public required Flip? Flip { get; init; }
     /// <summary>Sentences: covariates and figures that are missing before a reading can be judged.</summary>
     public required IReadOnlyList<string> Asks { get; init; }
     /// <summary>Sentences: which limits were typical ones, which instrument was assumed.</summary>
@@ -43,6 +45,7 @@ public sealed record RankedFault(
     double Prior,
     IReadOnlyList<RankedState> Modes,
     IReadOnlyList<WhyFactor> Why,
+    IReadOnlyList<SequenceStep> Sequence,
     IReadOnlyList<string> CausedBy,
     string History);
 
@@ -51,10 +54,21 @@ public sealed record RankedState(string Mode, string Title, double Probability);
 /// <summary>Kind: finding, work, lay-up, incident, complaint (an earlier one), ran-well. Factor: odds with everything over odds without this one.</summary>
 public sealed record WhyFactor(string Kind, string? Id, double Factor);
 
+/// <summary>How it came about: P(bad) of the part then on the car after this finding or work (kind finding, work), the earlier ones counted and no later one.</summary>
+public sealed record SequenceStep(string Kind, string Id, double Bad);
+
+/// <summary>The likeliest other outcome of a finding that would make another component lead by cure. Probability: of that outcome, by all other findings.</summary>
+public sealed record Flip(string Finding, string Outcome, string Title, double Probability, string Leader);
+
 /// <summary>Saving: expected cost saved, cost of the check already taken off. Pays: at least 3 % of the present cost.</summary>
+/// <param name="Minutes">The check and its hook-up, if that is not there yet.</param>
+/// <param name="SetupMinutes">The hook-up's part of them.</param>
+/// <param name="SameSetup">Other checks worth their own time once that hook-up is there.</param>
 public sealed record CheckAdvice(
     string Check,
     double Minutes,
+    double SetupMinutes,
+    IReadOnlyList<string> SameSetup,
     double Cost,
     double Saving,
     double Bits,
@@ -66,9 +80,20 @@ public sealed record OutcomeForecast(string Outcome, string Title, double Probab
 
 public sealed record CureAfter(string Component, double Cure);
 
-public sealed record RepairOrder(IReadOnlyList<PlannedRepair> Steps, double ExpectedCost, double SpecialistCost, bool CheckFirst);
+/// <param name="Spread">Standard deviation of the cost.</param>
+public sealed record RepairOrder(IReadOnlyList<PlannedRepair> Steps, double ExpectedCost, double Spread, double SpecialistCost, bool CheckFirst);
 
 public sealed record PlannedRepair(string Component, string Action, double Minutes, double Parts, double Cost, double GoneAfter);
 
-/// <summary>log2(P(e) / P(e | the rest)) above 3; With: the finding whose removal lowers it most.</summary>
-public sealed record Misfit(string Finding, double Bits, string? With);
+public enum MisfitKind
+{
+    /// <summary>log2(P(e) / P(e | the rest)) above 3: the others speak against it.</summary>
+    Conflict,
+    /// <summary>Rare by the others' account (P below 1/32) and rare without them too: nothing speaks against it.</summary>
+    Surprise,
+}
+
+/// <summary>A finding that the others did not let expect. Bits: of a conflict log2(P(e) / P(e | the rest)), of a surprise log2(1 / P(e | the rest)).</summary>
+/// <param name="With">Conflict: the finding without which it fits best.</param>
+/// <param name="ExplainedBy">Conflict: the fault (component.mode), itself likely enough, under which it is none; null: none does.</param>
+public sealed record Misfit(MisfitKind Kind, string Finding, double Bits, string? With, string? ExplainedBy);

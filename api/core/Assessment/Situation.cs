@@ -19,21 +19,29 @@ internal sealed class Situation(ModelIndex index, NetworkCaches caches, Worlds w
     /// <summary>Natural logarithm of P(findings), or with <paramref name="repaired"/> of P(findings, and the complaint gone in a stretch to
     /// come in which those parts are ok and all else is as it is now).</summary>
     /// <exception cref="TooLargeException">The network is beyond the bound.</exception>
-    public double LogWeight(Repair? repaired = null, string? without = null)
+    public double LogWeight(Repair? repaired = null, Omitted? without = null)
     {
         Network network = Build(repaired, without, []).Circuit.Network;
         return Tree(network).LogWeight(network.Factors);
     }
 
     /// <summary>P(ok), P(mode) of every part now; null where the findings are impossible together.</summary>
-    public double[][]? States(string? without = null) => States(out _, without);
+    public double[][]? States(Omitted? without = null) => States(out _, without);
 
-    public double[][]? States(out double logWeight, string? without = null)
+    public double[][]? States(out double logWeight, Omitted? without = null)
     {
         Circuit circuit = Build(null, without, []).Circuit;
         using Propagation run = Tree(circuit.Network).Propagate(circuit.Network.Factors);
         logWeight = run.LogWeight;
         return run.Impossible ? null : [.. Worlds.Now.Select(copy => OfModes(copy, Distribution(circuit, run, copy)))];
+    }
+
+    /// <summary>P(ok), P(mode) of every part in each of some stretches, by the findings that are not left out; null where those are impossible.</summary>
+    public double[][][]? StatesIn(IReadOnlyList<int> stretches, Omitted without)
+    {
+        Circuit circuit = Build(null, without, []).Circuit;
+        using Propagation run = Tree(circuit.Network).Propagate(circuit.Network.Factors);
+        return run.Impossible ? null : [.. stretches.Select(s => Worlds.Stretches[s].Select(copy => OfModes(copy, Distribution(circuit, run, copy))).ToArray())];
     }
 
     /// <summary>Distribution over the states of every part's copy now; null where the findings are impossible together.</summary>
@@ -64,7 +72,7 @@ internal sealed class Situation(ModelIndex index, NetworkCaches caches, Worlds w
     /// <summary>Table entries of the network that the findings need: what one propagation costs.</summary>
     public long Entries() => Tree(Build(null, null, []).Circuit.Network).Entries;
 
-    private EvidenceCircuit Build(Repair? repaired, string? without, IEnumerable<(int World, int Condition)> also)
+    private EvidenceCircuit Build(Repair? repaired, Omitted? without, IEnumerable<(int World, int Condition)> also)
     {
         PartCopy?[][] all = [.. Worlds.Stretches];
         if (repaired is not null)

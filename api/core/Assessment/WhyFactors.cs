@@ -10,15 +10,12 @@ internal static class WhyFactors
     private const double Silent = 1.05;
 
     /// <summary>Per part: the factors that matter, strongest first.</summary>
-    /// <param name="rest">Filled with the log weight of the findings without each one.</param>
-    public static WhyFactor[][] Of(Situation situation, Ranking ranking, Investigation investigation, LifePrior life, Dictionary<string, double> rest)
+    public static WhyFactor[][] Of(Situation situation, Ranking ranking, Investigation investigation, LifePrior life, LeaveOneOut left)
     {
         var why = situation.Index.Parts.Select(_ => new List<WhyFactor>()).ToArray();
         foreach (string finding in situation.Evidence.SelectMany(e => e.Findings))
         {
-            double[][]? without = situation.States(out double log, finding);
-            rest[finding] = log;
-            if (without is not null)
+            if (left.States(finding) is double[][] without)
             {
                 Note(why, ranking.States, without, "finding", finding);
             }

@@ -14,7 +14,7 @@ internal static class SeepLaw
     public const double SettlingMinutes = 0.25;
 
     /// <summary>Below this, bar, a pressure has fallen "fast".</summary>
-    private const double FastBelow = 0.3;
+    public const double FastBelow = 0.3;
 
     /// <summary>Widest panel of the quadrature, in units of ln(tau).</summary>
     private const double Panel = 0.3;

@@ -10,6 +10,11 @@ internal sealed record BandEdges(double[] Edges, double Spread, bool Own)
 {
     public double Top => Edges[^1];
 
+    /// <summary>The band that a value lies in; values beyond either end belong to the last one there.</summary>
+    public int BandOf(double value) => Math.Max(0, Array.FindIndex(Edges, 1, Edges.Length - 2, e => value < e) is int edge and > 0 ? edge - 1 : Edges.Length - 2);
+
+    public double WidthAt(double value) => Edges[BandOf(value) + 1] - Edges[BandOf(value)];
+
     /// <summary>Bands of a check, by the car's own limit where there is one; null where the covariate that the limit depends on is missing.</summary>
     public static BandEdges? For(Check check, Condition condition, CarLimit? own, double? covariate)
     {

@@ -63,7 +63,7 @@ public static class MeasuredRules
 
         var guesses = Slips(value, quantity, unit, low, high);
         var maybe = guesses.Count > 0 ? $" Did you mean {string.Join(", or ", guesses)}?" : "";
-        faults.Add(pointer + "/value", Problems.Implausible, $"{Names.Field(pointer)} is {Text(value)}, far from anything this check shows ({Names.Number(low)} to {Names.Number(high)} {unit}).{maybe} Correct it, or send it again with \"confirmed\": true if it is right.");
+        faults.Add(pointer + "/value", Problems.Implausible, $"{Names.Field(pointer)} is {Text(value)}, far from anything this check shows ({Names.Number(low)} to {Names.Number(high)} {unit}).{maybe} Correct it, or confirm it if it is right.");
     }
 
     public static string Text(Measured value) => $"{Names.Number(value.Value)} {value.Unit}";

@@ -54,7 +54,7 @@ public sealed class LifeTargetsTests
         // P(no modelled component that can cause it is bad): "ok" entered on all of them
         bool[] causes = Ancestors.Of(situation.Index, [asked.Symptom]);
         Evidence[] ok = [.. situation.Index.Parts.Where(p => causes[p.Index] && !p.Source.Instrument && p.Id != ModelIndex.Elsewhere)
-            .Select(p => new SeenEvidence("", 0, p.Index, [1, .. p.Source.Modes.Select(_ => 0.0)]))];
+            .Select(p => new SeenEvidence("", 0, p.Index, false, [1, .. p.Source.Modes.Select(_ => 0.0)], []))];
         double none = Math.Exp(situation.With(evidence: [asked, .. ok]).LogWeight() - log);
 
         // broad symptoms have a background of 0.015 and more, narrow ones 0.003 and less (MODEL.md 4); between them the wider limits hold

@@ -37,7 +37,7 @@ internal sealed class AssessmentAnswer
         AssessmentAnswer words = new(gathered);
         Assessment bare = new(
             gathered.Complaint.Entry.Id, asOf.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture), knownAt, words.model.Id, words.model.Revision,
-            "answered", true, [], [], [], 0, 0, 0, 0, 0, [], null, [], [], [], 0, gathered.Currency);
+            "answered", true, [], [], [], 0, 0, 0, 0, 0, [], null, [], null, [], [], 0, gathered.Currency);
         return result switch
         {
             Answered answered => words.Of(answered, bare),
@@ -69,6 +69,7 @@ internal sealed class AssessmentAnswer
         NextChecks = [.. a.NextChecks.Select(Of)],
         Plan = PlanOf(a),
         Disagreements = [.. a.Misfits.Select(Of)],
+        Flip = a.Flip is { } flip ? Of(flip) : null,
         Asks = a.Asks,
         Notes = a.Notes,
         Stretches = a.Stretches,
@@ -78,6 +79,7 @@ internal sealed class AssessmentAnswer
         r.Component, r.Title, r.Bad, r.Cure, r.Prior,
         [.. r.Modes.Select(m => new RankedMode(m.Mode, m.Title, m.Probability))],
         [.. r.Why.Select(Of)],
+        [.. r.Sequence.Select(s => new Contracts.SequenceStep(s.Kind, s.Id, Text(s.Id), s.Bad))],
         [.. r.CausedBy.Select(Cause)],
         r.History);
 
@@ -97,7 +99,7 @@ internal sealed class AssessmentAnswer
     {
         var check = model.Checks.First(k => k.Id == c.Check);
         return new NextCheck(
-            check.Id, check.Title, c.Minutes, check.Tools, c.ToolsAtHand, check.Hazard, check.Cautions, c.Cost, c.Saving,
+            check.Id, check.Title, c.Minutes, c.SetupMinutes, [.. c.SameSetup.Select(s => Sentences.Check(model, s))], check.Tools, c.ToolsAtHand, check.Hazard, check.Cautions, c.Cost, c.Saving,
             c.Saving / Math.Max(1, c.Minutes), c.Bits, c.Pays,
             [.. c.Outcomes.Select(o => new CheckOutcome(o.Outcome, o.Title, o.Probability, [.. o.Leaders.Select(l => new Leader(l.Component, Component(l.Component), l.Cure))]))]);
     }
@@ -106,7 +108,7 @@ internal sealed class AssessmentAnswer
     {
         RepairOrder order = a.Plan;
         var steps = order.Steps.Select(s => new RepairStep(s.Component, Component(s.Component), s.Action, s.Minutes, s.Parts, s.Cost, s.GoneAfter)).ToList();
-        return new RepairPlan(steps, order.ExpectedCost, order.SpecialistCost, Advice(a, order, a.NextChecks.FirstOrDefault(c => c.Pays)));
+        return new RepairPlan(steps, order.ExpectedCost, order.Spread, order.SpecialistCost, Advice(a, order, a.NextChecks.FirstOrDefault(c => c.Pays)));
     }
 
     private string Advice(Answered a, RepairOrder order, CheckAdvice? best)
@@ -129,8 +131,16 @@ internal sealed class AssessmentAnswer
     private Disagreement Of(Misfit m)
     {
         var with = m.With is null ? "" : $" It would fit without: {Text(m.With)}.";
-        return new Disagreement(m.Finding, m.Bits, m.With, string.Create(CultureInfo.InvariantCulture, $"{Text(m.Finding)}: does not fit the other findings ({m.Bits:0.0} bits).{with} Check the gauge and its connections, then repeat it."));
+        var explained = m.ExplainedBy is null ? "" : $" One fault would explain it: {Cause(m.ExplainedBy)}.";
+        var sentence = m.Kind == MisfitKind.Surprise
+            ? string.Create(CultureInfo.InvariantCulture, $"{Text(m.Finding)}: was not to be expected ({Math.Pow(2, -m.Bits):0.0 %}), but nothing speaks against it.")
+            : string.Create(CultureInfo.InvariantCulture, $"{Text(m.Finding)}: does not fit the other findings ({m.Bits:0.0} bits).{with}{explained} Check the gauge and its connections, then repeat it.");
+        return new Disagreement(m.Kind == MisfitKind.Surprise ? "surprise" : "conflict", m.Finding, m.Bits, m.With, m.ExplainedBy, sentence);
     }
+
+    private Contracts.Flip Of(Core.Assessment.Flip flip) => new(
+        flip.Finding, flip.Outcome, flip.Probability, new Leader(flip.Leader, Component(flip.Leader), 0),
+        string.Create(CultureInfo.InvariantCulture, $"{Text(flip.Finding)}: had it been \"{flip.Title}\" ({flip.Probability:0.0 %} likely by all else), {Component(flip.Leader)} would lead."));
 
     private string Text(string id) => texts.GetValueOrDefault(id, id);
 
