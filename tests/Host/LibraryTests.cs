@@ -38,6 +38,7 @@ public sealed class LibraryTests : IDisposable
     }
 
     [Theory]
+    [InlineData("vehicleId=none", "vehicleId unknown")]
     [InlineData("year=eighty", "year impossible-date")]
     [InlineData("system=test-cirquit", "system unknown")]
     [InlineData("quantity=weight", "quantity unknown")]
@@ -46,9 +47,8 @@ public sealed class LibraryTests : IDisposable
         Assert.Equal([fault], (await host.Get("/v1/limits-library?" + query)).Faults);
 
     [Fact]
-    public async Task Search_and_reading_of_what_is_not_there_are_refused()
+    public async Task Reading_and_adopting_what_is_not_there_are_refused()
     {
-        Assert.Equal(HttpStatusCode.NotFound, (await host.Get("/v1/limits-library?vehicleId=none")).Status);
         Assert.Equal(HttpStatusCode.NotFound, (await host.Get("/v1/limits-library/none")).Status);
         Assert.Equal(HttpStatusCode.NotFound, (await host.Post("/v1/vehicles/none/limits/adopt", new { libraryId = "residual-1", check = "leak-down-whole" })).Status);
     }

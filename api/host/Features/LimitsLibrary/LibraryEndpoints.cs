@@ -17,7 +17,7 @@ public static class LibraryEndpoints
     public static void MapLimitsLibrary(this IEndpointRouteBuilder app)
     {
         var api = app.MapGroup("").WithTags("Limits library");
-        api.Read(Routes.LimitsLibrary, Search).Says("searchLimitsLibrary", "Limits from documents, the nearest car first, then the most to be trusted").Refuses(404, 422);
+        api.Read(Routes.LimitsLibrary, Search).Says("searchLimitsLibrary", "Limits from documents, the nearest car first, then the most to be trusted").Refuses(422);
         api.Read(Routes.LibraryLimit, Get).Says("getLibraryLimit", "One limit of the library, with all that is known of it").Refuses(404);
         api.MapPost(Routes.AdoptLimit, Adopt).Says("adoptLimit", "Take a limit of the library for one check of the vehicle; one entered by hand goes before it").Refuses(404, 409, 422);
     }
@@ -25,6 +25,7 @@ public static class LibraryEndpoints
     public static Results<Ok<IReadOnlyList<LibraryLimit>>, Refused> Search(
         [AsParameters] LibraryQuery query, LibraryFolder folder, FaultModelFolder models, Cars cars, SqliteFile file)
     {
+        Faults faults = new();
         Vehicle? vehicle = null;
         if (query.VehicleId is { } id)
         {
@@ -32,11 +33,10 @@ public static class LibraryEndpoints
             vehicle = cars.Find(connection, id)?.Vehicle;
             if (vehicle is null)
             {
-                return ProblemAnswers.NotFound("vehicle", id);
+                faults.Add("vehicleId", Problems.Unknown, $"There is no vehicle \"{id}\".");
             }
         }
 
-        Faults faults = new();
         var car = Wanted(query, vehicle, faults);
         var model = car.System is null ? null : models.Find(car.System);
         if (query.System is { } system)
