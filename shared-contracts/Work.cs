@@ -51,7 +51,7 @@ public sealed record NewLimit(
 public sealed record LimitPoint(double? Minutes = null, double? At = null, double? Low = null, double? High = null);
 
 /// <summary>Trust: own (entered by hand), or how the library's source is to be trusted: published, excerpt, common-practice,
-/// memory. Printed: the figures as the source has them. Exact: false where it may differ from this car's as a typical limit may.</summary>
+/// memory; TrustText: the same in words. Printed: the figures as the source has them. Exact: false where it may differ from this car's as a typical limit may.</summary>
 public sealed record Limit(
     EntryHead Entry,
     string VehicleId,
@@ -66,7 +66,8 @@ public sealed record Limit(
     string Trust = "own",
     string? LibraryId = null,
     string? Printed = null,
-    bool Exact = true);
+    bool Exact = true,
+    string TrustText = "own entry");
 
 /// <summary>A gauge, meter or vessel. Gauges: Span and ClassPercent (EN 837-1). Meters and vessels: PercentOfReading and Digits
 /// (absolute part, in Unit). LastChecked: year, month or day of the last comparison with a known good one.</summary>

@@ -59,7 +59,13 @@ internal sealed class CheckScreen(Desk desk, Vehicle vehicle, Complaint? complai
 
     public override bool Loaded => _check is not null;
 
-    public override IReadOnlyList<Bound> Keys => [new(Client.Keys.Outcome, Enter, () => Loaded ? null : "the check is not loaded")];
+    public override IReadOnlyList<Bound> Keys =>
+    [
+        new(Client.Keys.Outcome, Enter, () => Loaded ? null : "the check is not loaded"),
+        new(Client.Keys.Limits, () => Desk.Open(new LimitsScreen(Desk, vehicle, _check)), WhyNoLimits),
+    ];
+
+    private string? WhyNoLimits() => _check is null ? "the check is not loaded" : _check.Kind is "measurement" or "leak-down" ? null : "nothing is measured here";
 
     public override IReadOnlyList<Line> Lines(int width, int height) =>
         _check is null ? WaitLines.Of(Trouble, width) : CheckLines.Of(_check, next, _model?.Tools ?? [], width, Signs);

@@ -34,6 +34,7 @@ public sealed class LibraryTests : IDisposable
         Assert.Equal("system-pressure-4", Ids(await host.Get($"/v1/limits-library?vehicleId={car}&make=birch&model=six&check=system-pressure"))[0]);
         Assert.Equal("system-pressure-3", Ids(await host.Get("/v1/limits-library?system=test-circuit&make=Alder&model=12&year=1985&check=system-pressure"))[0]);
         Assert.Equal(["other-1"], Ids(await host.Get("/v1/limits-library?system=another-circuit")));
+        Assert.Equal(["control-pressure-1"], Ids(await host.Get("/v1/limits-library?text=alder%20control")));
         Assert.Equal(8, Ids(await host.Get("/v1/limits-library?quantity=pressure")).Length);
     }
 

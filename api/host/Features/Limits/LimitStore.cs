@@ -94,6 +94,6 @@ public sealed class LimitStore : IEntryStore<LimitContent, Limit>
         public Limit Entry => new(
             new EntryHead(EntryId, (int)Version, Times.Read(RecordedAt), VoidReason), VehicleId, CheckId, Unit, Source, Low, High, HoldFrom,
             Lists.ReadOrNull<IReadOnlyList<LimitPoint>>(Points), Note,
-            Trust ?? LimitWords.Own, LibraryId, Printed, Exact == 1);
+            Trust ?? LimitWords.Own, LibraryId, Printed, Exact == 1, LimitWords.Trust(Trust ?? LimitWords.Own, Trust is "published" or "excerpt" && Exact == 0));
     }
 }

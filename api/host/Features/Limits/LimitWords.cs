@@ -39,5 +39,5 @@ internal static class LimitWords
     }
 
     /// <summary>Where a car's limit comes from and how far to trust it.</summary>
-    public static string Origin(Limit limit) => $"{Trust(limit.Trust, limit is { Exact: false, Trust: "published" or "excerpt" })}: {limit.Source}";
+    public static string Origin(Limit limit) => $"{limit.TrustText}: {limit.Source}";
 }

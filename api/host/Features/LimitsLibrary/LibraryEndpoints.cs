@@ -56,7 +56,8 @@ public static class LibraryEndpoints
 
         return faults.None
             ? TypedResults.Ok<IReadOnlyList<LibraryLimit>>([.. LibrarySearch.For(folder.Library, car, query.Quantity, query.Check)
-                .Select(f => LibraryViews.Of(folder.Library, f.Limit, model, f.Closeness))])
+                .Select(f => LibraryViews.Of(folder.Library, f.Limit, model, f.Closeness))
+                .Where(l => LibraryViews.Has(l, query.Text))])
             : ProblemAnswers.Invalid(faults);
     }
 
@@ -97,5 +98,6 @@ public static class LibraryEndpoints
     }
 }
 
-/// <summary>The car may be given by a vehicle, by words, or by both: words go first.</summary>
-public sealed record LibraryQuery(string? VehicleId, string? System, string? Make, string? Model, string? Engine, string? Year, string? Quantity, string? Check);
+/// <summary>The car may be given by a vehicle, by words, or by both: words go first.
+/// Text: words, each of which the limit's title, car, point, set-up, trust or id has.</summary>
+public sealed record LibraryQuery(string? VehicleId, string? System, string? Make, string? Model, string? Engine, string? Year, string? Quantity, string? Check, string? Text);

@@ -24,6 +24,12 @@ internal static class LibraryViews
             l.PartlyOurs, l.Worked, l.Misprint, l.Remark, l.NotForJudging, closeness is { } near ? Word(near) : null);
     }
 
+    public static bool Has(LibraryLimit l, string? text)
+    {
+        var all = string.Join(' ', [l.Title, l.Car, l.Point, .. l.SetUp, l.TrustText, l.Id]);
+        return (text ?? "").Split(' ', StringSplitOptions.RemoveEmptyEntries).All(word => all.Contains(word, StringComparison.OrdinalIgnoreCase));
+    }
+
     private static string Figures(Core.Library.LibraryLimit l, LimitPoint[] points) =>
         l.Unit is null ? "" : LimitWords.Figures(l.Unit, l.Low, l.High, points, l.Over?.Unit)
             + (l.Seconds is { } seconds ? $" in {Validation.Names.Number(seconds)} s" : "")
