@@ -92,7 +92,7 @@ CREATE TABLE car_limit (
   hold_from REAL,
   points TEXT CHECK (points IS NULL OR json_type(points) = 'array'),
   note TEXT
-, trust TEXT CHECK (trust IS NULL OR trust IN ('published', 'excerpt', 'common-practice', 'memory')), library_id TEXT CHECK ((library_id IS NULL) = (trust IS NULL)), printed TEXT, exact INTEGER NOT NULL DEFAULT 1 CHECK (exact IN (0, 1))) STRICT;
+, trust TEXT CHECK (trust IS NULL OR trust IN ('published', 'excerpt', 'common-practice', 'memory')), library_id TEXT CHECK ((library_id IS NULL) = (trust IS NULL)), printed TEXT, reserve TEXT) STRICT;
 CREATE TABLE instrument (
   seq INTEGER PRIMARY KEY REFERENCES entry (seq),
   name TEXT NOT NULL,

@@ -51,7 +51,8 @@ public sealed record NewLimit(
 public sealed record LimitPoint(double? Minutes = null, double? At = null, double? Low = null, double? High = null);
 
 /// <summary>Trust: own (entered by hand), or how the library's source is to be trusted: published, excerpt, common-practice,
-/// memory; TrustText: the same in words. Printed: the figures as the source has them. Exact: false where it may differ from this car's as a typical limit may.</summary>
+/// memory; TrustText: the same in words. Printed: the figures as the source has them. Exact: false where it may
+/// differ from this car's as a typical limit may; TrustText says why.</summary>
 public sealed record Limit(
     EntryHead Entry,
     string VehicleId,

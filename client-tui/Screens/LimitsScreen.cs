@@ -104,7 +104,8 @@ internal sealed class LimitsScreen(Desk desk, Vehicle vehicle, CheckView? check)
         else if (limit.Checks is [var only]) Take(limit, only);
         else
         {
-            PickField pick = new("check", "Which check does it judge?", "", [.. Judged(limit).Select(each => new NamedThing(each.Id, each.Title))]);
+            var where = string.Join("; ", new[] { limit.Point }.Concat(limit.SetUp).Where(each => each is not null));
+            PickField pick = new("check", where.Length > 0 ? $"Which check does it judge? ({where})" : "Which check does it judge?", "", [.. Judged(limit).Select(each => new NamedThing(each.Id, each.Title))]);
             Desk.Open(new PickScreen(Desk, pick, () => Take(limit, pick.Id!)));
         }
     }

@@ -2,7 +2,8 @@
 ALTER TABLE car_limit ADD COLUMN trust TEXT CHECK (trust IS NULL OR trust IN ('published', 'excerpt', 'common-practice', 'memory'));
 ALTER TABLE car_limit ADD COLUMN library_id TEXT CHECK ((library_id IS NULL) = (trust IS NULL));
 ALTER TABLE car_limit ADD COLUMN printed TEXT;
-ALTER TABLE car_limit ADD COLUMN exact INTEGER NOT NULL DEFAULT 1 CHECK (exact IN (0, 1));
+-- why it may differ from this car's as a typical limit may; null where it may not
+ALTER TABLE car_limit ADD COLUMN reserve TEXT;
 -- to look for limits by car
 ALTER TABLE vehicle ADD COLUMN make TEXT;
 ALTER TABLE vehicle ADD COLUMN model TEXT;

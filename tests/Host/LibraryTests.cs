@@ -35,7 +35,7 @@ public sealed class LibraryTests : IDisposable
         Assert.Equal("system-pressure-3", Ids(await host.Get("/v1/limits-library?system=test-circuit&make=Alder&model=12&year=1985&check=system-pressure"))[0]);
         Assert.Equal(["other-1"], Ids(await host.Get("/v1/limits-library?system=another-circuit")));
         Assert.Equal(["control-pressure-1"], Ids(await host.Get("/v1/limits-library?text=alder%20control")));
-        Assert.Equal(8, Ids(await host.Get("/v1/limits-library?quantity=pressure")).Length);
+        Assert.Equal(11, Ids(await host.Get("/v1/limits-library?quantity=pressure")).Length);
     }
 
     [Theory]
@@ -93,6 +93,17 @@ public sealed class LibraryTests : IDisposable
         Assert.False((await host.Get($"/v1/limits/{first.Id}/versions")).Body[1].GetProperty("exact").GetBoolean());
     }
 
+    [Theory]
+    [InlineData("1981", "system-pressure-2", true, "published")]
+    [InlineData("1985", "system-pressure-2", false, "published; not given for this very car")]
+    [InlineData("1985", "system-pressure-3", false, "published; some figures are ours")]
+    public async Task Adopted_limit_is_exact_only_with_the_documents_own_figures_for_this_very_car(string year, string limit, bool exact, string says)
+    {
+        var made = await host.Post($"/v1/vehicles/{await Alder(year)}/limits/adopt", new { libraryId = limit, check = "system-pressure" });
+
+        Assert.Equal((exact, says), (made.Body.GetProperty("exact").GetBoolean(), made.Member("trustText")));
+    }
+
     [Fact]
     public async Task Adopting_over_a_covariate_turns_its_unit_into_the_checks()
     {
@@ -102,9 +113,12 @@ public sealed class LibraryTests : IDisposable
     }
 
     [Theory]
-    [InlineData("residual-1", "system-pressure", "/libraryId unsuitable", "pressure over time")]
-    [InlineData("residual-1", "plugs", "/libraryId unsuitable", "not measured")]
-    [InlineData("control-pressure-1", "system-pressure", "/libraryId unsuitable", "does not ask for")]
+    [InlineData("loose-1", "system-pressure", "/libraryId unsuitable", "pressure over time")]
+    [InlineData("loose-1", "plugs", "/libraryId unsuitable", "not measured")]
+    [InlineData("loose-2", "system-pressure", "/libraryId unsuitable", "does not ask for")]
+    [InlineData("loose-3", "system-pressure", "/libraryId unsuitable", "this check shows")]
+    [InlineData("system-pressure-2", "control-pressure", "/check unsuitable", "for system-pressure")]
+    [InlineData("control-pressure-1", "pump-vacuum", "/check unsuitable", "for control-pressure")]
     [InlineData("bound-1", "system-pressure", "/libraryId unsuitable", "a bound for safety")]
     [InlineData("other-1", "system-pressure", "/libraryId unsuitable", "another-circuit")]
     [InlineData("residual-9", "system-pressure", "/libraryId unknown", "residual-1")]
@@ -128,7 +142,7 @@ public sealed class LibraryTests : IDisposable
 
         Assert.Contains("judged by a typical limit, not by this car's own (", await Note(), StringComparison.Ordinal);
         await host.Post($"/v1/vehicles/{car}/limits/adopt", new { libraryId = "system-pressure-1", check = "system-pressure" });
-        Assert.Contains("judged by this car's limit (from memory, unconfirmed: check the manual: From memory", await Note(), StringComparison.Ordinal);
+        Assert.Contains("judged by this car's limit (from memory, unconfirmed: check the manual; this car's may differ, not given for this very car: From memory", await Note(), StringComparison.Ordinal);
         var own = await host.Post($"/v1/vehicles/{car}/limits", new { check = "system-pressure", unit = "bar", source = "manual p. 7", low = 6.0, high = 6.5 });
         Assert.Contains("judged by this car's limit (own entry: manual p. 7)", await Note(), StringComparison.Ordinal);
         await host.Post($"/v1/vehicles/{car}/limits/adopt", new { libraryId = "system-pressure-2", check = "system-pressure" });

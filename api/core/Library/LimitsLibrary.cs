@@ -15,11 +15,4 @@ public sealed record LimitsLibrary(IReadOnlyList<LibraryLimit> Limits, IReadOnly
         ArgumentNullException.ThrowIfNull(limit);
         return Sources[limit.Given.Source];
     }
-
-    /// <summary>Whether it may stand as exact: a document's own figures, nothing added (MODEL.md 5).</summary>
-    public bool IsExact(LibraryLimit limit)
-    {
-        ArgumentNullException.ThrowIfNull(limit);
-        return SourceOf(limit).Kind is "published" or "excerpt" && !limit.PartlyOurs;
-    }
 }

@@ -9,15 +9,15 @@ namespace FuelHistory.Host.Features.Limits;
 /// <summary>What is stored of a limit: entered by hand, or taken from the library.</summary>
 public sealed record LimitContent(NewLimit Input, Adopted? From = null);
 
-/// <param name="Exact">A document's own figures, nothing added.</param>
-public sealed record Adopted(string LibraryId, string Trust, string Printed, bool Exact);
+/// <param name="Reserve">Why it may differ from this car's as a typical limit may, in words; null where it may not.</param>
+public sealed record Adopted(string LibraryId, string Trust, string Printed, string? Reserve);
 
 public sealed class LimitStore : IEntryStore<LimitContent, Limit>
 {
     private const string SelectVersions = """
         SELECT e.entry_id AS EntryId, e.version AS Version, e.recorded_at AS RecordedAt, e.void_reason AS VoidReason, e.vehicle_id AS VehicleId,
                l.check_id AS CheckId, l.unit AS Unit, l.source AS Source, l.low AS Low, l.high AS High, l.hold_from AS HoldFrom, l.points AS Points, l.note AS Note,
-               l.trust AS Trust, l.library_id AS LibraryId, l.printed AS Printed, l.exact AS Exact
+               l.trust AS Trust, l.library_id AS LibraryId, l.printed AS Printed, l.reserve AS Reserve
         FROM entry AS e JOIN car_limit AS l ON l.seq = e.content_seq
         WHERE e.kind = 'limit' AND e.entry_id = @entryId
         ORDER BY e.version DESC
@@ -26,7 +26,7 @@ public sealed class LimitStore : IEntryStore<LimitContent, Limit>
     private const string SelectOfVehicle = """
         SELECT e.entry_id AS EntryId, e.version AS Version, e.recorded_at AS RecordedAt, e.void_reason AS VoidReason, e.vehicle_id AS VehicleId,
                l.check_id AS CheckId, l.unit AS Unit, l.source AS Source, l.low AS Low, l.high AS High, l.hold_from AS HoldFrom, l.points AS Points, l.note AS Note,
-               l.trust AS Trust, l.library_id AS LibraryId, l.printed AS Printed, l.exact AS Exact
+               l.trust AS Trust, l.library_id AS LibraryId, l.printed AS Printed, l.reserve AS Reserve
         FROM entry AS e JOIN car_limit AS l ON l.seq = e.content_seq
         WHERE e.vehicle_id = @vehicleId AND e.kind = 'limit'
           AND e.version = (SELECT max(n.version) FROM entry AS n WHERE n.entry_id = e.entry_id AND n.recorded_at <= @knownAt)
@@ -34,8 +34,8 @@ public sealed class LimitStore : IEntryStore<LimitContent, Limit>
         """;
 
     private const string InsertContent = """
-        INSERT INTO car_limit (seq, check_id, unit, source, low, high, hold_from, points, note, trust, library_id, printed, exact)
-        VALUES (@seq, @Check, @Unit, @Source, @Low, @High, @From, @points, @Note, @trust, @libraryId, @printed, @exact)
+        INSERT INTO car_limit (seq, check_id, unit, source, low, high, hold_from, points, note, trust, library_id, printed, reserve)
+        VALUES (@seq, @Check, @Unit, @Source, @Low, @High, @From, @points, @Note, @trust, @libraryId, @printed, @reserve)
         """;
 
     public string Kind => "limit";
@@ -60,7 +60,7 @@ public sealed class LimitStore : IEntryStore<LimitContent, Limit>
             trust = from?.Trust,
             libraryId = from?.LibraryId,
             printed = from?.Printed,
-            exact = from?.Exact ?? true,
+            reserve = from?.Reserve,
         });
     }
 
@@ -89,11 +89,11 @@ public sealed class LimitStore : IEntryStore<LimitContent, Limit>
         public string? Trust { get; init; }
         public string? LibraryId { get; init; }
         public string? Printed { get; init; }
-        public long Exact { get; init; }
+        public string? Reserve { get; init; }
 
         public Limit Entry => new(
             new EntryHead(EntryId, (int)Version, Times.Read(RecordedAt), VoidReason), VehicleId, CheckId, Unit, Source, Low, High, HoldFrom,
             Lists.ReadOrNull<IReadOnlyList<LimitPoint>>(Points), Note,
-            Trust ?? LimitWords.Own, LibraryId, Printed, Exact == 1, LimitWords.Trust(Trust ?? LimitWords.Own, Trust is "published" or "excerpt" && Exact == 0));
+            Trust ?? LimitWords.Own, LibraryId, Printed, Reserve is null, LimitWords.Trust(Trust ?? LimitWords.Own, Reserve));
     }
 }

@@ -9,6 +9,9 @@ internal static class LimitWords
     /// <summary>The trust of a limit that was entered by hand.</summary>
     public const string Own = "own";
 
+    /// <summary>A tolerance, or another part of the figures, stands in no document.</summary>
+    public const string PartlyOurs = "some figures are ours";
+
     public static string Figures(string unit, double? low, double? high, IReadOnlyList<LimitPoint>? points, string? covariateUnit) =>
         points is not { Count: > 0 } ? Span(low, high, unit)
         : string.Join(", ", points.Select(p => p.Minutes is { } minutes
@@ -24,7 +27,8 @@ internal static class LimitWords
     };
 
     /// <summary>What is from memory never reads like something published.</summary>
-    public static string Trust(string kind, bool partlyOurs = false)
+    /// <param name="reserve">What else keeps it from being this car's for certain.</param>
+    public static string Trust(string kind, string? reserve = null)
     {
         var words = kind switch
         {
@@ -35,7 +39,7 @@ internal static class LimitWords
             "memory" => "from memory, unconfirmed: check the manual",
             _ => throw new ArgumentOutOfRangeException(nameof(kind), kind, "no kind of source"),
         };
-        return partlyOurs ? words + "; some figures are ours" : words;
+        return reserve is null ? words : $"{words}; {reserve}";
     }
 
     /// <summary>Where a car's limit comes from and how far to trust it.</summary>

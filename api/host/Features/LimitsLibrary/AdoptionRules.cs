@@ -26,6 +26,10 @@ public sealed class AdoptionRules(LibraryFolder folder, LimitRules limits)
         {
             faults.Add("/libraryId", Problems.Unsuitable, $"The limit is for other fuel systems ({string.Join(", ", limit.Systems)}).");
         }
+        else if (limit.Checks.Where(c => car.Check(c) is not null).ToList() is { Count: > 0 } read && !read.Contains(input.Check))
+        {
+            faults.Add("/check", Problems.Unsuitable, $"The limit is for {string.Join(" or ", read)}, which reads something else than \"{input.Check}\".");
+        }
         else if (LibraryFigures.WhyNot(limit, car.Check(input.Check)!) is { } why)
         {
             faults.Add("/libraryId", Problems.Unsuitable, why);
@@ -49,7 +53,19 @@ public sealed class AdoptionRules(LibraryFolder folder, LimitRules limits)
         var limit = folder.Library.Find(input.LibraryId)!;
         return new LimitContent(
             Limit(step.Car!, limit, input.Check),
-            new Adopted(limit.Id, folder.Library.SourceOf(limit).Kind, limit.Printed, folder.Library.IsExact(limit)));
+            new Adopted(limit.Id, folder.Library.SourceOf(limit).Kind, limit.Printed, Reserve(limit, step.Car!.Vehicle)));
+    }
+
+    /// <summary>MODEL.md 5: only a document's own figures for this very car are taken as exact.</summary>
+    private string? Reserve(LibraryLimit limit, Vehicle vehicle)
+    {
+        string?[] reserves =
+        [
+            folder.Library.SourceOf(limit).Kind is "published" or "excerpt" ? null : "this car's may differ",
+            limit.PartlyOurs ? LimitWords.PartlyOurs : null,
+            LibrarySearch.Of(limit.Given, LibraryEndpoints.Car(vehicle)) == Closeness.ThisCar ? null : "not given for this very car",
+        ];
+        return string.Join(", ", reserves.Where(r => r is not null)) is { Length: > 0 } words ? words : null;
     }
 
     private NewLimit Limit(Car car, LibraryLimit l, string check)

@@ -84,6 +84,10 @@ public static class LibraryEndpoints
         return store.OfVehicle(connection, vehicleId).LastOrDefault(l => l.Check == check && l.Trust != LimitWords.Own && l.Entry.VoidReason is null);
     }
 
+    /// <summary>The car of a vehicle, as limits are looked up by.</summary>
+    internal static WantedCar Car(Vehicle vehicle) =>
+        new(vehicle.System, vehicle.Make, vehicle.Model, vehicle.Engine, BuildYear.TryRead(vehicle.Year, out var year, out var about) ? year : null, about);
+
     private static WantedCar Wanted(LibraryQuery query, Vehicle? vehicle, Faults faults)
     {
         var text = query.Year ?? vehicle?.Year;
@@ -99,5 +103,5 @@ public static class LibraryEndpoints
 }
 
 /// <summary>The car may be given by a vehicle, by words, or by both: words go first.
-/// Text: words, each of which the limit's title, car, point, set-up, trust or id has.</summary>
+/// Text: words, each of which the limit has in its title, car, point, set-up, print, trust, source or id.</summary>
 public sealed record LibraryQuery(string? VehicleId, string? System, string? Make, string? Model, string? Engine, string? Year, string? Quantity, string? Check, string? Text);

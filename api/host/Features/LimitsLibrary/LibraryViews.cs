@@ -18,7 +18,7 @@ internal static class LibraryViews
         LimitPoint[] points = [.. l.Points.Select(p => new LimitPoint(p.Minutes, p.At, p.Low, p.High))];
         return new LibraryLimit(
             l.Id, l.Title, l.Quantity, l.Systems, model is null ? l.Checks : [.. l.Checks.Where(id => model.Checks.Any(c => c.Id == id))],
-            source.Kind, LimitWords.Trust(source.Kind, l.PartlyOurs), Car(l.Given), l.Given.Make, l.Given.Model, l.Given.Engines, l.Given.From, l.Given.To,
+            source.Kind, LimitWords.Trust(source.Kind, l.PartlyOurs ? LimitWords.PartlyOurs : null), Car(l.Given), l.Given.Make, l.Given.Model, l.Given.Engines, l.Given.From, l.Given.To,
             source.Cite, l.Point, l.SetUp, l.Printed, Figures(l, points), l.Unit, l.Seconds, l.Low, l.High, l.HoldFrom, points,
             l.Over is { } over ? new CovariateView(over.Id, over.Title, over.Quantity, over.Unit) : null,
             l.PartlyOurs, l.Worked, l.Misprint, l.Remark, l.NotForJudging, closeness is { } near ? Word(near) : null);
@@ -26,7 +26,7 @@ internal static class LibraryViews
 
     public static bool Has(LibraryLimit l, string? text)
     {
-        var all = string.Join(' ', [l.Title, l.Car, l.Point, .. l.SetUp, l.TrustText, l.Id]);
+        var all = string.Join(' ', [l.Title, l.Car, l.Point, .. l.SetUp, l.Printed, l.TrustText, l.Source, l.Id]);
         return (text ?? "").Split(' ', StringSplitOptions.RemoveEmptyEntries).All(word => all.Contains(word, StringComparison.OrdinalIgnoreCase));
     }
 
