@@ -6,17 +6,25 @@ namespace FuelHistory.Client.Lines;
 /// <summary>Limits of a car and of documents. How far to trust one stands in words in every line.</summary>
 internal static class LimitLines
 {
-    private const int NearWidth = 10, TrustWidth = 9, DetailRows = 3;
+    private const int NearWidth = 10, TrustWidth = 9, DetailRows = 3, LeastRows = 3;
 
-    /// <summary>The marked one's car and source above, then this car's own, then the documents'.</summary>
-    public static IReadOnlyList<Line> List(IReadOnlyList<Limit> own, IReadOnlyList<LibraryLimit> found, Func<string, string> check, string heading, int marked, int width, Signs signs) =>
+    /// <summary>The marked one's car and source above; below, as far as there is room, this car's own and then the documents'.</summary>
+    public static IReadOnlyList<Line> List(IReadOnlyList<Limit> own, IReadOnlyList<LibraryLimit> found, Func<string, string> check, string heading, int marked, int width, int height, Signs signs)
+    {
+        var all = Rows(own, found, check, heading, width, signs);
+        var room = Math.Max(LeastRows, height - DetailRows);
+        var at = all.Index().FirstOrDefault(each => each.Item.Row == marked).Index;
+        // the headings above the first row stay with it
+        return [.. Detail(own, found, marked, width, signs), .. all.Skip(Math.Clamp(at - room + 1, 0, Math.Max(0, all.Count - room))).Take(room)];
+    }
+
+    private static List<Line> Rows(IReadOnlyList<Limit> own, IReadOnlyList<LibraryLimit> found, Func<string, string> check, string heading, int width, Signs signs) =>
     [
-        .. Detail(own, found, marked, width, signs),
         Line.Of("  This car's", Role.Title),
         .. own.Count > 0
             ? own.Select((each, row) => Row("set", $"{check(each.Check)}: {Figures(each)}", Short(each.Trust), row, width, signs))
             : [Line.Of("  none is set; a typical limit judges its readings", Role.Faint)],
-        Line.Of("  " + Cells.Cut(heading, width - 3, signs), Role.Title),
+        Line.Of("  " + Cells.Cut($"{heading}: {found.Count}", width - 3, signs), Role.Title),
         .. found.Count > 0
             ? found.Select((each, row) => Row(Near(each.Closeness), $"{each.Title}: {Said(each)}", Short(each.Trust), own.Count + row, width, signs))
             : [Line.Of("  none is known", Role.Faint)],
@@ -82,8 +90,9 @@ internal static class LimitLines
     private static Line Row(string near, string text, string trust, int row, int width, Signs signs)
     {
         var room = width - 2 - NearWidth - TrustWidth - 3;
-        return Line.Of(row, new Span($"  {Cells.Fit(near, NearWidth, signs)} ", Role.Faint), new Span(Cells.Fit(Clean.Of(text, signs), room, signs) + " "),
-            new Span(Cells.Fit(trust, TrustWidth, signs), trust is "MEMORY" ? Role.Warning : Role.Plain));
+        // the trust stands before what may be cut off or covered
+        return Line.Of(row, new Span($"  {Cells.Fit(near, NearWidth, signs)} ", Role.Faint), new Span(Cells.Fit(trust, TrustWidth, signs) + " ", trust is "MEMORY" ? Role.Warning : Role.Plain),
+            new Span(Cells.Cut(Clean.Of(text, signs), room, signs)));
     }
 
     /// <summary>Always the same number of rows, so that the list does not jump.</summary>

@@ -38,10 +38,14 @@ internal sealed class LimitsScreen(Desk desk, Vehicle vehicle, CheckView? check)
         new(Client.Keys.LeaveList, Desk.End),
     ];
 
-    private string Heading => check is null || !_ofQuantity ? "From documents and from memory, the nearest car first" : $"None is for just this check; those of its quantity ({check.Quantity}), the nearest car first";
+    private string Heading => check is null || !_ofQuantity ? "From documents and from memory, the nearest car first" : $"None is for just this check; those of its quantity ({check.Quantity})";
 
-    public override IReadOnlyList<Line> Lines(int width, int height) => _model is null ? WaitLines.Of(Trouble, width)
-        : [.. FilterLine(), .. LimitLines.List(_own, Fitting, CheckTitle, Heading, Row, width, Signs)];
+    public override IReadOnlyList<Line> Lines(int width, int height)
+    {
+        if (_model is null) return WaitLines.Of(Trouble, width);
+        List<Line> filter = [.. FilterLine()];
+        return [.. filter, .. LimitLines.List(_own, Fitting, CheckTitle, Heading, Row, width, height - filter.Count, Signs)];
+    }
 
     public override void Load() => Fetch(
         async ct => await (await Desk.Knowledge.Model(vehicle.System, ct))

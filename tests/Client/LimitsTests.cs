@@ -41,8 +41,8 @@ public sealed class LimitsTests
         using ScreenHost host = new(server.Address);
         Open(host);
 
-        Assert.Contains(host.Rows, row => row.Contains("this car", StringComparison.Ordinal) && row.Contains("System pressure: 70 to 80 psi", StringComparison.Ordinal) && row.TrimEnd().EndsWith("published", StringComparison.Ordinal));
-        Assert.Contains(host.Rows, row => row.Contains("any car", StringComparison.Ordinal) && row.TrimEnd().EndsWith("MEMORY", StringComparison.Ordinal));
+        Assert.Contains(host.Rows, row => row.Contains("this car", StringComparison.Ordinal) && row.Contains("published System pressure: 70 to 80 psi", StringComparison.Ordinal));
+        Assert.Contains(host.Rows, row => row.Contains("any car", StringComparison.Ordinal) && row.Contains("MEMORY    System pressure", StringComparison.Ordinal));
         Assert.Contains("none is set; a typical limit judges its readings", host.Text, StringComparison.Ordinal);
         host.Press(Key.CursorDown);
         Assert.Contains("any car of the system: from memory, unconfirmed: check the manual", host.Text, StringComparison.Ordinal);
@@ -147,11 +147,25 @@ public sealed class LimitsTests
     [InlineData(132)]
     public void Lines_at_any_width_fit_and_keep_the_trust_mark(int width)
     {
-        var lines = LimitLines.List([Taken], [Book with { Title = new string('x', 200) }, Head], id => id, "From documents", 2, width, Signs.Plain);
+        var lines = LimitLines.List([Taken], [Book with { Title = new string('x', 200) }, Head], id => id, "From documents", 2, width, 20, Signs.Plain);
 
         Assert.All(lines, line => Assert.InRange(Cells.Width(line.Text), 0, width));
-        Assert.All(lines.Where(line => line.Row is not null), line => Assert.Matches("(published|MEMORY) *$", line.Text));
+        Assert.All(lines.Where(line => line.Row is not null), line => Assert.Matches("^  .{10} (published|MEMORY   ) ", line.Text));
         Assert.All(LimitLines.One(Book with { Source = string.Join(' ', Enumerable.Repeat("word", 80)) }, width, Signs.Plain), line => Assert.InRange(Cells.Width(line.Text), 0, width));
+    }
+
+    [Fact]
+    public void Lines_of_a_long_list_keep_the_marked_one_and_its_source_in_sight()
+    {
+        var many = Enumerable.Range(0, 60).Select(at => Book with { Title = $"Limit number {at}", Source = $"Source {at}" }).ToList();
+        for (var marked = 0; marked < 61; marked++)
+        {
+            var lines = LimitLines.List([Taken], many, id => id, "From documents", marked, 80, 20, Signs.Plain);
+
+            Assert.InRange(lines.Count, 1, 20);
+            Assert.Contains(lines, line => line.Row == marked);
+            if (marked > 0) Assert.Contains(lines.Take(3), line => line.Text.Trim() == $"Source {marked - 1}");
+        }
     }
 
     [Fact]
