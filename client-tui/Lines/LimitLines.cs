@@ -59,6 +59,10 @@ internal static class LimitLines
     public static string Plain(LibraryLimit limit, Signs signs) =>
         Clean.Of($"{limit.Id}  {Near(limit.Closeness)}: {limit.Title}, {Said(limit)}; for {limit.Car} ({limit.TrustText}: {limit.Source})", signs);
 
+    /// <summary>The one that judges the readings of a check: one's own entry, else the last that was taken.</summary>
+    public static Limit? InForce(IReadOnlyList<Limit> limits, string check) =>
+        limits.Where(each => each.Check == check).OrderBy(each => each.Trust is "own").LastOrDefault();
+
     private static string Near(string? closeness) => closeness?.Replace('-', ' ') ?? "";
 
     private static string Said(LibraryLimit limit) => limit.Figures.Length > 0 ? limit.Figures : limit.Printed;
@@ -71,7 +75,7 @@ internal static class LimitLines
         _ => trust,
     };
 
-    private static string Figures(Limit limit)
+    internal static string Figures(Limit limit)
     {
         if (limit.Points is not { Count: > 0 } points) return Span(limit.Low, limit.High, limit.Unit);
         return string.Join(", ", points.Select(point => point.Minutes is { } minutes

@@ -120,6 +120,9 @@ public sealed class LimitsTests
         host.Press(Key.CursorDown);
         host.Type("j");
         host.WaitFor("Taken for Control pressure cold");
+        server.Get($"/v1/vehicles/{Samples.VehicleId}/limits", new[] { Taken with { Check = "control-pressure" } });
+        host.Press(Key.Esc);
+        host.WaitFor("This car's limit: 70 to 80 psi (published; Workshop book of the Alder works)");
         Assert.Equal((Head.Id, "control-pressure"), ((string?)server.Sent("POST", Adopt).Single()["libraryId"], (string?)server.Sent("POST", Adopt).Single()["check"]));
     }
 

@@ -42,13 +42,13 @@ internal sealed record BandEdges(double[] Edges, double Spread, bool Own)
             : new BandEdges(FromEdges(check.Edges, condition, own, low, high), spread, own is not null);
     }
 
-    /// <summary>The side that is lacking, in the ratio that the two sides of the typical limit have.</summary>
+    /// <summary>The side that is lacking, in the ratio that the two sides of the typical limit have; where that has only one, it is that.</summary>
     private static (double? Low, double? High) Completed(Check check, double? low, double? high, double? covariate)
     {
         Limits typical = check.Limits!;
         double? usualLow = typical.Low ?? (covariate is { } l ? At(typical.Points, l, p => p.Low) : null);
         double? usualHigh = typical.High ?? (covariate is { } h ? At(typical.Points, h, p => p.High) : null);
-        return usualLow is null || usualHigh is null ? (low, high) : (low ?? (high * usualLow / usualHigh), high ?? (low * usualHigh / usualLow));
+        return usualLow is null || usualHigh is null ? (low ?? usualLow, high ?? usualHigh) : (low ?? (high * usualLow / usualHigh), high ?? (low * usualHigh / usualLow));
     }
 
     private static double[] FromLimits(Bands bands, Condition condition, double? low, double? high)

@@ -116,6 +116,12 @@ public sealed class LimitRules(LimitStore store)
             faults.Required("/low", $"low and high are missing; give at least one{(check.Covariate is null ? "" : $", or points over the {check.Covariate.Title}")}.");
         }
 
+        else if (!Sides(input.Low, input.High, points.Select(p => (p.Low, p.High))).Intersect(Sides(check.Limits?.Low, check.Limits?.High, (check.Limits?.Points ?? []).Select(p => (p.Low, p.High)))).Any())
+        {
+            var side = check.Limits?.High is null && (check.Limits?.Points ?? []).All(p => p.High is null) ? "low" : "high";
+            faults.Add($"/{side}", Problems.Unsuitable, $"\"{check.Id}\" is judged by what it reads at {(side == "low" ? "least" : "most")}; give {side}.");
+        }
+
         if (points.Count > 0 && check.Covariate is null)
         {
             faults.Add("/points", Problems.Unsuitable, $"\"{check.Id}\" does not depend on anything else; give low and high instead of points.");
@@ -139,6 +145,9 @@ public sealed class LimitRules(LimitStore store)
             }
         }
     }
+
+    private static IEnumerable<string> Sides(double? low, double? high, IEnumerable<(double? Low, double? High)> points) =>
+        points.Append((low, high)).SelectMany(p => new[] { p.Item1 is null ? null : "low", p.Item2 is null ? null : "high" }).OfType<string>().Distinct();
 
     private static IEnumerable<(string Pointer, double? Value)> Figures(NewLimit input) =>
         ((IEnumerable<(string, double?)>)[("/low", input.Low), ("/high", input.High)])
