@@ -195,5 +195,25 @@ public sealed class LibraryTests : IDisposable
         Assert.All(all.Where(l => l.GetProperty("unit").ValueKind != JsonValueKind.Null), l => Assert.NotEqual("", l.GetProperty("figures").GetString()));
     }
 
+    /// <summary>What the library says a check reads can be taken for it, with every figure within what the check can show.</summary>
+    [Fact]
+    public async Task Every_limit_as_shipped_can_be_taken_for_each_check_it_names()
+    {
+        using ApiHost real = new(realModels: true);
+        foreach (var system in (await real.Get("/v1/fault-models")).Body.EnumerateArray().Select(m => m.GetProperty("id").GetString()!))
+        {
+            var car = await real.Vehicle(system);
+            foreach (var limit in (await real.Get($"/v1/limits-library?vehicleId={car}")).Body.EnumerateArray())
+            {
+                foreach (var check in limit.GetProperty("checks").EnumerateArray())
+                {
+                    var taken = await real.Post($"/v1/vehicles/{car}/limits/adopt", new { libraryId = limit.GetProperty("id").GetString(), check = check.GetString() });
+
+                    Assert.True(taken.Status is HttpStatusCode.Created or HttpStatusCode.OK, $"{system}, {limit.GetProperty("id")}, {check}: {taken.Text}");
+                }
+            }
+        }
+    }
+
     public void Dispose() => host.Dispose();
 }
