@@ -18,7 +18,15 @@ public sealed class LimitsTests
 
     private static readonly LibraryLimit Head = Book with
     {
-        Id = "system-pressure-1", Checks = [], Trust = "memory", TrustText = "from memory, unconfirmed: check the manual", Car = "any car of the system", Source = "From memory", Figures = "4.5 to 5.6 bar", Misprint = null, Closeness = "any-car",
+        Id = "system-pressure-1",
+        Checks = [],
+        Trust = "memory",
+        TrustText = "from memory, unconfirmed: check the manual",
+        Car = "any car of the system",
+        Source = "From memory",
+        Figures = "4.5 to 5.6 bar",
+        Misprint = null,
+        Closeness = "any-car",
     };
 
     private static readonly LibraryLimit Bound = Head with { Id = "bound-1", Title = "Never above", NotForJudging = "a bound for safety" };

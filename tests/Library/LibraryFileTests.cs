@@ -87,6 +87,17 @@ public class LibraryFileTests
         Assert.Equal(("bar", 3.4, 3.8), (warm.Unit, warm.Low, warm.High));
     }
 
+    [Fact]
+    public void Makes_stand_in_given_and_cite_only()
+    {
+        var makes = LibraryFiles.Library.Limits.Select(l => l.Given.Make).OfType<string>().Distinct().ToHashSet();
+        var lines = LibraryFiles.All.SelectMany(f => f.Text.Split('\n').Select(line => (f.Name, Line: line)))
+            .Where(l => !l.Line.Contains("\"given\":", StringComparison.Ordinal) && !l.Line.Contains("\"cite\":", StringComparison.Ordinal));
+
+        Assert.True(makes.Count > 20);
+        Assert.All(lines, l => Assert.DoesNotContain(l.Line.Split(' ', ',', '.', '"', '(', ')'), makes.Contains));
+    }
+
     /// <summary>A document that prints "about 5 bar" has published no band: what is ours in it is marked.</summary>
     [Fact]
     public void Figure_without_a_printed_tolerance_is_marked_as_partly_ours() =>

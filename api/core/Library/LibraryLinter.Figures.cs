@@ -8,8 +8,15 @@ public static partial class LibraryLinter
     // what such readings can be on a car at all, in the quantity's first unit; outside of it a unit or a point has slipped
     private static readonly Dictionary<string, (double Low, double High)> Plausible = new()
     {
-        ["pressure"] = (0.001, 12), ["voltage"] = (0.1, 16), ["current"] = (0.001, 30), ["resistance"] = (0.05, 25000), ["volume"] = (20, 3000),
-        ["time"] = (0.2, 1800), ["speed"] = (30, 6000), ["ratio"] = (0.1, 100), ["temperature"] = (-50, 200),
+        ["pressure"] = (0.001, 12),
+        ["voltage"] = (0.1, 16),
+        ["current"] = (0.001, 30),
+        ["resistance"] = (0.05, 25000),
+        ["volume"] = (20, 3000),
+        ["time"] = (0.2, 1800),
+        ["speed"] = (30, 6000),
+        ["ratio"] = (0.1, 100),
+        ["temperature"] = (-50, 200),
     };
 
     private const string Diesel = "diesel-mechanical";
