@@ -40,6 +40,7 @@ internal static class WhatIfLines
         }
         yield return Line.Of(Cells.Cut("  " + Clean.Of(Leader(answer, signs), signs), width, signs), role);
         yield return Line.Of(Cells.Cut("  " + Cost(answer, signs), width, signs), role);
+        foreach (var conflict in Disagreeing.Conflicts(then).Take(1)) yield return Line.Of(Cells.Cut("  ! " + Clean.Of(conflict.Sentence, signs), width, signs), asking ? Role.Faint : Role.Warning);
         var moved = answer.Changes.Where(change => Math.Abs(change.CureAfter - change.CureBefore) >= LeastMoved).Take(most).ToList();
         if (moved.Count == 0 && answer.Tried.Count + answer.Without.Count > 0) yield return Line.Of("  Nothing moves.", role);
         if (moved.Count > 0) yield return Line.Of(Change("Cure", "before", "after", width, signs), Role.Title);
