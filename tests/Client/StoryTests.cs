@@ -67,6 +67,9 @@ public sealed class StoryTests
         await Say(api, "close", "Restarts", "--result", "cured", "--causes", "System pressure regulator", "--proved-by", id);
         Assert.Contains("closed", await Say(api, "show", "Old"), StringComparison.OrdinalIgnoreCase);
         Assert.Contains("Archived", await Say(api, "archive", "Old", "--reason", "sold"), StringComparison.Ordinal);
+        Assert.DoesNotContain("Old hatch", await Say(api, "list"), StringComparison.Ordinal);
+        Assert.Contains("archived", await Say(api, "list", "--archived"), StringComparison.Ordinal);
+        Assert.Contains("Archived: sold", await Say(api, "show", "Old"), StringComparison.Ordinal);
     }
 
     /// <summary>What if it held with the return shut? The record stays as it was.</summary>
