@@ -7,7 +7,7 @@ namespace FuelHistory.Client.Lines;
 /// <summary>What counts and what is tried, with the effect of it above: before and after.</summary>
 internal static class WhatIfLines
 {
-    private const double LeastMoved = 0.001;
+    private const double LeastMoved = 0.005;
     private const int MostChanges = 5, LeastListed = 4, DateWidth = 10, KindWidth = 8;
 
     public static IReadOnlyList<Line> Of(IReadOnlyList<Switched> switches, int row, WhatIfAnswer? answer, bool asking, int width, int height, Signs signs)
