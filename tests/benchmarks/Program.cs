@@ -12,6 +12,12 @@ if (args is ["simulate", ..])
     return 0;
 }
 
+if (args is ["simulate-modes", ..])
+{
+    new Scenario(Bench.Model()).RunModes(args.Length > 1 ? int.Parse(args[1], CultureInfo.InvariantCulture) : 1);
+    return 0;
+}
+
 BenchmarkSwitcher.FromAssembly(typeof(Bench).Assembly).Run(args.Length > 0 ? args : ["--filter", "*"],
     DefaultConfig.Instance.AddJob(Job.ShortRun.WithToolchain(InProcessEmitToolchain.Instance)));
 return 0;
