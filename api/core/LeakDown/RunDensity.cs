@@ -124,6 +124,25 @@ internal sealed class RunDensity
         return sum;
     }
 
+    public double LastMinutes => Minutes.Length == 0 ? 0 : Minutes[^1];
+
+    /// <summary>Standard deviation of what the gauge shows beside the truth, given the looks and the curve.</summary>
+    public double OffsetSd => Math.Sqrt(_shared * _own);
+
+    /// <summary>At a point of the integral: hold pressure given the looks, and what the gauge shows beside the truth, given a hold pressure.</summary>
+    public (double Mean, double Precision, Func<double, double> Offset) Given(LeakNode node)
+    {
+        double[] curve = [.. Minutes.Select(node.Curve)];
+        double gg = 0, g1 = 0, gy = 0;
+        for (int i = 0; i < curve.Length; i++)
+        {
+            (g1, gg, gy) = (g1 + curve[i], gg + (curve[i] * curve[i]), gy + (curve[i] * Bar[i]));
+        }
+
+        (_, double mean, double precision) = Two(Product(gg, g1, g1), 0, 0, ProductWithBar(gy, g1), 0).At(0);
+        return (mean, precision, hold => _shared * (_y1 - (hold * g1)));
+    }
+
     /// <summary>A single curve, with heat soak.</summary>
     public TwoCurves One(ReadOnlySpan<double> curve, int soak)
     {
