@@ -69,15 +69,7 @@ internal sealed class LeakCurves
     {
         // 1. hold pressure, normal given the looks, where the law lets it be
         (double mean, double precision, Func<double, double> offset) = run.Given(node);
-        double sd = 1 / Math.Sqrt(precision);
-        (double from, double to) = node.Form switch
-        {
-            LeakForm.RunsEmpty => (LeakLaws.EmptyFrom * Math.Exp(node.A), LeakLaws.EmptyTo * Math.Exp(node.A)),
-            LeakForm.EmptyFromStart => (0, LeakLaws.EmptyTo),
-            LeakForm.EmptyLater => (LeakLaws.EmptyFrom * Math.Exp(run.LastMinutes / node.Tau), double.PositiveInfinity),
-            _ => (0, double.PositiveInfinity),
-        };
-        double hold = Truncated(mean, sd, from, to, Spread(i, 0));
+        double hold = HoldDraw.At(Weights(node, run.LastMinutes), mean, precision, Spread(i, 0));
 
         // 2. a store still to run empty does so at a pressure below the last one
         if (node.Form == LeakForm.EmptyLater)
@@ -90,14 +82,18 @@ internal sealed class LeakCurves
         return new Curve(node, hold, offset(hold), run.OffsetSd, Normal.InvCDF(0, 1, Spread(i, 2)));
     }
 
-    private static double Truncated(double mean, double sd, double from, double to, double u)
+    /// <summary>What the law's hidden pressure of the empty store makes of the hold pressure's distribution: pieces with intercept and slope.</summary>
+    private static HoldPiece[] Weights(LeakNode node, double lastMinutes)
     {
-        // in the tail where there are digits
-        double a = (from - mean) / sd, b = (to - mean) / sd;
-        double z = a > 0
-            ? -Normal.InvCDF(0, 1, Math.Max(1e-300, NormalTail.Above(a) + (u * (NormalTail.Above(b) - NormalTail.Above(a)))))
-            : Normal.InvCDF(0, 1, Math.Clamp(NormalTail.Above(-a) + (u * (NormalTail.Above(-b) - NormalTail.Above(-a))), 1e-300, 1 - 1e-16));
-        return Math.Clamp(mean + (sd * z), from, to);
+        double grown = Math.Exp(node.Form == LeakForm.RunsEmpty ? node.A : lastMinutes / node.Tau);
+        const double Range = LeakLaws.EmptyTo - LeakLaws.EmptyFrom;
+        return node.Form switch
+        {
+            LeakForm.RunsEmpty => [new(LeakLaws.EmptyFrom * grown, LeakLaws.EmptyTo * grown, 0, 1)],
+            LeakForm.EmptyFromStart => [new(0, LeakLaws.EmptyFrom, 1, 0), new(LeakLaws.EmptyFrom, LeakLaws.EmptyTo, LeakLaws.EmptyTo / Range, -1 / Range)],
+            LeakForm.EmptyLater => [new(LeakLaws.EmptyFrom * grown, LeakLaws.EmptyTo * grown, -LeakLaws.EmptyFrom / Range, 1 / (grown * Range)), new(LeakLaws.EmptyTo * grown, double.PositiveInfinity, 1, 0)],
+            _ => [new(0, double.PositiveInfinity, 1, 0)],
+        };
     }
 
     /// <summary>Even spread in three dimensions: multiples of the powers of the number that solves x^4 = x + 1.</summary>
@@ -106,5 +102,40 @@ internal sealed class LeakCurves
         const double Root = 1.2207440846057596;
         double at = 0.5 + ((i + 1) / Math.Pow(Root, dimension + 1));
         return Math.Clamp(at - Math.Floor(at), 1e-6, 1 - 1e-6);
+    }
+}
+
+internal readonly record struct HoldPiece(double From, double To, double Intercept, double Slope);
+
+/// <summary>A quantile of a normal hold pressure weighted by linear pieces, by halving.</summary>
+internal static class HoldDraw
+{
+    public static double At(HoldPiece[] pieces, double mean, double precision, double share)
+    {
+        double sd = 1 / Math.Sqrt(precision), whole = Below(double.PositiveInfinity);
+        double low = Math.Max(pieces[0].From, mean - (8 * sd)), high = Math.Min(pieces[^1].To, mean + (8 * sd));
+        if (!(whole > 0) || low >= high)
+        {
+            return Math.Clamp(mean, pieces[0].From, pieces[^1].To);         // all of it lies in a tail beyond digits
+        }
+
+        for (int i = 0; i < 30 && high - low > 1e-4 * sd; i++)
+        {
+            double middle = (low + high) / 2;
+            (low, high) = Below(middle) < share * whole ? (middle, high) : (low, middle);
+        }
+
+        return (low + high) / 2;
+
+        double Below(double hold)
+        {
+            double sum = 0;
+            foreach (HoldPiece p in pieces)
+            {
+                sum += p.From < hold ? RunDensity.Linear(mean, precision, p.From, Math.Min(p.To, hold), p.Intercept, p.Slope) : 0;
+            }
+
+            return sum;
+        }
     }
 }
