@@ -68,18 +68,18 @@ internal sealed class LeakIntegral
     }
 
     /// <summary>Hands out every point with the share that its law and place have in a level's density, slips apart.</summary>
-    public IEnumerable<LeakNode> Nodes(int level, bool storeLost)
+    public void AddNodes(List<LeakNode> into, int level, bool storeLost, double belief)
     {
         (int first, int end, double width) = Range(level, storeLost);
         foreach (LeakLaw law in LeakLaws.All)
         {
-            double weight = LeakLaws.Weight(law, storeLost) / width;
+            double weight = belief * LeakLaws.Weight(law, storeLost) / width;
             for (int k = first; k < end && weight > 0; k++)
             {
                 LeakNodes nodes = _nodes![(int)law, k];
                 for (int i = 0; i < nodes.Count; i++)
                 {
-                    yield return nodes[i] with { Weight = nodes[i].Weight * weight };
+                    into.Add(nodes[i] with { Weight = nodes[i].Weight * weight });
                 }
             }
         }

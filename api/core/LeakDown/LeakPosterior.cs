@@ -8,37 +8,17 @@ internal sealed class LeakPosterior
     /// <summary>From here on the share that a slip explains is drawn too, from what was believed before.</summary>
     private const double SlipCounts = 5e-4;
 
-    private readonly WatchedPressure _run;
     private readonly LeakLimit _limit;
-    private readonly LeakPrior _prior;
     private readonly LeakNode[] _nodes;
     private readonly RunDensity _density;
+    private readonly LeakPosterior? _before;
 
-    /// <summary>A run before its first look.</summary>
-    public static WatchedPressure Unwatched { get; } = new([], [], new ReadingError(0, 1e-4, 1, 1));
-
-    private LeakPosterior(WatchedPressure run, LeakLimit limit, LeakPrior prior)
+    private LeakPosterior(LeakLimit limit, RunDensity density, LeakNode[] nodes, double[,] levels, double slip, LeakPosterior? before)
     {
-        (_run, _limit, _prior) = (run, limit, prior);
-        LeakIntegral integral = LeakIntegral.Of([run], 0, limit, nodes: true);
-        _density = integral.Run;
-        double[] levels = new double[LeakLimit.Levels];
-        double lost = 0, whole = 0;
-        var nodes = new List<LeakNode>();
-        foreach ((int level, bool storeLost, double weight) in Beliefs(prior))
-        {
-            double value = weight * integral.At(level, storeLost);
-            levels[level] += value;
-            lost += storeLost ? value : 0;
-            whole += value;
-            nodes.AddRange(integral.Nodes(level, storeLost).Select(n => n with { Weight = weight * n.Weight }));
-        }
-
-        Levels = [.. levels.Select(l => l / whole)];
-        StoreLost = lost / whole;
-        Slip = Math.Min(1, _density.Slip / whole);
-        double total = nodes.Sum(n => n.Weight);
-        _nodes = [.. nodes.Where(n => n.Weight > 1e-9 * total).OrderBy(n => n.Form).ThenBy(n => n.Soak).ThenBy(n => n.Tau).Select(n => n with { Weight = n.Weight / total })];
+        (_limit, _density, _nodes, Slip, _before) = (limit, density, nodes, slip, before);
+        double whole = levels.Cast<double>().Sum();
+        Levels = [.. Enumerable.Range(0, LeakLimit.Levels).Select(l => (levels[0, l] + levels[1, l]) / whole)];
+        StoreLost = Enumerable.Range(0, LeakLimit.Levels).Sum(l => levels[1, l]) / whole;
     }
 
     public IReadOnlyList<double> Levels { get; }
@@ -48,33 +28,70 @@ internal sealed class LeakPosterior
     /// <summary>Probability that hand or hook-up slipped.</summary>
     public double Slip { get; }
 
-    public static LeakPosterior Of(WatchedPressure run, LeakLimit limit, LeakPrior prior) => new(run, limit, prior);
+    /// <summary>Before the first look.</summary>
+    public static LeakPosterior Before(LeakLimit limit, LeakPrior prior, ReadingError error)
+    {
+        var levels = new double[2, LeakLimit.Levels];
+        foreach ((int level, bool lost, double weight) in prior.Beliefs())
+        {
+            levels[lost ? 1 : 0, level] = weight;
+        }
+
+        return new LeakPosterior(limit, new RunDensity(new WatchedPressure([], [], error), 0, limit), PriorNodes.Of(limit, prior), levels, 0, null);
+    }
+
+    public static LeakPosterior Of(WatchedPressure run, LeakLimit limit, LeakPrior prior)
+    {
+        if (run.Minutes.Length == 0)
+        {
+            return Before(limit, prior, run.Error);
+        }
+
+        // 1. levels from the integrals, points with what their level was believed to weigh
+        LeakIntegral integral = LeakIntegral.Of([run], 0, limit, nodes: true);
+        var levels = new double[2, LeakLimit.Levels];
+        var nodes = new List<LeakNode>();
+        foreach ((int level, bool lost, double weight) in prior.Beliefs())
+        {
+            levels[lost ? 1 : 0, level] = weight * integral.At(level, lost);
+            integral.AddNodes(nodes, level, lost, weight);
+        }
+
+        // 2. in order, so that evenly spread draws are even in each
+        double total = nodes.Sum(n => n.Weight), slip = Math.Min(1, integral.Run.Slip / levels.Cast<double>().Sum());
+        LeakNode[] kept = [.. nodes.Where(n => n.Weight > 1e-8 * total)];
+        Array.Sort(kept, (a, b) => (a.Form, a.Soak, a.Tau).CompareTo((b.Form, b.Soak, b.Tau)));
+        total = kept.Sum(n => n.Weight);
+        for (int i = 0; i < kept.Length; i++)
+        {
+            kept[i] = kept[i] with { Weight = kept[i].Weight / total };
+        }
+
+        return new LeakPosterior(limit, integral.Run, kept, levels, slip, slip < SlipCounts ? null : Before(limit, prior, run.Error));
+    }
 
     public LeakCurves Curves()
     {
-        LeakCurves curves = LeakCurves.Draw(_nodes, _density, 1 - (_run.Minutes.Length == 0 ? 0 : Slip));
-        return _run.Minutes.Length == 0 || Slip < SlipCounts ? curves : curves.And(Before().Curves(), Slip);
+        LeakCurves curves = LeakCurves.Draw(_nodes, _density, _before is null ? 1 : 1 - Slip);
+        return _before is null ? curves : curves.And(_before.Curves(), Slip);
     }
 
     /// <summary>Median and 95 % interval of the time constant.</summary>
     public TimeConstant Tau()
     {
         IEnumerable<(double Tau, double Weight)> all = _nodes.Select(n => (n.Tau, n.Weight));
-        if (_run.Minutes.Length > 0 && Slip >= SlipCounts)
+        if (_before is not null)
         {
-            all = all.Select(n => (n.Tau, n.Weight * (1 - Slip))).Concat(Before()._nodes.Select(n => (n.Tau, n.Weight * Slip)));
+            all = all.Select(n => (n.Tau, n.Weight * (1 - Slip))).Concat(_before._nodes.Select(n => (n.Tau, n.Weight * Slip)));
         }
 
         return Quantiles.Of([.. all.GroupBy(n => n.Tau).Select(g => (Math.Log(g.Key), g.Sum(n => n.Weight))).OrderBy(n => n.Item1)]);
     }
 
     /// <param name="asOf">Minutes watched: a store that would run empty later has not yet shown it.</param>
-    public IReadOnlyList<ShapeShare> Shapes(double asOf)
-    {
-        double slip = _run.Minutes.Length == 0 ? 0 : Slip;
-        return [.. _nodes.GroupBy(n => Shape(n, asOf)).Select(g => (Id: g.Key, P: (1 - slip) * g.Sum(n => n.Weight))).Append((Id: LeakWords.Slip, P: slip))
+    public IReadOnlyList<ShapeShare> Shapes(double asOf) =>
+        [.. _nodes.GroupBy(n => Shape(n, asOf)).Select(g => (Id: g.Key, P: (1 - Slip) * g.Sum(n => n.Weight))).Append((Id: LeakWords.Slip, P: Slip))
             .Where(s => s.P > 0).OrderByDescending(s => s.P).Select(s => new ShapeShare(s.Id, LeakWords.Shape(s.Id), s.P))];
-    }
 
     private string Shape(LeakNode node, double asOf) => node.Form switch
     {
@@ -85,11 +102,6 @@ internal sealed class LeakPosterior
         LeakForm.Orifice => LeakWords.Hole,
         _ => LeakWords.Seep,
     };
-
-    private LeakPosterior Before() => new(Unwatched with { Error = _run.Error }, _limit, _prior);
-
-    private static IEnumerable<(int Level, bool Lost, double Weight)> Beliefs(LeakPrior prior) => new[] { false, true }
-        .SelectMany(lost => Enumerable.Range(0, LeakLimit.Levels).Select(level => (level, lost, lost ? prior.Lost[level] : prior.Sound[level]))).Where(b => b.Item3 > 0);
 }
 
 /// <summary>Quantiles of a distribution that is known at points with weights: each weight is spread over its point's surroundings.</summary>
