@@ -27,24 +27,20 @@ internal readonly record struct LeakNode(LeakForm Form, int Soak, double Tau, do
     });
 }
 
-/// <summary>Points gathered while integrating; an inner integral's points get the outer one's weight afterwards.</summary>
-internal sealed class LeakNodes
+/// <summary>Takes the points while integrating; the weight is what all the outer integrals give this one.</summary>
+internal readonly record struct LeakNodes(List<LeakNode>? Into, double Weight)
 {
-    private readonly List<LeakNode> _nodes = [];
+    public static readonly LeakNodes NotWanted = new(null, 0);
 
-    public int Count => _nodes.Count;
+    public LeakNodes Times(double factor) => this with { Weight = Weight * factor };
 
-    public LeakNode this[int i] => _nodes[i];
+    public LeakNodes In(List<LeakNode>? into) => this with { Into = into };
 
-    public void Add(LeakNode node) => _nodes.Add(node);
-
-    public void AddAll(LeakNodes nodes) => _nodes.AddRange(nodes._nodes);
-
-    public void Scale(int from, double factor)
+    public void Add(LeakNode node)
     {
-        for (int i = from; i < _nodes.Count; i++)
+        if (node.Weight > 0)
         {
-            _nodes[i] = _nodes[i] with { Weight = _nodes[i].Weight * factor };
+            Into?.Add(node with { Weight = Weight * node.Weight });
         }
     }
 }

@@ -8,6 +8,9 @@ internal sealed class LeakPosterior
     /// <summary>From here on the share that a slip explains is drawn too, from what was believed before.</summary>
     private const double SlipCounts = 5e-4;
 
+    /// <summary>Points below this share of all are left out.</summary>
+    private const double Least = 1e-8;
+
     private readonly LeakLimit _limit;
     private readonly LeakNode[] _nodes;
     private readonly RunDensity _density;
@@ -50,17 +53,15 @@ internal sealed class LeakPosterior
         // 1. levels from the integrals, points with what their level was believed to weigh
         LeakIntegral integral = LeakIntegral.Of([run], 0, limit, nodes: true);
         var levels = new double[2, LeakLimit.Levels];
-        var nodes = new List<LeakNode>();
         foreach ((int level, bool lost, double weight) in prior.Beliefs())
         {
             levels[lost ? 1 : 0, level] = weight * integral.At(level, lost);
-            integral.AddNodes(nodes, level, lost, weight);
         }
 
-        // 2. in order, so that evenly spread draws are even in each
+        // 2. what weighs nothing is not drawn
+        List<LeakNode> nodes = [.. integral.Nodes(prior)];
         double total = nodes.Sum(n => n.Weight), slip = Math.Min(1, integral.Run.Slip / levels.Cast<double>().Sum());
-        LeakNode[] kept = [.. nodes.Where(n => n.Weight > 1e-8 * total)];
-        Array.Sort(kept, (a, b) => (a.Form, a.Soak, a.Tau).CompareTo((b.Form, b.Soak, b.Tau)));
+        LeakNode[] kept = [.. nodes.Where(n => n.Weight > Least * total)];
         total = kept.Sum(n => n.Weight);
         for (int i = 0; i < kept.Length; i++)
         {
@@ -79,13 +80,14 @@ internal sealed class LeakPosterior
     /// <summary>Median and 95 % interval of the time constant.</summary>
     public TimeConstant Tau()
     {
-        IEnumerable<(double Tau, double Weight)> all = _nodes.Select(n => (n.Tau, n.Weight));
+        var cells = new List<Cell>();
+        Quantiles.Spread(_nodes, 1 - (_before is null ? 0 : Slip), cells);
         if (_before is not null)
         {
-            all = all.Select(n => (n.Tau, n.Weight * (1 - Slip))).Concat(_before._nodes.Select(n => (n.Tau, n.Weight * Slip)));
+            Quantiles.Spread(_before._nodes, Slip, cells);
         }
 
-        return Quantiles.Of([.. all.GroupBy(n => n.Tau).Select(g => (Math.Log(g.Key), g.Sum(n => n.Weight))).OrderBy(n => n.Item1)]);
+        return new TimeConstant(Quantiles.At(cells, 0.5), Quantiles.At(cells, 0.025), Quantiles.At(cells, 0.975));
     }
 
     /// <param name="asOf">Minutes watched: a store that would run empty later has not yet shown it.</param>
@@ -102,32 +104,4 @@ internal sealed class LeakPosterior
         LeakForm.Orifice => LeakWords.Hole,
         _ => LeakWords.Seep,
     };
-}
-
-/// <summary>Quantiles of a distribution that is known at points with weights: each weight is spread over its point's surroundings.</summary>
-internal static class Quantiles
-{
-    public static TimeConstant Of((double LogTau, double Weight)[] points)
-    {
-        double total = points.Sum(p => p.Weight);
-        return new TimeConstant(At(points, 0.5 * total), At(points, 0.025 * total), At(points, 0.975 * total));
-    }
-
-    private static double At((double LogTau, double Weight)[] points, double target)
-    {
-        double sum = 0;
-        for (int i = 0; i < points.Length; i++)
-        {
-            (double x, double weight) = points[i];
-            if (sum + weight >= target)
-            {
-                double from = i == 0 ? x : (points[i - 1].LogTau + x) / 2, to = i == points.Length - 1 ? x : (x + points[i + 1].LogTau) / 2;
-                return Math.Exp(from + ((to - from) * (target - sum) / weight));
-            }
-
-            sum += weight;
-        }
-
-        return Math.Exp(points[^1].LogTau);
-    }
 }
