@@ -62,6 +62,13 @@ internal sealed class LeakPosterior
         List<LeakNode> nodes = [.. integral.Nodes(prior)];
         double total = nodes.Sum(n => n.Weight), slip = Math.Min(1, integral.Run.Slip / levels.Cast<double>().Sum());
         LeakNode[] kept = [.. nodes.Where(n => n.Weight > Least * total)];
+        if (kept.Length == 0)
+        {
+            // no law comes near: all of it is a slip, and what was believed before stands
+            LeakPosterior before = Before(limit, prior, run.Error);
+            return new LeakPosterior(limit, before._density, before._nodes, levels, 1, before);
+        }
+
         total = kept.Sum(n => n.Weight);
         for (int i = 0; i < kept.Length; i++)
         {
