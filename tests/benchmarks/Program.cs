@@ -4,6 +4,7 @@ using BenchmarkDotNet.Jobs;
 using BenchmarkDotNet.Running;
 using BenchmarkDotNet.Toolchains.InProcess.Emit;
 using FuelHistory.Benchmarks;
+using FuelHistory.Benchmarks.LeakDowns;
 using FuelHistory.Benchmarks.Simulation;
 
 if (args is ["simulate", ..])
@@ -15,6 +16,13 @@ if (args is ["simulate", ..])
 if (args is ["simulate-modes", ..])
 {
     new Scenario(Bench.Model()).RunModes(args.Length > 1 ? int.Parse(args[1], CultureInfo.InvariantCulture) : 1);
+    return 0;
+}
+
+if (args is ["leak-downs", ..])
+{
+    LeakTable.Print(args.Length > 1 ? int.Parse(args[1], CultureInfo.InvariantCulture) : 200);
+    LeakSpeed.Print();
     return 0;
 }
 
