@@ -89,19 +89,19 @@ public sealed record LeakOutlook(
     string Says,
     double Wrong,
     string CostOfWrong,
-    Foreseen AtLimit,
-    IReadOnlyList<Foreseen> Forecast,
+    ForecastAt AtLimit,
+    IReadOnlyList<ForecastAt> Forecast,
     IReadOnlyList<LeakShape> Shapes,
-    TimeConstant Tau,
+    TauInterval Tau,
     IReadOnlyList<double> Levels,
     double StoreLost,
     double Slip);
 
 /// <summary>Pressure at so many minutes: the middle and the band that holds 95 %. Good: what a tight section would show.</summary>
-public sealed record Foreseen(double Minutes, double Low, double Median, double High, double Good);
+public sealed record ForecastAt(double Minutes, double Low, double Median, double High, double Good);
 
 /// <summary>Shape: holds, steady-seep, hole, store-runs-empty, store-lost or slip.</summary>
 public sealed record LeakShape(string Shape, string Words, double Probability);
 
 /// <summary>Minutes to fall to 37 %: the middle and the interval that holds 95 %.</summary>
-public sealed record TimeConstant(double Median, double Low, double High);
+public sealed record TauInterval(double Median, double Low, double High);
