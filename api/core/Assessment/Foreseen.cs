@@ -1,22 +1,16 @@
-using FuelHistory.Core.LeakDown;
 using FuelHistory.Core.Readings;
 
 namespace FuelHistory.Core.Assessment;
 
 /// <summary>A check that nobody has made yet, with the limits and the gauge it would be made with.</summary>
-internal sealed record Foreseen(CheckIndex Check, BandEdges? Bands, LeakLimit? Limit, ReadingError Error)
+/// <param name="Leaks">Of a leak-down P(outcome | sum of the section's leaks, store lost): [store][level][outcome].</param>
+internal sealed record Foreseen(CheckIndex Check, BandEdges? Bands, ReadingError Error, double[][][]? Leaks)
 {
-    private double[][][]? _leaks;
-
     /// <summary>Conditions that its outcome hangs on.</summary>
     public int[] Conditions(ModelIndex index) => [.. (
         Check.Section is LeakSection section ? section.Watches.Concat(section.Store < 0 ? [] : [section.Store])
         : Check.Condition >= 0 ? [Check.Condition]
         : Check.Gate!.Groups.Where(g => g.Part < 0).Select(g => g.Condition)).Where(c => !index.Conditions[c].OfInstrument)];
-
-    /// <summary>P(outcome | sum of the section's leaks, store lost): [store][level][outcome].</summary>
-    public double[][][] Leaks => _leaks ??= [.. new[] { false, true }.Select(lost =>
-        Enumerable.Range(0, 4).Select(level => SeepLaw.Outcomes(Error, 0, Limit!, level, lost)).ToArray())];
 
     /// <summary>P(the reading falls into a band | the true value is uniform in the band of a level), slips included.</summary>
     public double ReadIn(int band, int level)
