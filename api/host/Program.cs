@@ -8,6 +8,8 @@ using FuelHistory.Host.Features.Health;
 using FuelHistory.Host.Features.Incidents;
 using FuelHistory.Host.Features.Instruments;
 using FuelHistory.Host.Features.LayUps;
+using FuelHistory.Host.Features.LeakDowns;
+using FuelHistory.Host.Features.LeakImports;
 using FuelHistory.Host.Features.Limits;
 using FuelHistory.Host.Features.Odometers;
 using FuelHistory.Host.Features.Records;
@@ -39,6 +41,8 @@ try
     api.MapComplaints();
     api.MapFindings();
     api.MapAssessments();
+    api.MapLeakDowns();
+    api.MapLeakImports();
     api.MapInstruments();
     api.MapSettings();
     api.MapFaultModels();

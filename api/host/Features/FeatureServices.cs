@@ -4,6 +4,8 @@ using FuelHistory.Host.Features.Findings;
 using FuelHistory.Host.Features.Incidents;
 using FuelHistory.Host.Features.Instruments;
 using FuelHistory.Host.Features.LayUps;
+using FuelHistory.Host.Features.LeakDowns;
+using FuelHistory.Host.Features.LeakImports;
 using FuelHistory.Host.Features.Limits;
 using FuelHistory.Host.Features.Odometers;
 using FuelHistory.Host.Features.Records;
@@ -34,6 +36,9 @@ internal static class FeatureServices
         services.AddSingleton<SettingsStore>();
         services.AddSingleton<RecordLines>();
         services.AddSingleton<AssessmentInputs>().AddSingleton<AnswerCache>().AddSingleton<Revisions>();
+        services.AddSingleton<LeakDownStore>().AddSingleton<LeakReadingStore>().AddSingleton<LeakDownRules>().AddSingleton<LeakReadings>();
+        services.AddSingleton<LeakFindings>().AddSingleton<LeakOutlooks>().AddSingleton<LeakDownViews>();
+        services.AddSingleton<LeakImportStore>().AddSingleton<LeakImports.LeakImports>();
         services.AddSingleton<PresentAnswers>().AddSingleton<WhatIfRules>().AddSingleton<WhatIfAnswers>();
     }
 }

@@ -1,6 +1,7 @@
 using FuelHistory.Contracts;
 using FuelHistory.Host.Sqlite;
 using Microsoft.AspNetCore.Diagnostics;
+using Microsoft.AspNetCore.Http.Metadata;
 using Microsoft.Data.Sqlite;
 
 namespace FuelHistory.Host.Http;
@@ -16,8 +17,8 @@ internal sealed class Unexpected(SqliteFile file, ILogger<Unexpected> log) : IEx
     {
         var refusal = exception switch
         {
-            BadHttpRequestException { StatusCode: StatusCodes.Status415UnsupportedMediaType } => ProblemAnswers.MediaType(httpContext.Request.ContentType),
-            BadHttpRequestException { StatusCode: StatusCodes.Status413PayloadTooLarge } => ProblemAnswers.Malformed(StatusCodes.Status413PayloadTooLarge, $"The body is larger than {StrictBody.Largest / 1024} KiB. Split it, or shorten the notes."),
+            BadHttpRequestException { StatusCode: StatusCodes.Status415UnsupportedMediaType } => ProblemAnswers.MediaType(httpContext.Request.ContentType, Taken(httpContext.GetEndpoint())),
+            BadHttpRequestException { StatusCode: StatusCodes.Status413PayloadTooLarge } => ProblemAnswers.Malformed(StatusCodes.Status413PayloadTooLarge, TooLarge(httpContext)),
             BadHttpRequestException bad => ProblemAnswers.Malformed(bad.StatusCode, bad.Message),
             SqliteException { SqliteErrorCode: SqliteBusy or SqliteLocked } => ProblemAnswers.Busy(file.BusySeconds),
             SqliteException { SqliteErrorCode: SqliteFull } => ProblemAnswers.Full(),
@@ -39,10 +40,19 @@ internal sealed class Unexpected(SqliteFile file, ILogger<Unexpected> log) : IEx
         {
             StatusCodes.Status404NotFound => ProblemAnswers.NoRoute(request.Path),
             StatusCodes.Status405MethodNotAllowed => ProblemAnswers.Method(request.Method, request.Path, response.Headers.Allow.ToString()),
-            StatusCodes.Status415UnsupportedMediaType => ProblemAnswers.MediaType(request.ContentType),
+            StatusCodes.Status415UnsupportedMediaType => ProblemAnswers.MediaType(request.ContentType, Taken(context.HttpContext.GetEndpoint())),
             < 500 => ProblemAnswers.Malformed(response.StatusCode, "The request cannot be read."),
             _ => ProblemAnswers.Internal(),
         };
         return refusal.ExecuteAsync(context.HttpContext);
     }
+
+    // the routing answers with an end point of its own, which names no media type
+    private static string Taken(Endpoint? endpoint) =>
+        endpoint?.Metadata.GetMetadata<IAcceptsMetadata>() is { } accepts ? string.Join(" or ", accepts.ContentTypes) : "application/json";
+
+    private static string TooLarge(HttpContext context) =>
+        context.GetEndpoint()?.Metadata.GetMetadata<IRequestSizeLimitMetadata>()?.MaxRequestBodySize is { } most
+            ? $"The file is larger than {most / 1024 / 1024} MiB. Log more slowly, or cut it after the part that matters."
+            : $"The body is larger than {StrictBody.Largest / 1024} KiB. Split it, or shorten the notes.";
 }
