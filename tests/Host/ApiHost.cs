@@ -36,7 +36,7 @@ public sealed class ApiHost : IDisposable
 
     public Task<Answer> Get(string path, string? ifNoneMatch = null) => Send(HttpMethod.Get, path, null, ("If-None-Match", ifNoneMatch));
 
-    public Task<Answer> Post(string path, object body) => Send(HttpMethod.Post, path, body);
+    public Task<Answer> Post(string path, object? body = null) => Send(HttpMethod.Post, path, body);
 
     public Task<Answer> Put(string path, object body, string? ifMatch = null) => Send(HttpMethod.Put, path, body, ("If-Match", ifMatch));
 
