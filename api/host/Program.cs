@@ -1,6 +1,7 @@
 using FuelHistory.Host;
 using FuelHistory.Host.Features;
 using FuelHistory.Host.Features.Assessments;
+using FuelHistory.Host.Features.Charts;
 using FuelHistory.Host.Features.Complaints;
 using FuelHistory.Host.Features.FaultModels;
 using FuelHistory.Host.Features.Findings;
@@ -43,6 +44,7 @@ try
     api.MapAssessments();
     api.MapLeakDowns();
     api.MapLeakImports();
+    api.MapCharts();
     api.MapInstruments();
     api.MapSettings();
     api.MapFaultModels();

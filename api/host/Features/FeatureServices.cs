@@ -1,4 +1,5 @@
 using FuelHistory.Host.Features.Assessments;
+using FuelHistory.Host.Features.Charts;
 using FuelHistory.Host.Features.Complaints;
 using FuelHistory.Host.Features.Findings;
 using FuelHistory.Host.Features.Incidents;
@@ -38,6 +39,7 @@ internal static class FeatureServices
         services.AddSingleton<AssessmentInputs>().AddSingleton<AnswerCache>().AddSingleton<Revisions>();
         services.AddSingleton<LeakDownStore>().AddSingleton<LeakReadingStore>().AddSingleton<LeakDownRules>().AddSingleton<LeakReadings>();
         services.AddSingleton<LeakFindings>().AddSingleton<LeakOutlooks>().AddSingleton<LeakDownViews>();
+        services.AddSingleton<TrendChart>();
         services.AddSingleton<LeakImportStore>().AddSingleton<LeakImports.LeakImports>();
         services.AddSingleton<PresentAnswers>().AddSingleton<WhatIfRules>().AddSingleton<WhatIfAnswers>();
     }

@@ -41,6 +41,11 @@ internal static partial class OpenApiForm
 
         foreach (var (status, answer) in operation.Responses ?? [])
         {
+            foreach (var (_, picture) in (answer.Content ?? new Dictionary<string, OpenApiMediaType>()).Where(c => !c.Key.EndsWith("json", StringComparison.Ordinal)))
+            {
+                picture.Schema = new OpenApiSchema { Type = JsonSchemaType.String };
+            }
+
             var tagged = status == "201" || (status is "200" or "304" && context.Description.ActionDescriptor.EndpointMetadata.OfType<Tagged>().Any());
             if (tagged && answer is OpenApiResponse response)
             {
