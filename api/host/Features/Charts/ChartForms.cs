@@ -12,7 +12,7 @@ namespace FuelHistory.Host.Features.Charts;
 /// <summary>A chart as picture or as table.</summary>
 internal static partial class ChartForms
 {
-    private const int Width = 960, Height = 560;
+    private const int Width = 960, Height = 640;
 
     private const string Style = "body{font-family:sans-serif;margin:1rem;max-width:62rem}svg{max-width:100%;height:auto}table{border-collapse:collapse}"
         + "td,th{border:1px solid #777;padding:.15rem .5rem;text-align:right}td:first-child,th:first-child{text-align:left}@media print{tr,svg{break-inside:avoid}}";
@@ -38,7 +38,7 @@ internal static partial class ChartForms
         var end = drawn.IndexOf('>', begin);
         var tag = Size().Replace(drawn[begin..end], "");
         return $"{drawn[..begin]}{tag} viewBox=\"0 0 {Width} {Height}\" width=\"{Width}\" height=\"{Height}\" role=\"img\" aria-labelledby=\"chart-title chart-desc\">"
-            + $"<title id=\"chart-title\">{Text(chart.Title)}</title><desc id=\"chart-desc\">{Text(chart.Description)}</desc>{drawn[(end + 1)..]}";
+            + $"<title id=\"chart-title\">{Text(chart.Title)}</title><desc id=\"chart-desc\">{Text(chart.Description)}</desc>{drawn[(end + 1)..].Replace($"font-family=\"{Drawing.Font}\"", $"font-family=\"{Drawing.Font}, sans-serif\"", StringComparison.Ordinal)}";
     }
 
     private static string Csv(ChartView chart)

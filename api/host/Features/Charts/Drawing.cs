@@ -2,6 +2,7 @@ using System.Globalization;
 using FuelHistory.Contracts;
 using ScottPlot;
 using ScottPlot.TickGenerators;
+using SkiaSharp;
 
 namespace FuelHistory.Host.Features.Charts;
 
@@ -9,26 +10,37 @@ namespace FuelHistory.Host.Features.Charts;
 internal static class Drawing
 {
     private const int Marks = 60;
+    private const double DaysOfRoom = 20;
     private static readonly Color Ink = Color.FromHex("#111111"), Second = Color.FromHex("#1f4e9c"), Grey = Color.FromHex("#777777"), Red = Color.FromHex("#a01515");
+
+    /// <summary>Plain letters, of whatever this machine has; the reader's own where it has none of these.</summary>
+    public static readonly string Font = Array.Find(["DejaVu Sans", "Liberation Sans", "Noto Sans", "Segoe UI", "Arial", "Helvetica"], SKFontManager.Default.FontFamilies.Contains) ?? Fonts.Default;
 
     public static Plot Of(ChartView chart)
     {
         Plot plot = new();
+        plot.Font.Set(Font);
         plot.Title(chart.Title, 15);
+        if (chart.XUnit == "year")
+        {
+            chart = chart with { Series = [.. chart.Series.Select(s => s with { Points = [.. s.Points.Select(p => p with { X = Day(p.X) })] })] };
+        }
+
+        var (left, right) = Frame(plot, chart);
         plot.XLabel($"{chart.XTitle}{(chart.XUnit == "year" ? "" : $" ({chart.XUnit})")}");
         plot.YLabel($"{chart.YTitle} ({chart.YUnit})");
         foreach (var series in chart.Series.OrderBy(s => s.Kind switch { "limit" => 0, "forecast" => 1, "good" => 2, _ => 3 }))
         {
-            Add(plot, chart, series);
+            Add(plot, chart, series, left, right);
         }
 
-        Frame(plot, chart);
-        plot.ShowLegend(Alignment.UpperRight);
         plot.Legend.FontSize = 12;
+        plot.Legend.Orientation = Orientation.Vertical;
+        plot.ShowLegend(Edge.Bottom);
         return plot;
     }
 
-    private static void Add(Plot plot, ChartView chart, ChartSeries series)
+    private static void Add(Plot plot, ChartView chart, ChartSeries series, double left, double right)
     {
         if (series.Points.Count == 0)
         {
@@ -38,7 +50,7 @@ internal static class Drawing
         switch (series.Kind)
         {
             case "limit" when chart.XUnit == "year":
-                Band(plot, series);
+                Band(plot, series, left, right);
                 break;
             case "limit":
                 Threshold(plot, series);
@@ -92,7 +104,7 @@ internal static class Drawing
     {
         var p = series.Points[0];
         var line = plot.Add.HorizontalLine(p.Low ?? p.High ?? 0, 2, Red);
-        line.LinePattern = LinePattern.Solid;
+        line.LinePattern = series.Run == 1 ? LinePattern.Solid : LinePattern.DenselyDashed;
         line.LegendText = series.Name;
         var mark = plot.Add.Marker(p.X, p.Low ?? p.High ?? 0, MarkerShape.FilledTriangleDown, 12, Red);
         mark.MarkerStyle.LineWidth = 0;
@@ -100,10 +112,10 @@ internal static class Drawing
         (label.LabelFontColor, label.LabelBold, label.LabelAlignment, label.OffsetY) = (Red, true, Alignment.LowerCenter, -8);
     }
 
-    // each finding has its own limit where it depends on the circumstances; between them the band is a guide for the eye
-    private static void Band(Plot plot, ChartSeries series)
+    // each finding has its own limit where it depends on the circumstances; between and beyond them the band is a guide for the eye
+    private static void Band(Plot plot, ChartSeries series, double left, double right)
     {
-        ChartPoint[] points = series.Points.Count == 1 ? [series.Points[0] with { X = series.Points[0].X - 0.5 }, series.Points[0] with { X = series.Points[0].X + 0.5 }] : [.. series.Points];
+        ChartPoint[] points = [series.Points[0] with { X = left }, .. series.Points, series.Points[^1] with { X = right }];
         double[] x = [.. points.Select(p => p.X)];
         if (points.All(p => p is { Low: not null, High: not null }))
         {
@@ -134,23 +146,33 @@ internal static class Drawing
         return line;
     }
 
-    private static void Frame(Plot plot, ChartView chart)
+    private static (double Left, double Right) Frame(Plot plot, ChartView chart)
     {
         var points = chart.Series.SelectMany(s => s.Points).ToList();
         double[] y = [.. points.SelectMany(p => new[] { p.Value, p.Low, p.High }).OfType<double>()];
         double left = points.Count == 0 ? 0 : points.Min(p => p.X), right = points.Count == 0 ? 1 : points.Max(p => p.X), top = y.Length == 0 ? 1 : y.Max(), bottom = Math.Min(0, y.Length == 0 ? 0 : y.Min());
         if (chart.XUnit == "year")
         {
-            var room = Math.Max(0.25, (right - left) * 0.05);
-            plot.Axes.SetLimits(left - room, right + room, bottom, top * 1.3);
-            plot.Axes.Bottom.TickGenerator = new NumericAutomatic { IntegerTicksOnly = right - left > 3, LabelFormatter = x => x.ToString("0.##", CultureInfo.InvariantCulture) };
+            var room = Math.Max(DaysOfRoom, (right - left) * 0.05);
+            (left, right) = (left - room, right + room);
+            plot.Axes.DateTimeTicksBottom();
+            ((DateTimeAutomatic)plot.Axes.Bottom.TickGenerator).LabelFormatter = day => day.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture);
         }
         else
         {
-            plot.Axes.SetLimits(0, Math.Max(1, right), bottom, top * 1.35);
+            (left, right) = (0, Math.Max(1, right));
             plot.Axes.Bottom.TickGenerator = new NumericAutomatic { LabelFormatter = x => x.ToString("0.##", CultureInfo.InvariantCulture) };
         }
 
+        plot.Axes.SetLimits(left, right, bottom, top * 1.1);
         plot.Axes.Left.TickGenerator = new NumericAutomatic { LabelFormatter = v => v.ToString("0.##", CultureInfo.InvariantCulture) };
+        return (left, right);
+    }
+
+    // a year and its share as the axis counts days
+    private static double Day(double year)
+    {
+        var whole = (int)Math.Floor(year);
+        return new DateTime(whole, 1, 1, 0, 0, 0, DateTimeKind.Unspecified).AddDays((year - whole) * (DateTime.IsLeapYear(whole) ? 366 : 365)).ToOADate();
     }
 }

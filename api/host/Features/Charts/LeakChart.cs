@@ -16,7 +16,17 @@ internal static class LeakChart
         if (other is not null)
         {
             title += $", beside {(other.LeakDown.Check == one.LeakDown.Check ? "" : other.LeakDown.Title + ", ")}{Day(other)}";
-            series.AddRange(Series(other, 2, unit, $"{Day(other)}: ").Where(s => s.Kind != "limit" || !series.Any(k => k.Kind == "limit" && k.Points.SequenceEqual(s.Points))));
+            var second = Series(other, 2, unit, $"{Day(other)}: ").ToList();
+            if (series.Find(s => s.Kind == "limit") is { } limit && second.Find(s => s.Kind == "limit") is { } its)
+            {
+                // one line where both have one limit, else each says whose it is
+                second.Remove(its);
+                var same = its.Name == limit.Name;
+                series[series.IndexOf(limit)] = same ? limit : limit with { Name = $"{Day(one)}: {limit.Name}" };
+                second.AddRange(same ? [] : [its with { Name = $"{Day(other)}: {its.Name}" }]);
+            }
+
+            series.AddRange(second);
         }
 
         return new ChartView(
