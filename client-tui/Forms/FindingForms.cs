@@ -20,7 +20,7 @@ internal static class FindingForms
         if (check.Kind is "leak-down")
         {
             fields.Points = new("points", "Pressures", $"minutes since the stop and pressure: 10: 0.8 {unit}; 20: 0.5 {unit}");
-            fields.Outcome = new("outcome", "Or without figures", "only where no figures were taken", Outcomes(check, ["hold: it held", "slow: it fell slowly", "fast: it fell fast"], "(figures above)"));
+            fields.Outcome = new("outcome", "Or without figures", "only where no figures were taken", Outcomes(check, ["hold: it held", "slow: it fell slowly", "fast: it fell fast", "steep-then-flat: it dropped at once, then stayed"], "(figures above)"));
         }
         if (check.Kind is "yes-no") fields.Outcome = new("outcome", "Outcome", "", Outcomes(check, ["yes", "no"], Choose));
         if (check.Kind is "outcomes") fields.Outcome = new("outcome", "Outcome", "", Outcomes(check, [], Choose));
@@ -62,7 +62,7 @@ internal static class FindingForms
             Symptom = new("symptom", "Symptom", "", ComplaintForms.Symptoms(data)),
             Component = new("component", "Part seen", "", data.Components),
             Mode = new("mode", "Fault", "component.mode", Modes(data)),
-            FreeOutcome = new("outcome", "Outcome", "present, absent, yes, no, hold, slow, fast, good, bad, or an outcome of the check"),
+            FreeOutcome = new("outcome", "Outcome", "present, absent, yes, no, hold, slow, fast, steep-then-flat, good, bad, or an outcome of the check"),
             Sure = new("sure", "Sure of it", "yes or no", Sure),
             Reading = new("reading", "Reading", "4.9 bar"),
             Points = new("points", "Pressures", "minutes and pressure: 10: 0.8 bar; 20: 0.5 bar"),

@@ -10,30 +10,24 @@ internal static class Adaptive
 
     private const int Deepest = 14;
 
-    public static double Integrate(double from, double to, LeakNodes? nodes, Func<double, LeakNodes?, double> value, double atLeast = 0) =>
+    /// <param name="atLeast">Size of what this is a part of: the integral need not be better than to a share of it.</param>
+    public static double Integrate(double from, double to, LeakNodes nodes, Func<double, LeakNodes, double> value, double atLeast = 0) =>
         Integrate(from, to, nodes, value, atLeast, 0);
 
-    private static double Integrate(double from, double to, LeakNodes? nodes, Func<double, LeakNodes?, double> value, double atLeast, int depth)
+    private static double Integrate(double from, double to, LeakNodes nodes, Func<double, LeakNodes, double> value, double atLeast, int depth)
     {
-        LeakNodes? own = nodes is null ? null : new LeakNodes();
+        LeakNodes own = nodes.In(nodes.Into is null ? null : []);
         double middle = (from + to) / 2, half = (to - from) / 2, fine = 0, coarse = 0;
         for (int k = 0; k < GaussKronrod.Points; k++)
         {
-            int mark = own?.Count ?? 0;
-            double v = value(middle + (half * GaussKronrod.Nodes[k]), own);
-            fine += GaussKronrod.Kronrod[k] * half * v;
+            double weight = GaussKronrod.Kronrod[k] * half, v = value(middle + (half * GaussKronrod.Nodes[k]), own.Times(weight));
+            fine += weight * v;
             coarse += GaussKronrod.Gauss[k] * half * v;
-            own?.Scale(mark, GaussKronrod.Kronrod[k] * half);
         }
 
-        double difference = Math.Abs(fine - coarse);
-        if (difference <= Rough * Math.Max(fine, atLeast) || depth == Deepest)
+        if (Math.Abs(fine - coarse) <= Rough * Math.Max(fine, atLeast) || depth == Deepest)
         {
-            if (own is not null)
-            {
-                nodes!.AddAll(own);
-            }
-
+            nodes.Into?.AddRange(own.Into!);
             return fine;
         }
 
@@ -55,7 +49,7 @@ internal static class Panels
 
     private const int Most = 200;
 
-    public static double Integrate(double from, double to, double width, Func<double, double> value, LeakNodes? nodes, Func<double, LeakNode> node)
+    public static double Integrate(double from, double to, double width, Func<double, double> value, LeakNodes nodes, Func<double, LeakNode> node)
     {
         if (to <= from)
         {
@@ -70,9 +64,9 @@ internal static class Panels
             {
                 double x = from + (((2 * k) + 1 + X[i]) * half), part = half * W[i] * value(x);
                 sum += part;
-                if (part > 0)
+                if (part > 0 && nodes.Into is not null)
                 {
-                    nodes?.Add(node(x) with { Weight = part });
+                    nodes.Add(node(x) with { Weight = part });
                 }
             }
         }

@@ -20,7 +20,7 @@ internal sealed class CollapseDensity(RunDensity run)
         public Sums Times(double factor) => new(G * factor, GG * factor * factor, GY * factor);
     }
 
-    public double At(double tau, LeakNodes? nodes)
+    public double At(double tau, LeakNodes nodes)
     {
         for (int i = 0; i < _n; i++)
         {
@@ -31,17 +31,16 @@ internal sealed class CollapseDensity(RunDensity run)
         double sum = 0;
         for (int h = 0; h < run.Soak.Length; h++)
         {
-            int mark = nodes?.Count ?? 0;
             double weight = LeakLaws.Soaks[h].Weight;
-            sum += weight * (FromStart(tau, h, nodes) + Later(tau, h, nodes) + Between(tau, h, nodes));
-            nodes?.Scale(mark, weight);
+            LeakNodes own = nodes.Times(weight);
+            sum += weight * (FromStart(tau, h, own) + Later(tau, h, own) + Between(tau, h, own));
         }
 
         return sum;
     }
 
     /// <summary>P(empty | p0) is 1 below 1 bar, and falls to 0 at 2.5 bar.</summary>
-    private double FromStart(double tau, int h, LeakNodes? nodes)
+    private double FromStart(double tau, int h, LeakNodes nodes)
     {
         (double e, double mean, double precision) = run.One(_fast, h).At(0);
         if (!run.Counts(e))
@@ -55,7 +54,7 @@ internal sealed class CollapseDensity(RunDensity run)
     }
 
     /// <summary>P(not empty at the last look | p0) is linear in the pressure then.</summary>
-    private double Later(double tau, int h, LeakNodes? nodes)
+    private double Later(double tau, int h, LeakNodes nodes)
     {
         double last = _n == 0 ? 1 : _seep[^1];
         if (last * run.HighestHold < LeakLaws.EmptyFrom)
@@ -74,13 +73,13 @@ internal sealed class CollapseDensity(RunDensity run)
         return Point(LeakForm.EmptyLater, tau, h, Math.Max(0, run.Density(e, precision) * share), nodes);
     }
 
-    private static double Point(LeakForm form, double tau, int h, double density, LeakNodes? nodes)
+    private static double Point(LeakForm form, double tau, int h, double density, LeakNodes nodes)
     {
-        nodes?.Add(new LeakNode(form, h, tau, 0, 0, density));
+        nodes.Add(new LeakNode(form, h, tau, 0, 0, density));
         return density;
     }
 
-    private double Between(double tau, int h, LeakNodes? nodes)
+    private double Between(double tau, int h, LeakNodes nodes)
     {
         double highest = Math.Log(run.HighestHold / LeakLaws.EmptyFrom), sum = 0;
         SumUp(h, tau);
@@ -116,7 +115,7 @@ internal sealed class CollapseDensity(RunDensity run)
     }
 
     /// <summary>The store runs empty between look i - 1 and look i, x time constants after the stop.</summary>
-    private double OverJoint(double tau, int h, int i, double from, double to, LeakNodes? nodes)
+    private double OverJoint(double tau, int h, int i, double from, double to, LeakNodes nodes)
     {
         // 1. two curves; their ratio is exp(9 x - 10 t_i / tau), stated here relative to its value at `to`
         double scale = Math.Exp((Steeper * to) - (LeakLaws.Faster * run.Minutes[i] / tau));

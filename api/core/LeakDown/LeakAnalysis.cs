@@ -67,7 +67,7 @@ internal static class GoodCurve
 {
     public static IReadOnlyList<double> Of(LeakLimit limit, IEnumerable<double> times)
     {
-        LeakCurves curves = LeakPosterior.Of(LeakPosterior.Unwatched, limit, new LeakPrior([1, 0, 0, 0], [0, 0, 0, 0])).Curves();
+        LeakCurves curves = LeakPosterior.Before(limit, new LeakPrior([1, 0, 0, 0], [0, 0, 0, 0]), new ReadingError(0, 1e-4, 1, 1)).Curves();
         return [.. times.Select(t => curves.Band(t).Median)];
     }
 }

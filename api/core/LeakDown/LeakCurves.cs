@@ -69,17 +69,21 @@ internal sealed class LeakCurves
     {
         // 1. hold pressure, normal given the looks, where the law lets it be
         (double mean, double precision, Func<double, double> offset) = run.Given(node);
-        double hold = HoldDraw.At(Weights(node, run.LastMinutes), mean, precision, Spread(i, 0));
+        double hold = HoldDraw.At(Weights(node, run.LastMinutes), mean, precision, Spread.At(i, 0));
 
         // 2. a store still to run empty does so at a pressure below the last one
         if (node.Form == LeakForm.EmptyLater)
         {
             double now = Math.Min(LeakLaws.EmptyTo, hold * Math.Exp(-run.LastMinutes / node.Tau));
-            double empty = LeakLaws.EmptyFrom + (Math.Max(0, now - LeakLaws.EmptyFrom) * Spread(i, 1));
+            double empty = LeakLaws.EmptyFrom + (Math.Max(0, now - LeakLaws.EmptyFrom) * Spread.At(i, 1));
             node = node with { Form = LeakForm.RunsEmpty, A = LeakLaws.EmptyAt(hold, empty) };
         }
+        else if (node.Form == LeakForm.EmptyAtBar)
+        {
+            node = node with { Form = LeakForm.RunsEmpty, A = LeakLaws.EmptyAt(hold, node.A) };
+        }
 
-        return new Curve(node, hold, offset(hold), run.OffsetSd, Normal.InvCDF(0, 1, Spread(i, 2)));
+        return new Curve(node, hold, offset(hold), run.OffsetSd, Normal.InvCDF(0, 1, Spread.At(i, 2)));
     }
 
     /// <summary>What the law's hidden pressure of the empty store makes of the hold pressure's distribution: pieces with intercept and slope.</summary>
@@ -94,14 +98,6 @@ internal sealed class LeakCurves
             LeakForm.EmptyLater => [new(LeakLaws.EmptyFrom * grown, LeakLaws.EmptyTo * grown, -LeakLaws.EmptyFrom / Range, 1 / (grown * Range)), new(LeakLaws.EmptyTo * grown, double.PositiveInfinity, 1, 0)],
             _ => [new(0, double.PositiveInfinity, 1, 0)],
         };
-    }
-
-    /// <summary>Even spread in three dimensions: multiples of the powers of the number that solves x^4 = x + 1.</summary>
-    private static double Spread(int i, int dimension)
-    {
-        const double Root = 1.2207440846057596;
-        double at = 0.5 + ((i + 1) / Math.Pow(Root, dimension + 1));
-        return Math.Clamp(at - Math.Floor(at), 1e-6, 1 - 1e-6);
     }
 }
 

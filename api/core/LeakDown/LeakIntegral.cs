@@ -7,8 +7,9 @@ internal sealed class LeakIntegral
     /// <summary>A level worth less than this of the best need not be known better.</summary>
     private const double Negligible = 1e-8;
 
-    /// <summary>Widest first panel in ln(tau).</summary>
-    private const double Panel = 0.6;
+    /// <summary>First panel in ln(tau), in widths of the sharpest peak that the looks could give: wide enough to be quick, narrow enough
+    /// that no peak falls between two points unseen.</summary>
+    private const double PanelWidths = 200;
 
     /// <summary>Below this (logarithm) densities are taken again in other units.</summary>
     private const double Faint = -300;
@@ -16,7 +17,8 @@ internal sealed class LeakIntegral
     private readonly LeakLimit _limit;
     private readonly double[] _cuts;
     private readonly double[,] _values;
-    private readonly LeakNodes[,]? _nodes;
+    private readonly List<LeakNode>[,]? _nodes;
+    private readonly double _panel;
     private readonly RunDensity[] _runs;
 
     private LeakIntegral(RunDensity[] runs, LeakLimit limit, bool nodes)
@@ -24,7 +26,9 @@ internal sealed class LeakIntegral
         (_runs, _limit) = (runs, limit);
         _cuts = [.. Edges(limit).Distinct().Order()];
         _values = new double[LeakLaws.All.Length, _cuts.Length - 1];
-        _nodes = nodes ? new LeakNodes[LeakLaws.All.Length, _cuts.Length - 1] : null;
+        double sharpest = runs.Select(r => r.Sharpest).DefaultIfEmpty(1).Min() / Math.Sqrt(Math.Max(1, runs.Length));
+        _panel = Math.Clamp(PanelWidths * sharpest, 0.3, 2.1);
+        _nodes = nodes ? new List<LeakNode>[LeakLaws.All.Length, _cuts.Length - 1] : null;
     }
 
     /// <param name="biases">Of the gauge per run, bar.</param>
@@ -67,22 +71,35 @@ internal sealed class LeakIntegral
         return sum / width;
     }
 
-    /// <summary>Hands out every point with the share that its law and place have in a level's density, slips apart.</summary>
-    public IEnumerable<LeakNode> Nodes(int level, bool storeLost)
+    /// <summary>Every point with the weight that its law and its place among the levels give it, slips apart.</summary>
+    public IEnumerable<LeakNode> Nodes(LeakPrior prior)
     {
-        (int first, int end, double width) = Range(level, storeLost);
         foreach (LeakLaw law in LeakLaws.All)
         {
-            double weight = LeakLaws.Weight(law, storeLost) / width;
-            for (int k = first; k < end && weight > 0; k++)
+            double[] weights = Weights(law, prior);
+            for (int k = 0; k < weights.Length; k++)
             {
-                LeakNodes nodes = _nodes![(int)law, k];
-                for (int i = 0; i < nodes.Count; i++)
+                foreach (LeakNode node in _nodes![(int)law, k])
                 {
-                    yield return nodes[i] with { Weight = nodes[i].Weight * weight };
+                    yield return node with { Weight = node.Weight * weights[k] };
                 }
             }
         }
+    }
+
+    private double[] Weights(LeakLaw law, LeakPrior prior)
+    {
+        var weights = new double[_cuts.Length - 1];
+        foreach ((int level, bool lost, double belief) in prior.Beliefs())
+        {
+            (int first, int end, double width) = Range(level, lost);
+            for (int k = first; k < end; k++)
+            {
+                weights[k] += belief * LeakLaws.Weight(law, lost) / width;
+            }
+        }
+
+        return weights;
     }
 
     private static IEnumerable<double> Edges(LeakLimit limit)
@@ -114,21 +131,31 @@ internal sealed class LeakIntegral
         {
             for (int k = 0; k < _cuts.Length - 1; k++)
             {
-                LeakNodes? nodes = _nodes is null ? null : _nodes[(int)law, k] = new LeakNodes();
-                int panels = (int)Math.Ceiling((_cuts[k + 1] - _cuts[k]) / Panel);
-                double width = (_cuts[k + 1] - _cuts[k]) / panels;
-                for (int p = 0; p < panels; p++)
-                {
-                    double from = _cuts[k] + (p * width);
-                    double value = Adaptive.Integrate(from, from + width, nodes, (x, own) => Point(law, Math.Exp(x), own), Math.Max(Negligible * best, 0.1 * _values[(int)law, k]));
-                    _values[(int)law, k] += value;
-                    best = Math.Max(best, value);
-                }
+                List<LeakNode>? nodes = _nodes is null ? null : _nodes[(int)law, k] = [];
+                _values[(int)law, k] = Matters(law, k) ? Between(law, _cuts[k], _cuts[k + 1], new LeakNodes(nodes, 1), best) : 0;
+                best = Math.Max(best, _values[(int)law, k]);
             }
         }
     }
 
-    private double Point(LeakLaw law, double tau, LeakNodes? nodes)
+    /// <summary>Some law weighs nothing with the store sound.</summary>
+    private bool Matters(LeakLaw law, int k) =>
+        LeakLaws.Weight(law, false) > 0 || _cuts[k] < Rounded(_limit.TauRange(0, true).Longest);
+
+    private double Between(LeakLaw law, double low, double high, LeakNodes nodes, double best)
+    {
+        int panels = (int)Math.Ceiling((high - low) / _panel);
+        double width = (high - low) / panels, sum = 0;
+        for (int p = 0; p < panels; p++)
+        {
+            double from = low + (p * width);
+            sum += Adaptive.Integrate(from, from + width, nodes, (x, own) => Point(law, Math.Exp(x), own), Math.Max(Negligible * best, 0.1 * sum));
+        }
+
+        return sum;
+    }
+
+    private double Point(LeakLaw law, double tau, LeakNodes nodes)
     {
         double product = 1;
         foreach (RunDensity run in _runs)

@@ -1,10 +1,10 @@
 namespace FuelHistory.Core.LeakDown;
 
 /// <summary>How a point of the integral is to be drawn on: the laws, collapse in its three cases.</summary>
-internal enum LeakForm { Seep, Orifice, EmptyFromStart, RunsEmpty, EmptyLater, Settle }
+internal enum LeakForm { Seep, Orifice, EmptyFromStart, RunsEmpty, EmptyLater, EmptyAtBar, Settle }
 
 /// <summary>One point of the integral with its share of it.</summary>
-/// <param name="A">When the store runs empty (time constants), or the settling time (minutes).</param>
+/// <param name="A">When the store runs empty (time constants), at which pressure (bar), or the settling time (minutes).</param>
 /// <param name="B">Share kept after settling.</param>
 internal readonly record struct LeakNode(LeakForm Form, int Soak, double Tau, double A, double B, double Weight)
 {
@@ -19,7 +19,7 @@ internal readonly record struct LeakNode(LeakForm Form, int Soak, double Tau, do
     /// <summary>Pressure with hold pressure 1, heat soak included; a store that empties later is taken as not yet empty.</summary>
     public double Curve(double minutes) => LeakLaws.Soak(minutes, LeakLaws.Soaks[Soak].Rise) * (Form switch
     {
-        LeakForm.Seep or LeakForm.EmptyLater => LeakLaws.Seep(minutes, Tau),
+        LeakForm.Seep or LeakForm.EmptyLater or LeakForm.EmptyAtBar => LeakLaws.Seep(minutes, Tau),
         LeakForm.Orifice => LeakLaws.Orifice(minutes, Tau),
         LeakForm.EmptyFromStart => LeakLaws.Collapse(minutes, Tau, 0),
         LeakForm.RunsEmpty => LeakLaws.Collapse(minutes, Tau, A),
@@ -27,24 +27,20 @@ internal readonly record struct LeakNode(LeakForm Form, int Soak, double Tau, do
     });
 }
 
-/// <summary>Points gathered while integrating; an inner integral's points get the outer one's weight afterwards.</summary>
-internal sealed class LeakNodes
+/// <summary>Takes the points while integrating; the weight is what all the outer integrals give this one.</summary>
+internal readonly record struct LeakNodes(List<LeakNode>? Into, double Weight)
 {
-    private readonly List<LeakNode> _nodes = [];
+    public static readonly LeakNodes NotWanted = new(null, 0);
 
-    public int Count => _nodes.Count;
+    public LeakNodes Times(double factor) => this with { Weight = Weight * factor };
 
-    public LeakNode this[int i] => _nodes[i];
+    public LeakNodes In(List<LeakNode>? into) => this with { Into = into };
 
-    public void Add(LeakNode node) => _nodes.Add(node);
-
-    public void AddAll(LeakNodes nodes) => _nodes.AddRange(nodes._nodes);
-
-    public void Scale(int from, double factor)
+    public void Add(LeakNode node)
     {
-        for (int i = from; i < _nodes.Count; i++)
+        if (node.Weight > 0)
         {
-            _nodes[i] = _nodes[i] with { Weight = _nodes[i].Weight * factor };
+            Into?.Add(node with { Weight = Weight * node.Weight });
         }
     }
 }

@@ -8,37 +8,20 @@ internal sealed class LeakPosterior
     /// <summary>From here on the share that a slip explains is drawn too, from what was believed before.</summary>
     private const double SlipCounts = 5e-4;
 
-    private readonly WatchedPressure _run;
+    /// <summary>Points below this share of all are left out.</summary>
+    private const double Least = 1e-8;
+
     private readonly LeakLimit _limit;
-    private readonly LeakPrior _prior;
     private readonly LeakNode[] _nodes;
     private readonly RunDensity _density;
+    private readonly LeakPosterior? _before;
 
-    /// <summary>A run before its first look.</summary>
-    public static WatchedPressure Unwatched { get; } = new([], [], new ReadingError(0, 1e-4, 1, 1));
-
-    private LeakPosterior(WatchedPressure run, LeakLimit limit, LeakPrior prior)
+    private LeakPosterior(LeakLimit limit, RunDensity density, LeakNode[] nodes, double[,] levels, double slip, LeakPosterior? before)
     {
-        (_run, _limit, _prior) = (run, limit, prior);
-        LeakIntegral integral = LeakIntegral.Of([run], 0, limit, nodes: true);
-        _density = integral.Run;
-        double[] levels = new double[LeakLimit.Levels];
-        double lost = 0, whole = 0;
-        var nodes = new List<LeakNode>();
-        foreach ((int level, bool storeLost, double weight) in Beliefs(prior))
-        {
-            double value = weight * integral.At(level, storeLost);
-            levels[level] += value;
-            lost += storeLost ? value : 0;
-            whole += value;
-            nodes.AddRange(integral.Nodes(level, storeLost).Select(n => n with { Weight = weight * n.Weight }));
-        }
-
-        Levels = [.. levels.Select(l => l / whole)];
-        StoreLost = lost / whole;
-        Slip = Math.Min(1, _density.Slip / whole);
-        double total = nodes.Sum(n => n.Weight);
-        _nodes = [.. nodes.Where(n => n.Weight > 1e-9 * total).OrderBy(n => n.Form).ThenBy(n => n.Soak).ThenBy(n => n.Tau).Select(n => n with { Weight = n.Weight / total })];
+        (_limit, _density, _nodes, Slip, _before) = (limit, density, nodes, slip, before);
+        double whole = levels.Cast<double>().Sum();
+        Levels = [.. Enumerable.Range(0, LeakLimit.Levels).Select(l => (levels[0, l] + levels[1, l]) / whole)];
+        StoreLost = Enumerable.Range(0, LeakLimit.Levels).Sum(l => levels[1, l]) / whole;
     }
 
     public IReadOnlyList<double> Levels { get; }
@@ -48,33 +31,76 @@ internal sealed class LeakPosterior
     /// <summary>Probability that hand or hook-up slipped.</summary>
     public double Slip { get; }
 
-    public static LeakPosterior Of(WatchedPressure run, LeakLimit limit, LeakPrior prior) => new(run, limit, prior);
+    /// <summary>Before the first look.</summary>
+    public static LeakPosterior Before(LeakLimit limit, LeakPrior prior, ReadingError error)
+    {
+        var levels = new double[2, LeakLimit.Levels];
+        foreach ((int level, bool lost, double weight) in prior.Beliefs())
+        {
+            levels[lost ? 1 : 0, level] = weight;
+        }
+
+        return new LeakPosterior(limit, new RunDensity(new WatchedPressure([], [], error), 0, limit), PriorNodes.Of(limit, prior), levels, 0, null);
+    }
+
+    public static LeakPosterior Of(WatchedPressure run, LeakLimit limit, LeakPrior prior)
+    {
+        if (run.Minutes.Length == 0)
+        {
+            return Before(limit, prior, run.Error);
+        }
+
+        // 1. levels from the integrals, points with what their level was believed to weigh
+        LeakIntegral integral = LeakIntegral.Of([run], 0, limit, nodes: true);
+        var levels = new double[2, LeakLimit.Levels];
+        foreach ((int level, bool lost, double weight) in prior.Beliefs())
+        {
+            levels[lost ? 1 : 0, level] = weight * integral.At(level, lost);
+        }
+
+        // 2. what weighs nothing is not drawn
+        List<LeakNode> nodes = [.. integral.Nodes(prior)];
+        double total = nodes.Sum(n => n.Weight), slip = Math.Min(1, integral.Run.Slip / levels.Cast<double>().Sum());
+        LeakNode[] kept = [.. nodes.Where(n => n.Weight > Least * total)];
+        if (kept.Length == 0)
+        {
+            // no law comes near: all of it is a slip, and what was believed before stands
+            LeakPosterior before = Before(limit, prior, run.Error);
+            return new LeakPosterior(limit, before._density, before._nodes, levels, 1, before);
+        }
+
+        total = kept.Sum(n => n.Weight);
+        for (int i = 0; i < kept.Length; i++)
+        {
+            kept[i] = kept[i] with { Weight = kept[i].Weight / total };
+        }
+
+        return new LeakPosterior(limit, integral.Run, kept, levels, slip, slip < SlipCounts ? null : Before(limit, prior, run.Error));
+    }
 
     public LeakCurves Curves()
     {
-        LeakCurves curves = LeakCurves.Draw(_nodes, _density, 1 - (_run.Minutes.Length == 0 ? 0 : Slip));
-        return _run.Minutes.Length == 0 || Slip < SlipCounts ? curves : curves.And(Before().Curves(), Slip);
+        LeakCurves curves = LeakCurves.Draw(_nodes, _density, _before is null ? 1 : 1 - Slip);
+        return _before is null ? curves : curves.And(_before.Curves(), Slip);
     }
 
     /// <summary>Median and 95 % interval of the time constant.</summary>
     public TimeConstant Tau()
     {
-        IEnumerable<(double Tau, double Weight)> all = _nodes.Select(n => (n.Tau, n.Weight));
-        if (_run.Minutes.Length > 0 && Slip >= SlipCounts)
+        var cells = new List<Cell>();
+        Quantiles.Spread(_nodes, 1 - (_before is null ? 0 : Slip), cells);
+        if (_before is not null)
         {
-            all = all.Select(n => (n.Tau, n.Weight * (1 - Slip))).Concat(Before()._nodes.Select(n => (n.Tau, n.Weight * Slip)));
+            Quantiles.Spread(_before._nodes, Slip, cells);
         }
 
-        return Quantiles.Of([.. all.GroupBy(n => n.Tau).Select(g => (Math.Log(g.Key), g.Sum(n => n.Weight))).OrderBy(n => n.Item1)]);
+        return new TimeConstant(Quantiles.At(cells, 0.5), Quantiles.At(cells, 0.025), Quantiles.At(cells, 0.975));
     }
 
     /// <param name="asOf">Minutes watched: a store that would run empty later has not yet shown it.</param>
-    public IReadOnlyList<ShapeShare> Shapes(double asOf)
-    {
-        double slip = _run.Minutes.Length == 0 ? 0 : Slip;
-        return [.. _nodes.GroupBy(n => Shape(n, asOf)).Select(g => (Id: g.Key, P: (1 - slip) * g.Sum(n => n.Weight))).Append((Id: LeakWords.Slip, P: slip))
+    public IReadOnlyList<ShapeShare> Shapes(double asOf) =>
+        [.. _nodes.GroupBy(n => Shape(n, asOf)).Select(g => (Id: g.Key, P: (1 - Slip) * g.Sum(n => n.Weight))).Append((Id: LeakWords.Slip, P: Slip))
             .Where(s => s.P > 0).OrderByDescending(s => s.P).Select(s => new ShapeShare(s.Id, LeakWords.Shape(s.Id), s.P))];
-    }
 
     private string Shape(LeakNode node, double asOf) => node.Form switch
     {
@@ -85,37 +111,4 @@ internal sealed class LeakPosterior
         LeakForm.Orifice => LeakWords.Hole,
         _ => LeakWords.Seep,
     };
-
-    private LeakPosterior Before() => new(Unwatched with { Error = _run.Error }, _limit, _prior);
-
-    private static IEnumerable<(int Level, bool Lost, double Weight)> Beliefs(LeakPrior prior) => new[] { false, true }
-        .SelectMany(lost => Enumerable.Range(0, LeakLimit.Levels).Select(level => (level, lost, lost ? prior.Lost[level] : prior.Sound[level]))).Where(b => b.Item3 > 0);
-}
-
-/// <summary>Quantiles of a distribution that is known at points with weights: each weight is spread over its point's surroundings.</summary>
-internal static class Quantiles
-{
-    public static TimeConstant Of((double LogTau, double Weight)[] points)
-    {
-        double total = points.Sum(p => p.Weight);
-        return new TimeConstant(At(points, 0.5 * total), At(points, 0.025 * total), At(points, 0.975 * total));
-    }
-
-    private static double At((double LogTau, double Weight)[] points, double target)
-    {
-        double sum = 0;
-        for (int i = 0; i < points.Length; i++)
-        {
-            (double x, double weight) = points[i];
-            if (sum + weight >= target)
-            {
-                double from = i == 0 ? x : (points[i - 1].LogTau + x) / 2, to = i == points.Length - 1 ? x : (x + points[i + 1].LogTau) / 2;
-                return Math.Exp(from + ((to - from) * (target - sum) / weight));
-            }
-
-            sum += weight;
-        }
-
-        return Math.Exp(points[^1].LogTau);
-    }
 }

@@ -73,4 +73,7 @@ public sealed record LeakPrior(IReadOnlyList<double> Sound, IReadOnlyList<double
     public static LeakPrior Flat(bool store) => store
         ? new([0.125, 0.125, 0.125, 0.125], [0.125, 0.125, 0.125, 0.125])
         : new([0.25, 0.25, 0.25, 0.25], [0, 0, 0, 0]);
+
+    internal IEnumerable<(int Level, bool Lost, double Weight)> Beliefs() => new[] { false, true }
+        .SelectMany(lost => Enumerable.Range(0, LeakLimit.Levels).Select(level => (level, lost, lost ? Lost[level] : Sound[level]))).Where(b => b.Item3 > 0);
 }

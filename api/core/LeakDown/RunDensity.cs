@@ -56,11 +56,14 @@ internal sealed class RunDensity
 
     public double Rest { get; }
 
+    /// <summary>No peak in ln(tau) is sharper than about this: its standard deviation where a pressure changes most with it.</summary>
+    public double Sharpest => Math.Sqrt(_own / Math.Max(1, Minutes.Length)) * Math.E / _from;
+
     /// <summary>Largest exponent met so far.</summary>
     public double BestExponent { get; private set; } = double.NegativeInfinity;
 
-    /// <param name="nodes">Takes the points of the inner integrals with their shares; null: not wanted.</param>
-    public double At(LeakLaw law, double tau, LeakNodes? nodes) => law switch
+    /// <param name="nodes">Takes the points of the inner integrals with their shares.</param>
+    public double At(LeakLaw law, double tau, LeakNodes nodes) => law switch
     {
         LeakLaw.Seep => Plain(LeakForm.Seep, tau, nodes),
         LeakLaw.Orifice => Plain(LeakForm.Orifice, tau, nodes),
@@ -96,12 +99,17 @@ internal sealed class RunDensity
     public static double Linear(double mean, double precision, double from, double to, double intercept, double slope)
     {
         double root = Math.Sqrt(precision), a = (from - mean) * root, b = (to - mean) * root;
+        if (a < -8 && b > 8)
+        {
+            return intercept + (slope * mean);
+        }
+
         return ((intercept + (slope * mean)) * NormalTail.Between(a, b)) + (slope / root * (Height(a) - Height(b)));
     }
 
     private static double Height(double z) => Math.Abs(z) > 38 ? 0 : InvRoot2Pi * Math.Exp(-0.5 * z * z);
 
-    private double Plain(LeakForm form, double tau, LeakNodes? nodes)
+    private double Plain(LeakForm form, double tau, LeakNodes nodes)
     {
         Span<double> curve = stackalloc double[Minutes.Length];
         for (int i = 0; i < curve.Length; i++)
@@ -116,7 +124,7 @@ internal sealed class RunDensity
             if (Counts(e))
             {
                 double density = LeakLaws.Soaks[h].Weight * Whole(e, mean, precision);
-                nodes?.Add(new LeakNode(form, h, tau, 0, 0, density));
+                nodes.Add(new LeakNode(form, h, tau, 0, 0, density));
                 sum += density;
             }
         }

@@ -9,7 +9,7 @@ internal sealed class SettleDensity(RunDensity run)
 
     private readonly double[] _seep = new double[run.Minutes.Length];
 
-    public double At(double tau, LeakNodes? nodes)
+    public double At(double tau, LeakNodes nodes)
     {
         for (int i = 0; i < _seep.Length; i++)
         {
@@ -21,9 +21,7 @@ internal sealed class SettleDensity(RunDensity run)
         {
             int soak = h;
             double weight = LeakLaws.Soaks[h].Weight / (LeakLaws.SettlesTo - LeakLaws.SettlesFrom);
-            int mark = nodes?.Count ?? 0;
-            sum += weight * Adaptive.Integrate(LeakLaws.SettlesFrom, LeakLaws.SettlesTo, nodes, (ts, kept) => OverKept(tau, ts, soak, kept));
-            nodes?.Scale(mark, weight);
+            sum += weight * Adaptive.Integrate(LeakLaws.SettlesFrom, LeakLaws.SettlesTo, nodes.Times(weight), (ts, kept) => OverKept(tau, ts, soak, kept));
         }
 
         return sum;
@@ -31,7 +29,7 @@ internal sealed class SettleDensity(RunDensity run)
 
     private double[] Settling(double ts) => _settling.TryGetValue(ts, out double[]? known) ? known : _settling[ts] = [.. run.Minutes.Select(t => Math.Exp(-t / ts))];
 
-    private double OverKept(double tau, double ts, int h, LeakNodes? nodes)
+    private double OverKept(double tau, double ts, int h, LeakNodes nodes)
     {
         TwoCurves two = Curves(Settling(ts), run.Soak[h]);
         (double best, double width) = two.Best();

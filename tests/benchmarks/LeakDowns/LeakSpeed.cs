@@ -28,6 +28,33 @@ internal static class LeakSpeed
             Instrument = LeakDraw.Gauge,
             Day = new DateOnly(2025, 5, 1),
         };
+        if (Environment.GetEnvironmentVariable("PARTS") is not null)
+        {
+            WatchedPressure run = Looks.Of(watch.Points.Select(p => (p.Minutes, p.Bar)), watch.Error(watch.Limit!, 3));
+            for (int i = 0; i < 6; i++)
+            {
+                var a = Stopwatch.StartNew();
+                LeakIntegral.Of([run], 0, watch.Limit!, false);
+                double plain = a.Elapsed.TotalMilliseconds;
+                a.Restart();
+                LeakIntegral.Of([run], 0, watch.Limit!, true);
+                double nodes = a.Elapsed.TotalMilliseconds;
+                a.Restart();
+                LeakPosterior p = LeakPosterior.Of(run, watch.Limit!, watch.Prior);
+                double post = a.Elapsed.TotalMilliseconds;
+                a.Restart();
+                LeakCurves c = p.Curves();
+                double curves = a.Elapsed.TotalMilliseconds;
+                a.Restart();
+                for (int k = 0; k < 41; k++) c.Band(k * 0.3);
+                double band = a.Elapsed.TotalMilliseconds;
+                a.Restart();
+                p.Tau(); p.Shapes(10);
+                double tau = a.Elapsed.TotalMilliseconds;
+                if (i == 5) Console.WriteLine($"n {run.Minutes.Length} integral {plain:0.0} with nodes {nodes:0.0} posterior {post:0.0} curves {curves:0.0} bands {band:0.0} tau {tau:0.0}");
+            }
+        }
+
         return Enumerable.Range(0, runs).Select(_ =>
         {
             var clock = Stopwatch.StartNew();

@@ -81,6 +81,7 @@ internal static class Sentences
             "hold" => "held",
             "slow" => "fell slowly",
             "fast" => "fell fast",
+            "steep-then-flat" => "dropped at once, then stayed",
             _ => known?.Outcomes?.FirstOrDefault(o => o.Id == outcome)?.Title ?? outcome ?? "",
         };
     }
