@@ -35,7 +35,7 @@ internal static class Drawing
         }
 
         plot.Legend.FontSize = 12;
-        plot.Legend.Orientation = Orientation.Vertical;
+        (plot.Legend.OutlineWidth, plot.Legend.ShadowColor) = (0, Colors.Transparent);
         plot.ShowLegend(Edge.Bottom);
         return plot;
     }

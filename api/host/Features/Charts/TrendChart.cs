@@ -96,6 +96,11 @@ public sealed class TrendChart(FindingStore findings, LimitStore limits, Instrum
 
         var limit = bounds.ToLookup(b => (b.X, b.Label));
         var outside = values.Count(v => limit[(v.X, v.Label)].Any(b => v.Value < b.Low || v.Value > b.High));
+        if (values.Count == 1)
+        {
+            return string.Create(CultureInfo.InvariantCulture, $"One finding, on {values[0].Label}: {values[0].Value:0.##} {unit}; {(outside == 0 ? "not " : "")}outside the limit.");
+        }
+
         return string.Create(CultureInfo.InvariantCulture, $"{values.Count} findings from {values[0].Label} to {values[^1].Label}: first {values[0].Value:0.##} {unit}, last {values[^1].Value:0.##} {unit}; {outside} outside the limit.");
     }
 
