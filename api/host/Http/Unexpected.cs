@@ -17,7 +17,7 @@ internal sealed class Unexpected(SqliteFile file, ILogger<Unexpected> log) : IEx
     {
         var refusal = exception switch
         {
-            BadHttpRequestException { StatusCode: StatusCodes.Status415UnsupportedMediaType } => ProblemAnswers.MediaType(httpContext.Request.ContentType, Taken(httpContext.GetEndpoint())),
+            BadHttpRequestException { StatusCode: StatusCodes.Status415UnsupportedMediaType } => ProblemAnswers.MediaType(httpContext.Request.ContentType, TakenTypes.At(httpContext)),
             BadHttpRequestException { StatusCode: StatusCodes.Status413PayloadTooLarge } => ProblemAnswers.Malformed(StatusCodes.Status413PayloadTooLarge, TooLarge(httpContext)),
             BadHttpRequestException bad => ProblemAnswers.Malformed(bad.StatusCode, bad.Message),
             SqliteException { SqliteErrorCode: SqliteBusy or SqliteLocked } => ProblemAnswers.Busy(file.BusySeconds),
@@ -40,19 +40,15 @@ internal sealed class Unexpected(SqliteFile file, ILogger<Unexpected> log) : IEx
         {
             StatusCodes.Status404NotFound => ProblemAnswers.NoRoute(request.Path),
             StatusCodes.Status405MethodNotAllowed => ProblemAnswers.Method(request.Method, request.Path, response.Headers.Allow.ToString()),
-            StatusCodes.Status415UnsupportedMediaType => ProblemAnswers.MediaType(request.ContentType, Taken(context.HttpContext.GetEndpoint())),
+            StatusCodes.Status415UnsupportedMediaType => ProblemAnswers.MediaType(request.ContentType, TakenTypes.At(context.HttpContext)),
             < 500 => ProblemAnswers.Malformed(response.StatusCode, "The request cannot be read."),
             _ => ProblemAnswers.Internal(),
         };
         return refusal.ExecuteAsync(context.HttpContext);
     }
 
-    // the routing answers with an end point of its own, which names no media type
-    private static string Taken(Endpoint? endpoint) =>
-        endpoint?.Metadata.GetMetadata<IAcceptsMetadata>() is { } accepts ? string.Join(" or ", accepts.ContentTypes) : "application/json";
-
     private static string TooLarge(HttpContext context) =>
-        context.GetEndpoint()?.Metadata.GetMetadata<IRequestSizeLimitMetadata>()?.MaxRequestBodySize is { } most
+        context.Features.Get<IExceptionHandlerFeature>()?.Endpoint?.Metadata.GetMetadata<IRequestSizeLimitMetadata>()?.MaxRequestBodySize is { } most
             ? $"The file is larger than {most / 1024 / 1024} MiB. Log more slowly, or cut it after the part that matters."
             : $"The body is larger than {StrictBody.Largest / 1024} KiB. Split it, or shorten the notes.";
 }

@@ -56,7 +56,14 @@ internal sealed class LeakFileReader(LeakFileForm form, Check check, DateTimeOff
         LeakCells? cells = null;
         foreach (var row in reader)
         {
-            var line = form.Skip + row.LineNumberFrom;
+            // without headings of its own the reader counts the first row as line 2
+            var line = form.Skip + (row.RowIndex == 0 ? 1 : row.LineNumberFrom);
+            if (row.RowIndex > 0 && row.LineNumberToExcl - row.LineNumberFrom > 1)
+            {
+                faults.Add(Line(line - 1), Problems.Malformed, $"Line {line} has a quote that is not closed on it; no cell of a logger's file spans lines. Close it, or take the quotes out.");
+                return;
+            }
+
             if (row.ColCount == 1 && row[0].Span.IsWhiteSpace())
             {
                 continue;
