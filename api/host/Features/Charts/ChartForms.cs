@@ -33,7 +33,17 @@ internal static partial class ChartForms
     // the drawing knows no words for who cannot see it; they go in behind its opening tag
     private static string Svg(ChartView chart)
     {
-        var drawn = Drawing.Of(chart).GetSvgXml(Width, Height);
+        // its names for clip paths are counted on from drawing to drawing; here one drawing is to be the same every time
+        List<string> names = [];
+        var drawn = ClipName().Replace(Drawing.Of(chart).GetSvgXml(Width, Height), name =>
+        {
+            if (!names.Contains(name.Value))
+            {
+                names.Add(name.Value);
+            }
+
+            return $"clip-{names.IndexOf(name.Value)}";
+        });
         var begin = drawn.IndexOf("<svg", StringComparison.Ordinal);
         var end = drawn.IndexOf('>', begin);
         var tag = Size().Replace(drawn[begin..end], "");
@@ -92,4 +102,7 @@ internal static partial class ChartForms
 
     [GeneratedRegex("""\s(?:width|height|viewBox)="[^"]*"|/$""")]
     private static partial Regex Size();
+
+    [GeneratedRegex(@"\bcl_[0-9a-f]+\b")]
+    private static partial Regex ClipName();
 }

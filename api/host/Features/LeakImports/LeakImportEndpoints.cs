@@ -15,7 +15,7 @@ public static class LeakImportEndpoints
         var api = app.MapGroup("").WithTags("Leak-downs");
         api.MapPost(Routes.LeakDownImport, Import)
             .Says("importLeakDown", "Readings from a logger's file: CSV as the body or in a form; the file is kept as it was sent")
-            .Accepts<Stream>("text/csv", "multipart/form-data").WithMetadata(new RequestSizeLimitAttribute(Upload.Largest)).Refuses(404, 409, 422);
+            .Accepts<byte[]>("text/csv", "multipart/form-data").WithMetadata(new RequestSizeLimitAttribute(Upload.Largest)).Refuses(404, 409, 422);
         api.Read(Routes.LeakDownRaw, Raw).Says("getLeakDownFile", "The logger's file as it was sent").Refuses(404);
     }
 
@@ -47,5 +47,5 @@ public sealed class RawFile(long seq, string name) : IResult, IEndpointMetadataP
     }
 
     static void IEndpointMetadataProvider.PopulateMetadata(MethodInfo method, EndpointBuilder builder) =>
-        builder.Metadata.Add(new ProducesResponseTypeMetadata(StatusCodes.Status200OK, typeof(Stream), ["text/csv"]));
+        builder.Metadata.Add(new ProducesResponseTypeMetadata(StatusCodes.Status200OK, typeof(byte[]), ["text/csv"]));
 }
