@@ -32,10 +32,12 @@ public sealed class ChartTests : IDisposable
     {
         var picture = XDocument.Parse((await host.Get($"/v1/leak-downs/{await Run(2.8, 2.4)}/chart?with={await Run(2.9, 2.9)}&format=svg")).Text);
 
-        // a dashed line is drawn as its pieces
-        int[] Pieces(string colour) => [.. picture.Descendants(Svg + "path").Where(p => p.Attribute("stroke")?.Value == colour && p.Attribute("stroke-width")?.Value == "1.8").Select(p => p.Attribute("d")!.Value.Count(c => c == 'M'))];
-        Assert.Contains(1, Pieces("#111"));
-        Assert.All(Pieces("#1F4E9C"), pieces => Assert.True(pieces > 3));
+        // a whole line is a stroke, a dashed one is drawn as its pieces; marks are circles and squares
+        List<XElement> paths = [.. picture.Descendants(Svg + "path")];
+        Assert.Contains(paths, p => p.Attribute("stroke")?.Value == "#111");
+        Assert.DoesNotContain(paths, p => p.Attribute("stroke")?.Value == "#1F4E9C");
+        Assert.Contains(paths, p => p.Attribute("fill")?.Value == "#1F4E9C" && p.Attribute("d")!.Value.Count(c => c == 'M') > 3);
+        Assert.Equal(2, picture.Descendants(Svg + "rect").Count(r => r.Attribute("stroke")?.Value == "#1F4E9C" && r.Attribute("x")!.Value != "0") - 1);
     }
 
     [Fact]
