@@ -26,7 +26,8 @@ public sealed class LeakImportTests : IDisposable
         Assert.Equal(550, readings.Sum(r => r.GetProperty("samples").GetInt32()));
         Assert.NotEqual(JsonValueKind.Null, done.Body.GetProperty("analysis").ValueKind);
         Assert.Equal(file, (await host.Get($"/v1/leak-downs/{run}/raw")).Text);
-        Assert.Equal(HttpStatusCode.OK, (await host.Post($"/v1/leak-downs/{run}/finish")).Status);
+        var finding = (await host.Post($"/v1/leak-downs/{run}/finish")).Member("finding");
+        Assert.Matches(@"^Residual pressure: 2\.8\d+ bar after 0\.01 min, .* bar after 0\.91 min \(55 readings\)$", (await host.Get($"/v1/findings/{finding}")).Member("text"));
     }
 
     [Fact]
@@ -175,6 +176,18 @@ public sealed class LeakImportTests : IDisposable
         Assert.Equal(HttpStatusCode.RequestEntityTooLarge, refused.Status);
         Assert.Contains("100 MiB", refused.Detail, StringComparison.Ordinal);
         Assert.Equal(HttpStatusCode.RequestEntityTooLarge, (await host.Post("/v1/vehicles", new { name = new string('x', 1024 * 1024) })).Status);
+    }
+
+    [Theory]
+    [InlineData("", "x", "")]
+    [InlineData("t,p\n0,3\n60,\"", "\n", "")]
+    [InlineData("", "1,2", "?header=false")]
+    public async Task File_of_one_endless_line_is_refused(string start, string piece, string query)
+    {
+        var refused = await Import(await Begin(), query, start + string.Concat(Enumerable.Repeat(piece, 20_000_000)));
+
+        Assert.Equal("malformed", refused.Body.GetProperty("errors")[0].GetProperty("code").GetString());
+        Assert.Contains("far too long, or a quote is not closed", refused.Detail, StringComparison.Ordinal);
     }
 
     [Fact]

@@ -1,3 +1,4 @@
+using System.Collections.Concurrent;
 using System.Globalization;
 using System.Text.Json;
 using FuelHistory.Contracts;
@@ -12,11 +13,17 @@ namespace FuelHistory.Host.Features.LeakDowns;
 
 /// <summary>Leak-downs with their readings and what these say; each computed once for as long as nothing it depends on changes.</summary>
 public sealed class LeakDownViews(
-    SqliteFile file, LeakDownStore store, LeakReadingStore readings, LeakOutlooks outlooks, AnswerCache cache, Revisions revisions, FaultModelFolder models,
+    SqliteFile file, LeakDownStore store, LeakReadingStore readings, LeakOutlooks outlooks, Revisions revisions, FaultModelFolder models,
     IOptions<JsonOptions> json)
 {
+    /// <summary>More leak-downs than anybody looks at in turn.</summary>
+    private const int Most = 32;
+
     // a new build may compute differently, so its answers carry other tags
     private static readonly string Build = typeof(LeakDownViews).Module.ModuleVersionId.ToString("N")[..8];
+
+    // the newest view of each: with every reading the one before is of no more use
+    private readonly ConcurrentDictionary<string, (string Tag, byte[] Body)> newest = new();
 
     public Results<Kept<LeakDownView>, Refused> Answer(string entryId)
     {
@@ -48,16 +55,20 @@ public sealed class LeakDownViews(
 
     private byte[] Body(SqliteConnection connection, string entryId, string tag)
     {
-        var of = $"leak-down {entryId}";
-        if (cache.Find(of, tag) is { } kept)
+        if (newest.TryGetValue(entryId, out var kept) && kept.Tag == tag)
         {
-            return kept;
+            return kept.Body;
         }
 
         var leakDown = store.Versions(connection, entryId)[0];
         var all = readings.Of(connection, entryId);
         var body = JsonSerializer.SerializeToUtf8Bytes(new LeakDownView(leakDown, all, outlooks.Of(connection, leakDown, all)), json.Value.SerializerOptions);
-        cache.Keep(of, tag, body);
+        if (newest.Count >= Most)
+        {
+            newest.Clear();
+        }
+
+        newest[entryId] = (tag, body);
         return body;
     }
 }

@@ -28,15 +28,16 @@ internal sealed class LeakFileReader(LeakFileForm form, Check check, DateTimeOff
         {
             // BOM first: it says more surely than anybody what follows
             using StreamReader text = new(content, encoding, detectEncodingFromByteOrderMarks: true, 64 * 1024, leaveOpen: true);
-            Preamble(text);
-            using var reader = Sep.New(Delimiter()).Reader(o => o with { HasHeader = false, DisableColCountCheck = true, Unescape = true }).From(text);
+            using ShortLines lines = new(text);
+            Preamble(lines);
+            using var reader = Sep.New(Delimiter()).Reader(o => o with { HasHeader = false, DisableColCountCheck = true, Unescape = true }).From(lines);
             Rows(faults, reader);
         }
         catch (DecoderFallbackException)
         {
             faults.Add("", Problems.Malformed, $"The file is not {encoding.WebName}: a letter after about line {form.Skip + rows + 1} cannot be read. Save it as UTF-8, or name its charset in the Content-Type (text/csv; charset=windows-1252).");
         }
-        catch (InvalidDataException)
+        catch (Exception e) when (e is InvalidDataException or NotSupportedException)
         {
             faults.Add(Line(rows), Problems.Malformed, $"Line {form.Skip + rows + 1} does not end where a line can: it is far too long, or a quote is not closed.");
         }
@@ -156,8 +157,7 @@ internal sealed class LeakFileReader(LeakFileForm form, Check check, DateTimeOff
 
     private char Delimiter() => form.Delimiter switch { "semicolon" => ';', "tab" => '\t', _ => ',' };
 
-    // no ReadLine: one endless line would be held in memory whole
-    private void Preamble(StreamReader text)
+    private void Preamble(ShortLines text)
     {
         for (var lines = 0; lines < form.Skip; lines++)
         {
