@@ -61,20 +61,23 @@ internal sealed partial class LeakCells
         return cells;
     }
 
+    /// <summary>Lines are counted from 1 in words and, as pointers are (RFC 6901), from 0 there.</summary>
+    public static string Pointer(int line) => $"/lines/{line - 1}";
+
     /// <returns>Minutes since the stop; null with a fault.</returns>
-    public double? Time(Faults faults, string pointer, int line, ReadOnlySpan<char> cell)
+    public double? Time(Faults faults, int line, ReadOnlySpan<char> cell)
     {
         if (TryTime(cell, out var at))
         {
             return at - stop;
         }
 
-        faults.Add(pointer, Problems.NotANumber, $"Line {line}: the time \"{Quoted(cell)}\" is no {(form.TimeUnit == "instant" ? "instant (2026-05-01T14:30:00.5)" : $"number of {form.TimeUnit}")}. {Hint(cell)}");
+        faults.Add(Pointer(line), Problems.NotANumber, $"Line {line}: the time \"{Quoted(cell)}\" is no {(form.TimeUnit == "instant" ? "instant (2026-05-01T14:30:00.5)" : $"number of {form.TimeUnit}")}. {Hint(cell)}");
         return null;
     }
 
     /// <returns>The pressure in the form's unit; null with a fault.</returns>
-    public double? Value(Faults faults, string pointer, int line, ReadOnlySpan<char> cell)
+    public double? Value(Faults faults, int line, ReadOnlySpan<char> cell)
     {
         if (TryNumber(cell, out var value))
         {
@@ -92,11 +95,11 @@ internal sealed partial class LeakCells
                 return value;
             }
 
-            faults.Add(pointer, Problems.MixedUnits, $"Line {line} has {Quoted(cell)}, but the file is read in {form.Unit}. Bring all lines to one unit and name it with unit=.");
+            faults.Add(Pointer(line), Problems.MixedUnits, $"Line {line} has {Quoted(cell)}, but the file is read in {form.Unit}. Bring all lines to one unit and name it with unit=.");
             return null;
         }
 
-        faults.Add(pointer, Problems.NotANumber, $"Line {line}: the pressure \"{Quoted(cell)}\" is no number. {Hint(cell)}");
+        faults.Add(Pointer(line), Problems.NotANumber, $"Line {line}: the pressure \"{Quoted(cell)}\" is no number. {Hint(cell)}");
         return null;
     }
 
@@ -108,13 +111,13 @@ internal sealed partial class LeakCells
         return bar >= Math.Min(low * scale, -BelowZeroBar) && bar <= high * scale;
     }
 
-    public void Implausible(Faults faults, string pointer, Check check, double value)
+    public void Implausible(Faults faults, int line, Check check, double value)
     {
         Faults one = new();
         ReadingRules.Pressure(one, "", check, new Measured(value, form.Unit), confirmed: false);
         foreach (var fault in one.Found)
         {
-            faults.Add(pointer, fault.Code, $"{Names.Field(pointer)}{fault.Detail.Replace("The body", "", StringComparison.Ordinal).Replace("send it again with \"confirmed\": true", "send the file again with confirmed=true", StringComparison.Ordinal)}");
+            faults.Add(Pointer(line), fault.Code, $"{Names.Field(Pointer(line))}{fault.Detail.Replace("The body", "", StringComparison.Ordinal).Replace("send it again with \"confirmed\": true", "send the file again with confirmed=true", StringComparison.Ordinal)}");
         }
     }
 

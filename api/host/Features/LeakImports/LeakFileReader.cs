@@ -39,7 +39,7 @@ internal sealed class LeakFileReader(LeakFileForm form, Check check, DateTimeOff
         }
         catch (Exception e) when (e is InvalidDataException or NotSupportedException)
         {
-            faults.Add(Line(rows), Problems.Malformed, $"Line {form.Skip + rows + 1} does not end where a line can: it is far too long, or a quote is not closed.");
+            faults.Add(LeakCells.Pointer(form.Skip + rows + 1), Problems.Malformed, $"Line {form.Skip + rows + 1} does not end where a line can: it is far too long, or a quote is not closed.");
         }
 
         if (faults.None && rows - beforeStop == 0)
@@ -61,7 +61,7 @@ internal sealed class LeakFileReader(LeakFileForm form, Check check, DateTimeOff
             var line = form.Skip + (row.RowIndex == 0 ? 1 : row.LineNumberFrom);
             if (row.RowIndex > 0 && row.LineNumberToExcl - row.LineNumberFrom > 1)
             {
-                faults.Add(Line(line - 1), Problems.Malformed, $"Line {line} has a quote that is not closed on it; no cell of a logger's file spans lines. Close it, or take the quotes out.");
+                faults.Add(LeakCells.Pointer(line), Problems.Malformed, $"Line {line} has a quote that is not closed on it; no cell of a logger's file spans lines. Close it, or take the quotes out.");
                 return;
             }
 
@@ -86,7 +86,7 @@ internal sealed class LeakFileReader(LeakFileForm form, Check check, DateTimeOff
 
             if (++rows > MostSamples)
             {
-                faults.Add(Line(line - 1), Problems.TooMany, $"Line {line} is sample {rows}; at most {MostSamples} are taken. Log more slowly, or cut the file after the part that matters.");
+                faults.Add(LeakCells.Pointer(line), Problems.TooMany, $"Line {line} is sample {rows}; at most {MostSamples} are taken. Log more slowly, or cut the file after the part that matters.");
                 return;
             }
 
@@ -100,14 +100,13 @@ internal sealed class LeakFileReader(LeakFileForm form, Check check, DateTimeOff
 
     private void Sample(Faults faults, LeakCells cells, SepReader.Row row, int line)
     {
-        var here = Line(line - 1);
         if (row.ColCount <= cells.Last)
         {
-            faults.Add(here, Problems.Malformed, $"Line {line} has {row.ColCount} columns, and column {cells.Last + 1} is needed. Check delimiter and decimal, or mend the line.");
+            faults.Add(LeakCells.Pointer(line), Problems.Malformed, $"Line {line} has {row.ColCount} columns, and column {cells.Last + 1} is needed. Check delimiter and decimal, or mend the line.");
             return;
         }
 
-        if (cells.Time(faults, here, line, row[cells.TimePlace].Span) is not { } at || cells.Value(faults, here, line, row[cells.ValuePlace].Span) is not { } value)
+        if (cells.Time(faults, line, row[cells.TimePlace].Span) is not { } at || cells.Value(faults, line, row[cells.ValuePlace].Span) is not { } value)
         {
             return;
         }
@@ -115,7 +114,7 @@ internal sealed class LeakFileReader(LeakFileForm form, Check check, DateTimeOff
         if (at <= last)
         {
             var text = row[cells.TimePlace].Span.Trim().ToString();
-            faults.Add(here, at == last ? Problems.TimeTwice : Problems.OutOfOrder, at == last
+            faults.Add(LeakCells.Pointer(line), at == last ? Problems.TimeTwice : Problems.OutOfOrder, at == last
                 ? $"Line {line} has the time {text} once more; each time may come once. Log with finer times, or take the doubled lines out."
                 : $"Line {line} goes back in time, to {text}; the rows must follow in the order of time. Sort the file by its time.");
             return;
@@ -130,7 +129,7 @@ internal sealed class LeakFileReader(LeakFileForm form, Check check, DateTimeOff
 
         if (at > LongestMinutes)
         {
-            faults.Add(here, Problems.OutOfRange, $"Line {line} lies {Names.Number(at / 60)} hours after the stop; a leak-down ends after 24. Check timeUnit and stop, or cut the file.");
+            faults.Add(LeakCells.Pointer(line), Problems.OutOfRange, $"Line {line} lies {Names.Number(at / 60)} hours after the stop; a leak-down ends after 24. Check timeUnit and stop, or cut the file.");
         }
         else if (confirmed || cells.IsPlausible(check, value))
         {
@@ -138,7 +137,7 @@ internal sealed class LeakFileReader(LeakFileForm form, Check check, DateTimeOff
         }
         else
         {
-            cells.Implausible(faults, here, check, value);
+            cells.Implausible(faults, line, check, value);
         }
     }
 
@@ -152,8 +151,6 @@ internal sealed class LeakFileReader(LeakFileForm form, Check check, DateTimeOff
 
         return headings;
     }
-
-    private static string Line(int index) => $"/lines/{index}";
 
     private char Delimiter() => form.Delimiter switch { "semicolon" => ';', "tab" => '\t', _ => ',' };
 
