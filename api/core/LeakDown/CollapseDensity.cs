@@ -13,11 +13,11 @@ internal sealed class CollapseDensity(RunDensity run)
     private readonly Sums[] _after = new Sums[run.Minutes.Length + 1];
 
     /// <summary>Of the looks before a moment along exp(-t/tau); of those after it along exp(-10 t/tau), in units of its value at that moment's look.</summary>
-    private readonly record struct Sums(double G, double GG, double GY)
+    private readonly record struct Sums(double G, double GG, double GY, double Y)
     {
-        public Sums With(double g, double y) => new(G + g, GG + (g * g), GY + (g * y));
+        public Sums With(double g, double y) => new(G + g, GG + (g * g), GY + (g * y), Y + y);
 
-        public Sums Times(double factor) => new(G * factor, GG * factor * factor, GY * factor);
+        public Sums Times(double factor) => new(G * factor, GG * factor * factor, GY * factor, Y);
     }
 
     public double At(double tau, LeakNodes nodes)
@@ -136,7 +136,9 @@ internal sealed class CollapseDensity(RunDensity run)
         (double low, double high) = TwoCurves.Window(best, width, lowest, 1);
         double until = to + (Math.Log(high) / Steeper), sum = 0;
         from = low > lowest ? to + (Math.Log(low) / Steeper) : from;
-        HoldRange range = width < 0.05 * best ? HoldRange.Along(two, low, hold, high) : HoldRange.Before(two);
+        HoldRange range = width < 0.05 * best
+            ? HoldRange.Along(two, low, hold, high, until - from)
+            : HoldRange.Before(run.HoldAfter(i, u.G, u.GG, u.GY, u.Y), hold, p, everywhere: i == 0);
         foreach ((double a, double b, double bend) in range.Cuts(from, until))
         {
             double fine = Math.Min(bend, Math.Min(0.11, width / (Steeper * Ratio(b))));
@@ -161,33 +163,33 @@ internal sealed class CollapseDensity(RunDensity run)
     }
 
     /// <summary>Which hold pressures are possible: means from lowest to highest, and the standard deviation around each.</summary>
-    private readonly record struct HoldRange(double Lowest, double Highest, double Spread)
+    /// <param name="Bend">Width in x on which p0 exp(-x) passes an end of 1..2.5 bar.</param>
+    /// <param name="Everywhere">Where it does so cannot be foreseen.</param>
+    private readonly record struct HoldRange(double Lowest, double Highest, double Spread, double Bend, bool Everywhere)
     {
         /// <summary>The joint is sharp: the means along the stretch of ratios that counts.</summary>
-        public static HoldRange Along(TwoCurves two, double low, double hold, double high)
+        public static HoldRange Along(TwoCurves two, double low, double hold, double high, double length)
         {
             (_, double atLow, double p) = two.At(low);
             (_, double atHigh, double q) = two.At(high);
-            return new HoldRange(Math.Min(hold, Math.Min(atLow, atHigh)), Math.Max(hold, Math.Max(atLow, atHigh)), 1 / Math.Sqrt(Math.Min(p, q)));
+            double lowest = Math.Min(hold, Math.Min(atLow, atHigh)), highest = Math.Max(hold, Math.Max(atLow, atHigh)), spread = 1 / Math.Sqrt(Math.Min(p, q));
+            return new HoldRange(lowest, highest, spread, spread / (highest + ((highest - lowest) / length)), false);
         }
 
-        /// <summary>It is not: what the looks before it say.</summary>
-        public static HoldRange Before(TwoCurves two)
-        {
-            (_, double mean, double precision) = two.At(0);
-            return new HoldRange(mean, mean, 1 / Math.Sqrt(precision));
-        }
+        /// <summary>It is not: what the looks before it say. Where there are none, a later moment means a lower hold pressure, nine times as steeply.</summary>
+        public static HoldRange Before((double Mean, double Precision) hold, double mean, double precision, bool everywhere) =>
+            new(hold.Mean, hold.Mean, 1 / Math.Sqrt(hold.Precision), 1 / (Math.Sqrt(precision) * LeakLaws.Faster * Math.Max(0.1, mean)), everywhere);
 
         /// <summary>Parts of from..to, with the width on which p0 exp(-x) enters or leaves 1..2.5 bar.</summary>
         public IEnumerable<(double From, double To, double Bend)> Cuts(double from, double to)
         {
             (double Low, double High) enters = Zone(LeakLaws.EmptyTo, 5), leaves = Zone(LeakLaws.EmptyFrom, 5);
-            double a = Math.Max(from, Zone(LeakLaws.EmptyTo, 7).Low), end = Math.Min(to, Zone(LeakLaws.EmptyFrom, 7).High), bend = Spread / Highest;
+            double a = Math.Max(from, Zone(LeakLaws.EmptyTo, 7).Low), end = Math.Min(to, Zone(LeakLaws.EmptyFrom, 7).High);
             foreach (double cut in new[] { enters.Low, enters.High, leaves.Low, leaves.High, end }.Where(x => x > a && x <= end).Order())
             {
                 double middle = (a + cut) / 2;
-                bool bends = (middle > enters.Low && middle < enters.High) || (middle > leaves.Low && middle < leaves.High);
-                yield return (a, cut, bends ? bend : double.PositiveInfinity);
+                bool bends = Everywhere || (middle > enters.Low && middle < enters.High) || (middle > leaves.Low && middle < leaves.High);
+                yield return (a, cut, bends ? Bend : double.PositiveInfinity);
                 a = cut;
             }
         }

@@ -13,6 +13,7 @@ internal sealed class RunDensity
 
     private readonly double _own;
     private readonly double _shared;
+    private readonly double _sharedVariance;
     private readonly double _from;
     private readonly double _y1;
     private readonly double _positive;
@@ -26,7 +27,8 @@ internal sealed class RunDensity
         (Minutes, Bar, Scale) = (run.Minutes, [.. run.Bar.Select(p => p - bias)], scale);
         (_own, _from, HoldVariance) = (run.Error.OwnVariance, limit.From, limit.HoldVariance);
         int n = Minutes.Length;
-        _shared = run.Error.SharedVariance / (_own + (n * run.Error.SharedVariance));
+        _sharedVariance = run.Error.SharedVariance;
+        _shared = _sharedVariance / (_own + (n * _sharedVariance));
         Soak = [.. LeakLaws.Soaks.Select(s => Minutes.Select(t => LeakLaws.Soak(t, s.Rise)).ToArray())];
         _y1 = Bar.Sum();
         Rest = Product(Bar.Sum(y => y * y), _y1, _y1) + (_from * _from / HoldVariance);
@@ -77,6 +79,13 @@ internal sealed class RunDensity
     public double ProductWithBar(double sum, double a) => Product(sum, a, _y1);
 
     public TwoCurves Two(double uu, double uv, double vv, double uy, double vy) => new(_from, HoldVariance, Rest, uu, uv, vv, uy, vy);
+
+    /// <summary>Hold pressure given the first looks alone, along a curve with these sums.</summary>
+    public (double Mean, double Precision) HoldAfter(int looks, double g, double gg, double gy, double y)
+    {
+        double shared = _sharedVariance / (_own + (looks * _sharedVariance)), precision = (1 / HoldVariance) + ((gg - (shared * g * g)) / _own);
+        return (((_from / HoldVariance) + ((gy - (shared * g * y)) / _own)) / precision, precision);
+    }
 
     /// <summary>Whether an exponent is worth going on with; remembers the best.</summary>
     public bool Counts(double exponent)

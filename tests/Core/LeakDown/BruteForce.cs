@@ -40,20 +40,20 @@ internal sealed class BruteForce(LeakLimit limit, ReadingError gauge)
     }
 
     /// <summary>Hold pressure and the pressure of the empty store on a grid.</summary>
-    public double Collapse(WatchedPressure run, double tau)
+    public double Collapse(WatchedPressure run, double tau, int fine = 2)
     {
-        const int Holds = 150, Empties = 300;
+        int holds = 150 * fine, empties = 300 * fine;
         double sd = 0.15 * limit.From, sum = 0;
-        for (int i = 0; i < Holds; i++)
+        for (int i = 0; i < holds; i++)
         {
-            double z = -6.5 + (13 * (i + 0.5) / Holds), hold = limit.From + (sd * z), share = 13.0 / Holds * Math.Exp(-z * z / 2) / Math.Sqrt(2 * Math.PI);
-            for (int j = 0; j < Empties; j++)
+            double z = -6.5 + (13 * (i + 0.5) / holds), hold = limit.From + (sd * z), share = 13.0 / holds * Math.Exp(-z * z / 2) / Math.Sqrt(2 * Math.PI);
+            for (int j = 0; j < empties; j++)
             {
-                double empty = 1 + (1.5 * (j + 0.5) / Empties), when = Math.Max(0, tau * Math.Log(hold / empty));
+                double empty = 1 + (1.5 * (j + 0.5) / empties), when = Math.Max(0, tau * Math.Log(hold / empty));
                 double a = Pressure(run.Minutes[0]), b = Pressure(run.Minutes[1]);
                 foreach ((double rise, double weight) in Soaks)
                 {
-                    sum += share / Empties * weight * Pair(run.Bar[0] - (a * Soak(run.Minutes[0], rise)), run.Bar[1] - (b * Soak(run.Minutes[1], rise)), 0, 0, 0);
+                    sum += share / empties * weight * Pair(run.Bar[0] - (a * Soak(run.Minutes[0], rise)), run.Bar[1] - (b * Soak(run.Minutes[1], rise)), 0, 0, 0);
                 }
 
                 double Pressure(double t) => t <= when ? hold * Math.Exp(-t / tau) : hold * Math.Exp((-when / tau) - (10 * (t - when) / tau));
