@@ -4,6 +4,7 @@ using System.Text;
 using System.Text.Json;
 using FuelHistory.Contracts;
 using FuelHistory.Host.Features.LeakImports;
+using FuelHistory.Host.Http;
 using FuelHistory.Host.Validation;
 using FuelHistory.Tests.FaultModels;
 
@@ -184,6 +185,17 @@ public sealed class LeakImportTests : IDisposable
         content.Write("50000000,0.1\n"u8);
         content.Position = 0;
         Assert.Equal((Problems.TooMany, $"/lines/{MostSamples + 1}"), Read(content).Faults.Found.Select(f => (f.Code, f.Pointer)).Single());
+    }
+
+    [Fact]
+    public void Full_disk_under_the_temporary_file_is_told_from_other_faults()
+    {
+        Assert.False(Unexpected.IsDiskFull(new FileNotFoundException("gone")));
+        if (OperatingSystem.IsLinux())
+        {
+            using FileStream full = new("/dev/full", FileMode.Open, FileAccess.Write, FileShare.ReadWrite, bufferSize: 0);
+            Assert.True(Unexpected.IsDiskFull(Assert.Throws<IOException>(() => full.Write("x"u8))));
+        }
     }
 
     [Fact]

@@ -13,6 +13,9 @@ internal sealed class Unexpected(SqliteFile file, ILogger<Unexpected> log) : IEx
     private const int SqliteLocked = 6;
     private const int SqliteFull = 13;
 
+    // ENOSPC, and ERROR_DISK_FULL as an HRESULT
+    private const int UnixNoSpace = 28, WindowsDiskFull = unchecked((int)0x80070070);
+
     public async ValueTask<bool> TryHandleAsync(HttpContext httpContext, Exception exception, CancellationToken cancellationToken)
     {
         var refusal = exception switch
@@ -22,6 +25,7 @@ internal sealed class Unexpected(SqliteFile file, ILogger<Unexpected> log) : IEx
             BadHttpRequestException bad => ProblemAnswers.Malformed(bad.StatusCode, bad.Message),
             SqliteException { SqliteErrorCode: SqliteBusy or SqliteLocked } => ProblemAnswers.Busy(file.BusySeconds),
             SqliteException { SqliteErrorCode: SqliteFull } => ProblemAnswers.Full(),
+            IOException io when IsDiskFull(io) => ProblemAnswers.Full(),
             _ => ProblemAnswers.Internal(),
         };
         if (refusal.Code == Problems.Internal)
@@ -32,6 +36,9 @@ internal sealed class Unexpected(SqliteFile file, ILogger<Unexpected> log) : IEx
         await refusal.ExecuteAsync(httpContext);
         return true;
     }
+
+    /// <summary>A file on its way in needs room too, where this machine keeps its temporary files.</summary>
+    internal static bool IsDiskFull(IOException exception) => exception.HResult is UnixNoSpace or WindowsDiskFull;
 
     public static Task Bare(StatusCodeContext context)
     {

@@ -87,7 +87,7 @@ internal sealed class Upload : IAsyncDisposable
                 await Take(section, cancelled);
             }
         }
-        catch (Exception e) when (e is InvalidDataException || (e is IOException and not BadHttpRequestException))
+        catch (Exception e) when (e is InvalidDataException || (e is IOException io and not BadHttpRequestException && !Unexpected.IsDiskFull(io)))
         {
             throw new BadHttpRequestException("The form breaks off or is not put together as multipart/form-data says.", e);
         }
