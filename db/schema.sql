@@ -217,11 +217,11 @@ CREATE TABLE leak_reading_taken_back (
 ) STRICT;
 CREATE TRIGGER leak_down_kept_update BEFORE UPDATE ON leak_down BEGIN SELECT RAISE(ABORT, 'entries are kept: add a version instead'); END;
 CREATE TRIGGER leak_down_kept_delete BEFORE DELETE ON leak_down BEGIN SELECT RAISE(ABORT, 'entries are kept: add a version instead'); END;
-CREATE TRIGGER leak_import_kept_update BEFORE UPDATE ON leak_import BEGIN SELECT RAISE(ABORT, 'raw data is kept'); END;
-CREATE TRIGGER leak_import_kept_delete BEFORE DELETE ON leak_import BEGIN SELECT RAISE(ABORT, 'raw data is kept'); END;
-CREATE TRIGGER leak_import_part_kept_update BEFORE UPDATE ON leak_import_part BEGIN SELECT RAISE(ABORT, 'raw data is kept'); END;
-CREATE TRIGGER leak_import_part_kept_delete BEFORE DELETE ON leak_import_part BEGIN SELECT RAISE(ABORT, 'raw data is kept'); END;
+CREATE TRIGGER leak_import_kept_update BEFORE UPDATE ON leak_import BEGIN SELECT RAISE(ABORT, 'files are kept: begin another leak-down instead'); END;
+CREATE TRIGGER leak_import_kept_delete BEFORE DELETE ON leak_import BEGIN SELECT RAISE(ABORT, 'files are kept: begin another leak-down instead'); END;
+CREATE TRIGGER leak_import_part_kept_update BEFORE UPDATE ON leak_import_part BEGIN SELECT RAISE(ABORT, 'files are kept: begin another leak-down instead'); END;
+CREATE TRIGGER leak_import_part_kept_delete BEFORE DELETE ON leak_import_part BEGIN SELECT RAISE(ABORT, 'files are kept: begin another leak-down instead'); END;
 CREATE TRIGGER leak_reading_kept_update BEFORE UPDATE ON leak_reading BEGIN SELECT RAISE(ABORT, 'readings are kept: take one back instead'); END;
 CREATE TRIGGER leak_reading_kept_delete BEFORE DELETE ON leak_reading BEGIN SELECT RAISE(ABORT, 'readings are kept: take one back instead'); END;
-CREATE TRIGGER leak_reading_taken_back_kept_update BEFORE UPDATE ON leak_reading_taken_back BEGIN SELECT RAISE(ABORT, 'what was taken back stays so'); END;
-CREATE TRIGGER leak_reading_taken_back_kept_delete BEFORE DELETE ON leak_reading_taken_back BEGIN SELECT RAISE(ABORT, 'what was taken back stays so'); END;
+CREATE TRIGGER leak_reading_taken_back_kept_update BEFORE UPDATE ON leak_reading_taken_back BEGIN SELECT RAISE(ABORT, 'readings taken back are kept so'); END;
+CREATE TRIGGER leak_reading_taken_back_kept_delete BEFORE DELETE ON leak_reading_taken_back BEGIN SELECT RAISE(ABORT, 'readings taken back are kept so'); END;

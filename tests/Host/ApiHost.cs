@@ -23,7 +23,7 @@ public sealed class ApiHost : IDisposable
         factory = new Factory(this, realModels ? Path.Combine(AppContext.BaseDirectory, "fault-models") : TestModels);
         factory.StartServer();
         Address = factory.ClientOptions.BaseAddress;
-        Client = new HttpClient(new Documented(this) { InnerHandler = new SocketsHttpHandler() }) { BaseAddress = Address };
+        Client = new HttpClient(new Documented(this) { InnerHandler = new SocketsHttpHandler { Expect100ContinueTimeout = TimeSpan.FromMinutes(1) } }) { BaseAddress = Address };
     }
 
     public static string TestModels => Path.Combine(Repository.Root, "tests", "Host", "fault-models");
