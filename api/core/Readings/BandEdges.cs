@@ -13,12 +13,20 @@ internal sealed record BandEdges(double[] Edges, double Spread, bool Own)
     /// <summary>Bands of a check, by the car's own limit where there is one; null where the covariate that the limit depends on is missing.</summary>
     public static BandEdges? For(Check check, Condition condition, CarLimit? own, double? covariate)
     {
-        if (LimitPair.For(check, own, covariate) is not (var low, var high))
+        Limits typical = check.Limits!;
+        IReadOnlyList<LimitPoint> points = own is { Points.Count: > 0 } ? own.Points : own is null ? typical.Points : [];
+        double? low = own is null ? typical.Low : own.Low, high = own is null ? typical.High : own.High;
+        if (points.Count > 0)
         {
-            return null;
+            if (covariate is not double at)
+            {
+                return null;
+            }
+
+            (low, high) = (At(points, at, p => p.Low), At(points, at, p => p.High));
         }
 
-        double spread = own is null ? check.Limits!.Spread : 0;
+        double spread = own is null ? typical.Spread : 0;
         return check.Edges is null
             ? new BandEdges(FromLimits(check.Bands!, condition, low, high), spread, own is not null)
             : new BandEdges(FromEdges(check.Edges, condition, own, low, high), spread, own is not null);
@@ -55,5 +63,24 @@ internal sealed record BandEdges(double[] Edges, double Spread, bool Own)
         }
 
         return edges;
+    }
+
+    /// <summary>Piecewise linear between the points, level beyond them.</summary>
+    internal static double? At(IReadOnlyList<LimitPoint> points, double at, Func<LimitPoint, double?> value)
+    {
+        LimitPoint[] sorted = [.. points.Where(p => p.At is not null && value(p) is not null).OrderBy(p => p.At)];
+        if (sorted.Length == 0)
+        {
+            return null;
+        }
+
+        int next = Array.FindIndex(sorted, p => p.At >= at);
+        if (next <= 0)
+        {
+            return value(next < 0 ? sorted[^1] : sorted[0]);
+        }
+
+        double a = sorted[next - 1].At!.Value, b = sorted[next].At!.Value, from = value(sorted[next - 1])!.Value, to = value(sorted[next])!.Value;
+        return from + ((to - from) * (at - a) / (b - a));
     }
 }
