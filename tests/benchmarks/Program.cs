@@ -26,6 +26,12 @@ if (args is ["leak-downs", ..])
     return 0;
 }
 
+if (args is ["import", ..])
+{
+    await ImportSpeed.Print(args.Length > 1 ? int.Parse(args[1], CultureInfo.InvariantCulture) : 1_000_000);
+    return 0;
+}
+
 BenchmarkSwitcher.FromAssembly(typeof(Bench).Assembly).Run(args.Length > 0 ? args : ["--filter", "*"],
     DefaultConfig.Instance.AddJob(Job.ShortRun.WithToolchain(InProcessEmitToolchain.Instance)));
 return 0;
