@@ -1,6 +1,7 @@
 using FuelHistory.Host;
 using FuelHistory.Host.Features;
 using FuelHistory.Host.Features.Assessments;
+using FuelHistory.Host.Features.Charts;
 using FuelHistory.Host.Features.Complaints;
 using FuelHistory.Host.Features.FaultModels;
 using FuelHistory.Host.Features.Findings;
@@ -8,6 +9,8 @@ using FuelHistory.Host.Features.Health;
 using FuelHistory.Host.Features.Incidents;
 using FuelHistory.Host.Features.Instruments;
 using FuelHistory.Host.Features.LayUps;
+using FuelHistory.Host.Features.LeakDowns;
+using FuelHistory.Host.Features.LeakImports;
 using FuelHistory.Host.Features.Limits;
 using FuelHistory.Host.Features.LimitsLibrary;
 using FuelHistory.Host.Features.Odometers;
@@ -42,6 +45,9 @@ try
     api.MapComplaints();
     api.MapFindings();
     api.MapAssessments();
+    api.MapLeakDowns();
+    api.MapLeakImports();
+    api.MapCharts();
     api.MapInstruments();
     api.MapSettings();
     api.MapFaultModels();

@@ -97,6 +97,9 @@ public sealed class CorrectingTests
         host.Press(Key.Esc);
         Assert.Contains("Blue hatch", host.Text, StringComparison.Ordinal);
         Assert.False(host.Ended);
+        host.Type("b");
+        host.WaitUntil(() => host.Desk.Top.Pending == 0, "the list");
+        Assert.Equal("true", server.Asked("/v1/vehicles", "archived"));
     }
 
     private static StubServer Server() => Samples.Server().Get("/v1/work/wrk-1", Stored).Put("/v1/work/wrk-1", Stored with { Entry = Stored.Entry with { Version = 4 } });

@@ -25,7 +25,7 @@ public sealed class ApiHost : IDisposable
             : new Factory(this, TestModels, TestLibrary);
         factory.StartServer();
         Address = factory.ClientOptions.BaseAddress;
-        Client = new HttpClient(new Documented(this) { InnerHandler = new SocketsHttpHandler() }) { BaseAddress = Address };
+        Client = new HttpClient(new Documented(this) { InnerHandler = new SocketsHttpHandler { Expect100ContinueTimeout = TimeSpan.FromMinutes(1) } }) { BaseAddress = Address };
     }
 
     public static string TestModels => Path.Combine(Repository.Root, "tests", "Host", "fault-models");
@@ -40,7 +40,7 @@ public sealed class ApiHost : IDisposable
 
     public Task<Answer> Get(string path, string? ifNoneMatch = null) => Send(HttpMethod.Get, path, null, ("If-None-Match", ifNoneMatch));
 
-    public Task<Answer> Post(string path, object body) => Send(HttpMethod.Post, path, body);
+    public Task<Answer> Post(string path, object? body = null) => Send(HttpMethod.Post, path, body);
 
     public Task<Answer> Put(string path, object body, string? ifMatch = null) => Send(HttpMethod.Put, path, body, ("If-Match", ifMatch));
 

@@ -46,14 +46,18 @@ internal sealed class CheckAdvisor : IDisposable
 
     public void Dispose() => _book.Dispose();
 
-    private static Foreseen? Foresee(CheckIndex check, EvidenceList list, Investigation investigation)
+    internal static Foreseen? Foresee(CheckIndex check, EvidenceList list, Investigation investigation)
     {
         InstrumentFact? instrument = list.LastUsed(check.Source.Quantity);
         if (check.Section is not null)
         {
-            return list.LimitOf(check) is LeakDown.LeakLimit limit
-                ? new Foreseen(check, null, limit, ReadingError.Of(instrument, limit.Low, check.Source.Repeat, limit.From * 2, investigation.Input.AsOf))
-                : null;
+            if (list.LimitOf(check) is not LeakDown.LeakLimit limit)
+            {
+                return null;
+            }
+
+            ReadingError watched = ReadingError.Of(instrument, limit.Low, check.Source.Repeat, limit.From * 2, investigation.Input.AsOf);
+            return new Foreseen(check, null, watched, list.Leaks.Outcomes(watched, 0, limit));
         }
 
         if (check.Condition >= 0)
@@ -66,11 +70,11 @@ internal sealed class CheckAdvisor : IDisposable
             }
 
             return list.BandsOf(check, middle) is BandEdges bands
-                ? new Foreseen(check, bands, null, ReadingError.Of(instrument, bands.Edges[^2], check.Source.Repeat, bands.Top, investigation.Input.AsOf))
+                ? new Foreseen(check, bands, ReadingError.Of(instrument, bands.Edges[^2], check.Source.Repeat, bands.Top, investigation.Input.AsOf), null)
                 : null;
         }
 
-        return new Foreseen(check, null, null, default);
+        return new Foreseen(check, null, default, null);
     }
 
     private IEnumerable<CheckAdvice> Price(IReadOnlySet<string>? tools, HashSet<string> hookedUp)

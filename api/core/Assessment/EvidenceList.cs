@@ -39,6 +39,8 @@ internal sealed class EvidenceList
 
     public IReadOnlyList<Evidence> Items => _items;
 
+    public LeakTables Leaks => _leaks;
+
     public List<string> Asks { get; } = [];
 
     public List<string> Notes { get; } = [];
@@ -145,7 +147,7 @@ internal sealed class EvidenceList
             else if (same.LastOrDefault(f => f.Finding.Outcome is not null).Finding is Observation word)
             {
                 _items.Add(new LeakOutcomeEvidence(word.Id, check.Section!, limit, same.Key.World, same.Key.Gauge, _sessions[word.Session],
-                    LeakError(check, word, limit.Low, limit), check.Outcome(word.Outcome!), word.Sure));
+                    LeakError(check, word, limit.Low, limit), check.Outcome(word.Outcome!), word.Sure, _leaks));
             }
         }
     }
@@ -158,11 +160,8 @@ internal sealed class EvidenceList
 
     private WatchedPressure? RunOf(CheckIndex check, Observation f, LeakLimit limit)
     {
-        LeakPoint[] points = [.. f.Points.Where(p => p.Minutes > SeepLaw.SettlingMinutes).OrderBy(p => p.Minutes)];
-        return points.Length == 0 ? null : new WatchedPressure(
-            [.. points.Select(p => p.Minutes)],
-            [.. points.Select(p => p.Bar)],
-            LeakError(check, f, points.Max(p => p.Bar), limit));
+        (double Minutes, double Bar)[] points = [.. f.Points.Where(p => p.Minutes > Looks.SettlingMinutes).OrderBy(p => p.Minutes).Select(p => (p.Minutes, p.Bar))];
+        return points.Length == 0 ? null : Looks.Of(points, LeakError(check, f, points.Max(p => p.Bar), limit));
     }
 
     /// <summary>A typical limit differs between makers: that widens what all points of the run share.</summary>

@@ -86,7 +86,7 @@ public sealed record Observation
     /// <summary>The part seen; with <see cref="Mode"/> where the defect was named.</summary>
     public string? Component { get; init; }
     public string? Mode { get; init; }
-    /// <summary>present/absent, yes/no, an outcome's id, hold/slow/fast, good/bad; null for measured values.</summary>
+    /// <summary>present/absent, yes/no, an outcome's id, hold/slow/fast/steep-then-flat, good/bad; null for measured values.</summary>
     public string? Outcome { get; init; }
     public bool Sure { get; init; } = true;
     public double? Value { get; init; }

@@ -85,7 +85,7 @@ internal sealed record BandEdges(double[] Edges, double Spread, bool Own)
     }
 
     /// <summary>Piecewise linear between the points, level beyond them.</summary>
-    private static double? At(IReadOnlyList<LimitPoint> points, double at, Func<LimitPoint, double?> value)
+    internal static double? At(IReadOnlyList<LimitPoint> points, double at, Func<LimitPoint, double?> value)
     {
         LimitPoint[] sorted = [.. points.Where(p => p.At is not null && value(p) is not null).OrderBy(p => p.At)];
         if (sorted.Length == 0)

@@ -1,9 +1,12 @@
 using FuelHistory.Host.Features.Assessments;
+using FuelHistory.Host.Features.Charts;
 using FuelHistory.Host.Features.Complaints;
 using FuelHistory.Host.Features.Findings;
 using FuelHistory.Host.Features.Incidents;
 using FuelHistory.Host.Features.Instruments;
 using FuelHistory.Host.Features.LayUps;
+using FuelHistory.Host.Features.LeakDowns;
+using FuelHistory.Host.Features.LeakImports;
 using FuelHistory.Host.Features.Limits;
 using FuelHistory.Host.Features.LimitsLibrary;
 using FuelHistory.Host.Features.Odometers;
@@ -36,6 +39,10 @@ internal static class FeatureServices
         services.AddSingleton<SettingsStore>();
         services.AddSingleton<RecordLines>();
         services.AddSingleton<AssessmentInputs>().AddSingleton<AnswerCache>().AddSingleton<Revisions>();
+        services.AddSingleton<LeakDownStore>().AddSingleton<LeakReadingStore>().AddSingleton<LeakDownRules>().AddSingleton<LeakReadings>();
+        services.AddSingleton<LeakFindings>().AddSingleton<LeakOutlooks>().AddSingleton<LeakDownViews>();
+        services.AddSingleton<TrendChart>();
+        services.AddSingleton<LeakImportStore>().AddSingleton<LeakImports.LeakImports>();
         services.AddSingleton<PresentAnswers>().AddSingleton<WhatIfRules>().AddSingleton<WhatIfAnswers>();
     }
 }
