@@ -71,6 +71,13 @@ public sealed class LimitStore : IEntryStore<LimitContent, Limit>
     public IReadOnlyList<Limit> OfVehicle(SqliteConnection connection, string vehicleId, string knownAt = Times.End) =>
         [.. connection.Query<Row>(SelectOfVehicle, new { vehicleId, knownAt }).Select(r => r.Entry)];
 
+    /// <summary>The one that judges the readings of a check: entered by hand, else taken from the library; the last of several.</summary>
+    public Limit? InForce(SqliteConnection connection, string vehicleId, string check) =>
+        InForce([.. OfVehicle(connection, vehicleId).Where(l => l.Check == check)]).LastOrDefault();
+
+    /// <summary>Those that count, so that for each check the last is the one that judges.</summary>
+    public static IEnumerable<Limit> InForce(IReadOnlyList<Limit> limits) => limits.Where(l => l.Entry.VoidReason is null).OrderBy(l => l.Trust == LimitWords.Own);
+
     internal sealed record Row
     {
         public string EntryId { get; init; } = "";

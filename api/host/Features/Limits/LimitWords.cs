@@ -1,5 +1,7 @@
 using FuelHistory.Contracts;
+using FuelHistory.Core.FaultModels;
 using FuelHistory.Host.Validation;
+using LimitPoint = FuelHistory.Contracts.LimitPoint;
 
 namespace FuelHistory.Host.Features.Limits;
 
@@ -8,6 +10,8 @@ internal static class LimitWords
 {
     /// <summary>The trust of a limit that was entered by hand.</summary>
     public const string Own = "own";
+
+    private const int BriefLength = 90;
 
     /// <summary>A tolerance, or another part of the figures, stands in no document.</summary>
     public const string PartlyOurs = "some figures are ours";
@@ -41,6 +45,16 @@ internal static class LimitWords
         };
         return reserve is null ? words : $"{words}; {reserve}";
     }
+
+    /// <summary>The limit that judges a check's readings, in words: this car's, or the model's typical one; source and trust.</summary>
+    public static string Judge(Limit? own, FaultModel model, Check check) =>
+        own is { Trust: Own } ? $"this car's own: {own.Source}"
+        : own is not null ? $"taken for this car, {own.TrustText}: {own.Source}"
+        : check.Limits is { } typical && model.Sources.TryGetValue(typical.Source, out var source) ? $"typical of this system, {Trust(source.Kind)}: {source.Cite}"
+        : "typical of this system";
+
+    /// <summary>As much as a picture's legend holds: the trust stands first, the end of the source may be cut.</summary>
+    public static string Brief(string words) => words.Length <= BriefLength ? words : words[..(BriefLength - 1)].TrimEnd() + "…";
 
     /// <summary>Where a car's limit comes from and how far to trust it.</summary>
     public static string Origin(Limit limit) => $"{limit.TrustText}: {limit.Source}";
