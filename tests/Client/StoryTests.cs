@@ -86,7 +86,7 @@ public sealed class StoryTests
         host.WaitFor("Type to narrow");
         host.Type("leak-down-return-shut");
         host.Press(Key.Enter);
-        host.WaitFor("3 of 3");
+        host.WaitFor("4 of 4");
         host.Press(Key.Enter);
         host.WaitFor("tried   Leak-down, return shut");
         var after = host.WaitUntil(() => host.Desk.Top.Pending == 0, "the effect");
