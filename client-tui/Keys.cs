@@ -41,7 +41,8 @@ internal static class Keys
     public static readonly KeyUse AddOdometer = new(Key.O, "o", "odometer", "Enter an odometer reading or a new clock");
     public static readonly KeyUse AddLayUp = new(Key.L, "l", "lay-up", "Enter a time in which the car stood");
     public static readonly KeyUse AddIncident = new(Key.I, "i", "incident", "Enter something that happened: ran dry, back-fire ...");
-    public static readonly KeyUse AddLimit = new(Key.M, "m", "limit", "Enter what this car should read, from its manual");
+    public static readonly KeyUse Limits = new(Key.M, "m", "limits", "What this car should read: its own limits, and those of documents to take");
+    public static readonly KeyUse Adopt = new(Key.J, "j", "take it", "Take the marked limit for this car; one entered by hand goes before it");
     public static readonly KeyUse Void = new(Key.X, "x", "void", "Void the marked entry with a reason; it stays readable");
     public static readonly KeyUse Correct = new(Key.U, "u", "correct", "Correct the marked entry: a new version; the old one stays readable");
     public static readonly KeyUse Archive = new(Key.H, "h", "archive", "Take no more entries for the marked vehicle; its record stays readable");

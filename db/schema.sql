@@ -29,7 +29,7 @@ CREATE TABLE vehicle (
   record_complete INTEGER NOT NULL CHECK (record_complete IN (0, 1)),
   note TEXT,
   archived_because TEXT
-) STRICT;
+, make TEXT, model TEXT) STRICT;
 CREATE TRIGGER entry_kept_update BEFORE UPDATE ON entry BEGIN SELECT RAISE(ABORT, 'entries are kept: add a version instead'); END;
 CREATE TRIGGER entry_kept_delete BEFORE DELETE ON entry BEGIN SELECT RAISE(ABORT, 'entries are kept: add a version instead'); END;
 CREATE TRIGGER vehicle_kept_update BEFORE UPDATE ON vehicle BEGIN SELECT RAISE(ABORT, 'entries are kept: add a version instead'); END;
@@ -92,7 +92,7 @@ CREATE TABLE car_limit (
   hold_from REAL,
   points TEXT CHECK (points IS NULL OR json_type(points) = 'array'),
   note TEXT
-) STRICT;
+, trust TEXT CHECK (trust IS NULL OR trust IN ('published', 'excerpt', 'common-practice', 'memory')), library_id TEXT CHECK ((library_id IS NULL) = (trust IS NULL)), printed TEXT, reserve TEXT) STRICT;
 CREATE TABLE instrument (
   seq INTEGER PRIMARY KEY REFERENCES entry (seq),
   name TEXT NOT NULL,

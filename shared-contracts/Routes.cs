@@ -67,6 +67,10 @@ public static class Routes
     public const string FaultModel = "/v1/fault-models/{faultModelId}";
     public const string Check = "/v1/fault-models/{faultModelId}/checks/{checkId}";
 
+    public const string LimitsLibrary = "/v1/limits-library";
+    public const string LibraryLimit = "/v1/limits-library/{libraryId}";
+    public const string AdoptLimit = "/v1/vehicles/{vehicleId}/limits/adopt";
+
     public const string Live = "/livez";
     public const string Ready = "/readyz";
     public const string OpenApi = "/openapi/v1.json";

@@ -12,6 +12,7 @@ using FuelHistory.Host.Features.LayUps;
 using FuelHistory.Host.Features.LeakDowns;
 using FuelHistory.Host.Features.LeakImports;
 using FuelHistory.Host.Features.Limits;
+using FuelHistory.Host.Features.LimitsLibrary;
 using FuelHistory.Host.Features.Odometers;
 using FuelHistory.Host.Features.Records;
 using FuelHistory.Host.Features.Settings;
@@ -30,6 +31,7 @@ try
 
     var app = builder.Build();
     app.Services.GetRequiredService<FaultModelFolder>();
+    app.Services.GetRequiredService<LibraryFolder>();
     app.Services.GetRequiredService<SqliteFile>();
     var api = app.UseHttpForm();
     api.MapVehicles();
@@ -39,6 +41,7 @@ try
     api.MapIncidents();
     api.MapWorks();
     api.MapLimits();
+    api.MapLimitsLibrary();
     api.MapComplaints();
     api.MapFindings();
     api.MapAssessments();

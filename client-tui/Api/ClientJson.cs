@@ -38,6 +38,8 @@ namespace FuelHistory.Client.Api;
 [JsonSerializable(typeof(NewIncident))]
 [JsonSerializable(typeof(NewWork))]
 [JsonSerializable(typeof(NewLimit))]
+[JsonSerializable(typeof(IReadOnlyList<LibraryLimit>))]
+[JsonSerializable(typeof(Adoption))]
 [JsonSerializable(typeof(NewComplaint))]
 [JsonSerializable(typeof(NewFinding))]
 [JsonSerializable(typeof(Closing))]

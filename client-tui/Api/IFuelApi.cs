@@ -23,6 +23,10 @@ internal interface IFuelApi
     [Get(Routes.FaultModel)] Task<IApiResponse<FaultModelView>> FaultModel(string faultModelId, CancellationToken ct);
     [Get(Routes.Check)] Task<IApiResponse<CheckView>> Check(string faultModelId, string checkId, CancellationToken ct);
 
+    [Get(Routes.LimitsLibrary)] Task<IApiResponse<IReadOnlyList<LibraryLimit>>> LimitsLibrary([Query] string? vehicleId, [Query] string? quantity, [Query] string? check, [Query] string? text, CancellationToken ct);
+    [Get(Routes.LibraryLimit)] Task<IApiResponse<LibraryLimit>> LibraryLimit(string libraryId, CancellationToken ct);
+    [Post(Routes.AdoptLimit)] Task<IApiResponse<Limit>> AdoptLimit(string vehicleId, [Body] Adoption body, CancellationToken ct);
+
     [Get(Routes.Odometer)] Task<IApiResponse<Odometer>> Odometer(string entryId, CancellationToken ct);
     [Get(Routes.LayUp)] Task<IApiResponse<LayUp>> LayUp(string entryId, CancellationToken ct);
     [Get(Routes.Incident)] Task<IApiResponse<Incident>> Incident(string entryId, CancellationToken ct);

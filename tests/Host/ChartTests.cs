@@ -130,7 +130,7 @@ public sealed class ChartTests : IDisposable
 
         Assert.Equal("series,kind,run,date,value,low,high,unit", rows[0]);
         Assert.Equal(["readings,readings,1,2019-05-01,1.2,,,bar", "readings,readings,1,2026-05-01,1.2,,,bar"], rows[1..3]);
-        Assert.Equal(["limit (typical of this system),limit,1,2019-05-01,,0.9,1.3,bar", "limit (typical of this system),limit,1,2026-05-01,,1.7,2.1,bar"], rows[3..5]);
+        Assert.Equal(["\"limit (typical of this system, from memory, unconfirmed: check the manual: invented for the tests)\",limit,1,2019-05-01,,0.9,1.3,bar", "\"limit (typical of this system, from memory, unconfirmed: check the manual: invented for the tests)\",limit,1,2026-05-01,,1.7,2.1,bar"], rows[3..5]);
         var chart = await host.Get($"/v1/vehicles/{car}/trend/chart?check=control-pressure&format=json");
         Assert.Contains("1 outside the limit", chart.Member("description"), StringComparison.Ordinal);
     }

@@ -117,11 +117,7 @@ internal sealed class EvidenceList
                 continue;
             }
 
-            if (!bands.Own)
-            {
-                Notes.Add($"{check.Source.Title}: judged by a typical limit, not by this car's own.");
-            }
-
+            Notes.Add(JudgedBy(check));
             judged.Add((bands, new MeasuredValue(f.Id, world, f.Value!.Value, Worlds.InstrumentKey(_index, f), ErrorOf(check, f, f.Value!.Value, bands.Top), _sessions[f.Session])));
         }
 
@@ -139,11 +135,7 @@ internal sealed class EvidenceList
             return;
         }
 
-        if (!_limits.ContainsKey(check.Source.Id))
-        {
-            Notes.Add($"{check.Source.Title}: judged by a typical limit, not by this car's own.");
-        }
-
+        Notes.Add(JudgedBy(check));
         foreach (var same in findings.GroupBy(f => (f.World, Gauge: Worlds.InstrumentKey(_index, f.Finding))))
         {
             var runs = same.Select(f => (f.Finding, Run: RunOf(check, f.Finding, limit))).Where(r => r.Run is not null).ToArray();
@@ -160,6 +152,12 @@ internal sealed class EvidenceList
         }
     }
 
+    private string JudgedBy(CheckIndex check) =>
+        _limits.GetValueOrDefault(check.Source.Id) is { } own ? $"{check.Source.Title}: judged by this car's limit ({own.Origin})."
+        : _index.Model.Sources.GetValueOrDefault(check.Source.Limits!.Source) is { } source
+            ? $"{check.Source.Title}: judged by a typical limit, not by this car's own ({source.Kind.Replace('-', ' ')}: {source.Cite})."
+            : $"{check.Source.Title}: judged by a typical limit, not by this car's own.";
+
     private WatchedPressure? RunOf(CheckIndex check, Observation f, LeakLimit limit)
     {
         (double Minutes, double Bar)[] points = [.. f.Points.Where(p => p.Minutes > Looks.SettlingMinutes).OrderBy(p => p.Minutes).Select(p => (p.Minutes, p.Bar))];
@@ -170,7 +168,7 @@ internal sealed class EvidenceList
     private ReadingError LeakError(CheckIndex check, Observation f, double bar, LeakLimit limit)
     {
         ReadingError error = ErrorOf(check, f, bar, limit.From * 2);
-        double spread = _limits.ContainsKey(check.Source.Id) ? 0 : check.Source.Limits!.Spread;
+        double spread = _limits.GetValueOrDefault(check.Source.Id) is { Exact: true } ? 0 : check.Source.Limits!.Spread;
         return error with { SharedVariance = error.SharedVariance + (spread * spread) };
     }
 

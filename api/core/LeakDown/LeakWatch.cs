@@ -22,7 +22,7 @@ public sealed record LeakWatch
     /// <summary>Scatter of one reading, standard deviation.</summary>
     public double Repeat { get; init; } = 0.03;
 
-    /// <summary>How far a typical limit may lie off this car's; 0 for the car's own.</summary>
+    /// <summary>How far a typical limit may lie off this car's; 0 for an exact one of the car's own.</summary>
     public double Spread { get; init; }
 
     /// <summary>On which the gauge was used: its last check counts from here.</summary>
@@ -50,7 +50,7 @@ public sealed record LeakWatch
             Limits = [.. limits.Where(p => p is { Minutes: not null, Low: not null }).Select(p => (p.Minutes!.Value, p.Low!.Value))],
             Instrument = instrument,
             Repeat = check.Repeat,
-            Spread = own is null ? check.Limits!.Spread : 0,
+            Spread = own is { Exact: true } ? 0 : check.Limits!.Spread,
             Day = day,
             Prior = LeakPrior.Flat(check.Store is not null),
         };

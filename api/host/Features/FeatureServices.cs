@@ -8,6 +8,7 @@ using FuelHistory.Host.Features.LayUps;
 using FuelHistory.Host.Features.LeakDowns;
 using FuelHistory.Host.Features.LeakImports;
 using FuelHistory.Host.Features.Limits;
+using FuelHistory.Host.Features.LimitsLibrary;
 using FuelHistory.Host.Features.Odometers;
 using FuelHistory.Host.Features.Records;
 using FuelHistory.Host.Features.Settings;
@@ -31,6 +32,7 @@ internal static class FeatureServices
         services.AddSingleton<IncidentStore>().AddSingleton<IncidentRules>();
         services.AddSingleton<WorkStore>().AddSingleton<WorkRules>();
         services.AddSingleton<LimitStore>().AddSingleton<LimitRules>();
+        services.AddSingleton<AdoptionRules>();
         services.AddSingleton<InstrumentStore>().AddSingleton<InstrumentRules>();
         services.AddSingleton<ComplaintStore>().AddSingleton<ComplaintRules>();
         services.AddSingleton<FindingStore>().AddSingleton<FindingRules>();

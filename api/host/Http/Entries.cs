@@ -36,7 +36,12 @@ public sealed class Entries(SqliteFile file, Cars cars, TimeProvider clock)
 {
     /// <param name="alongside">What is entered with it, in the same step; it is given the new entry's id.</param>
     public Results<Added<TEntry>, Refused> Add<TInput, TEntry>(
-        IEntryStore<TInput, TEntry> store, string? vehicleId, TInput input, Func<Step, Refused?> check, Action<Session, string>? alongside = null)
+        IEntryStore<TInput, TEntry> store, string? vehicleId, TInput input, Func<Step, Refused?> check, Action<Session, string>? alongside = null) =>
+        Add(store, vehicleId, _ => input, check, alongside);
+
+    /// <summary>An entry whose content is made once the step is checked.</summary>
+    public Results<Added<TEntry>, Refused> Add<TInput, TEntry>(
+        IEntryStore<TInput, TEntry> store, string? vehicleId, Func<Step, TInput> content, Func<Step, Refused?> check, Action<Session, string>? alongside = null)
     {
         using Session session = new(file, clock);
         if (FindCar(session, vehicleId, out var car) is { } unusable)
@@ -51,7 +56,7 @@ public sealed class Entries(SqliteFile file, Cars cars, TimeProvider clock)
         }
 
         var (seq, entryId) = Ledger.Begin(session, store.Kind, vehicleId);
-        store.Insert(session, seq, input);
+        store.Insert(session, seq, content(step));
         alongside?.Invoke(session, entryId);
         var entry = store.Versions(session.Connection, entryId)[0];
         session.Commit();

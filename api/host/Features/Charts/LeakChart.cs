@@ -1,6 +1,7 @@
 using System.Globalization;
 using FuelHistory.Contracts;
 using FuelHistory.Core.Readings;
+using FuelHistory.Host.Features.Limits;
 using FuelHistory.Host.Validation;
 
 namespace FuelHistory.Host.Features.Charts;
@@ -59,7 +60,7 @@ internal static class LeakChart
         }
 
         var limit = In(a.Limit, a.Unit);
-        yield return new ChartSeries($"limit: at least {Names.Number(Math.Round(limit, 2))} {unit} at {Names.Number(a.LimitMinutes)} min ({a.LimitSource})", "limit", run, [new ChartPoint(a.LimitMinutes, null, Low: limit)]);
+        yield return new ChartSeries($"limit: at least {Names.Number(Math.Round(limit, 2))} {unit} at {Names.Number(a.LimitMinutes)} min ({LimitWords.Brief(a.LimitSource)})", "limit", run, [new ChartPoint(a.LimitMinutes, null, Low: limit)]);
     }
 
     private static string Said(LeakDownView view)

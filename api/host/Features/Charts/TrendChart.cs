@@ -22,7 +22,7 @@ public sealed class TrendChart(FindingStore findings, LimitStore limits, Instrum
         // 1. what was found and the limit that holds
         var id = car.Vehicle.Entry.Id;
         var found = findings.OfVehicle(connection, car).Where(f => f.Check == check.Id && f.Entry.VoidReason is null && (f.Reading ?? f.Points?[0].Pressure) is not null).ToList();
-        var own = limits.OfVehicle(connection, id).FirstOrDefault(l => l.Check == check.Id && l.Entry.VoidReason is null);
+        var own = limits.InForce(connection, id, check.Id);
         var quantity = ReadingRules.QuantityOf(check);
         var unit = own?.Unit ?? check.Limits?.Unit ?? quantity.Units[0];
         Scale scale = new(car, check, own, unit, quantity);
@@ -45,7 +45,7 @@ public sealed class TrendChart(FindingStore findings, LimitStore limits, Instrum
 
         // 3. in words
         var what = check.Kind == CheckKind.LeakDown && bounds.Count > 0 ? $"Pressure {Names.Number(scale.LimitMinutes)} min after the stop" : Capital(quantity.Id);
-        var source = own is null ? "typical of this system" : $"this car's own: {own.Source}";
+        var source = LimitWords.Brief(LimitWords.Judge(own, car.Model, check));
         List<ChartSeries> series = [new("readings", "readings", 1, values)];
         if (bounds.Count > 0)
         {

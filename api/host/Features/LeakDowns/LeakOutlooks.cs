@@ -25,12 +25,12 @@ public sealed class LeakOutlooks(Cars cars, LimitStore limits, InstrumentStore i
             return null;
         }
 
-        var own = limits.OfVehicle(connection, leakDown.VehicleId).FirstOrDefault(l => l.Check == leakDown.Check && l.Entry.VoidReason is null);
+        var own = limits.InForce(connection, leakDown.VehicleId, leakDown.Check);
         var day = DateOnly.FromDateTime(leakDown.StoppedAt.DateTime);
         RecordFacts facts = new(car, day, new Dictionary<string, DateTimeOffset>());
         var gauge = leakDown.Instrument is { } id && instruments.Versions(connection, id) is [var newest, ..] ? RecordFacts.Of(newest) : null;
         var report = LeakAnalysis.Of(LeakWatch.Of(check, own is null ? null : facts.Of(own), gauge, day, points));
-        return report is null ? null : Of(report, leakDown.Unit, own is null ? "typical of this system" : $"this car's own: {own.Source}");
+        return report is null ? null : Of(report, leakDown.Unit, LimitWords.Judge(own, car.Model, check));
     }
 
     public static double Bar(Measured pressure) => Quantity.Pressure.Convert(pressure.Value, pressure.Unit, "bar");

@@ -1,6 +1,7 @@
 using System.Globalization;
 using FuelHistory.Contracts;
 using FuelHistory.Core.FaultModels;
+using FuelHistory.Host.Features.Limits;
 using FuelHistory.Host.Validation;
 
 namespace FuelHistory.Host.Features.Records;
@@ -45,6 +46,9 @@ internal static class Sentences
 
     public static string Of(Incident i, FaultModel model) =>
         model.Incidents.FirstOrDefault(k => k.Id == i.Kind)?.Title ?? i.Kind;
+
+    public static string Of(Limit l, FaultModel model) =>
+        $"Limit of {Check(model, l.Check)}: {LimitWords.Figures(l.Unit, l.Low, l.High, l.Points, model.Checks.FirstOrDefault(c => c.Id == l.Check)?.Covariate?.Unit)} ({LimitWords.Origin(l)})";
 
     public static string Of(Complaint c) =>
         $"Complaint: {c.Title} ({(c.Always ? "as long as it has been here" : c.Course)})";
