@@ -47,7 +47,7 @@ public class SchemaTests
     [InlineData("tools/0")]
     [InlineData("incidents/0")]
     [InlineData("components/0")]
-    [InlineData("components/0/badWhenFitted")]
+    [InlineData("components/pump/badWhenFitted")]
     [InlineData("components/0/modes/0")]
     [InlineData("components/0/modes/0/life")]
     [InlineData("components/0/work/0")]
@@ -58,8 +58,8 @@ public class SchemaTests
     [InlineData("checks/0")]
     [InlineData("checks/0/limits")]
     [InlineData("checks/0/bands")]
-    [InlineData("checks/1/outcomes/0")]
-    [InlineData("checks/1/table/0")]
+    [InlineData("checks/fuse-look/outcomes/0")]
+    [InlineData("checks/fuse-look/table/0")]
     public void Unknown_member_refused_by_schema_and_reader(string pointer)
     {
         JsonObject json = ModelFile.Json();
