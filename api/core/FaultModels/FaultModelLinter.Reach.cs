@@ -11,9 +11,11 @@ public static partial class FaultModelLinter
     private static IEnumerable<LintNote> ReachRules(ModelMap map)
     {
         HashSet<string> shown = Shown(map);
-        return map.Modes.Values
+        IEnumerable<LintNote> uncaused = map.Model.Symptoms.Where(s => s.Causes.Count == 0)
+            .Select(s => new LintNote("uncaused-symptom", $"symptoms[{s.Id}].causes", "Nothing in the model causes it, so that asking would tell nothing. Add a cause, or leave it out."));
+        return uncaused.Concat(map.Modes.Values
             .Where(m => !shown.Contains(m.Id) && !(m.Component.Instrument && m.Mode.Bias is not null))
-            .Select(m => new LintNote("unseen-mode", $"components[{m.Component.Id}].modes[{m.Mode.Id}]", "No symptom and no check can show it, so nothing could ever confirm it. Add an effect, a cause or a check, or remove it."));
+            .Select(m => new LintNote("unseen-mode", $"components[{m.Component.Id}].modes[{m.Mode.Id}]", "No symptom and no check can show it, so nothing could ever confirm it. Add an effect, a cause or a check, or remove it.")));
     }
 
     /// <summary>Modes and conditions from which a symptom or a check can be reached. A gauge's bias shows in every reading it takes.</summary>
