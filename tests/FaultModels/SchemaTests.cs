@@ -28,7 +28,9 @@ public class SchemaTests
 
     private static void Fits(JsonSchema schema, JsonNode json)
     {
-        EvaluationResults results = schema.Evaluate(json, new EvaluationOptions { OutputFormat = OutputFormat.List });
+        var options = new EvaluationOptions { OutputFormat = OutputFormat.List };
+        options.SchemaRegistry.Register(Schema); // pieces refer to it
+        EvaluationResults results = schema.Evaluate(json, options);
 
         Assert.True(results.IsValid, string.Join("\n", results.Details.Where(d => d.HasErrors).Select(d => $"{d.InstanceLocation}: {string.Join("; ", d.Errors!.Values)}")));
     }
