@@ -45,6 +45,7 @@ internal static class Keys
     public static readonly KeyUse Void = new(Key.X, "x", "void", "Void the marked entry with a reason; it stays readable");
     public static readonly KeyUse Correct = new(Key.U, "u", "correct", "Correct the marked entry: a new version; the old one stays readable");
     public static readonly KeyUse Archive = new(Key.H, "h", "archive", "Take no more entries for the marked vehicle; its record stays readable");
+    public static readonly KeyUse Archived = new(Key.B, "b", "archived too", "Show archived vehicles too, or leave them out again");
     public static readonly KeyUse Filter = new(new Key('/'), "/", "filter", "Show only the lines with what is typed");
     public static readonly KeyUse FilterDone = new(Key.Enter, "Enter", "done", "Keep what was typed and go to the lines");
     public static readonly KeyUse ShowAll = new(Key.Esc, "Esc", "show all", "Show all lines again");

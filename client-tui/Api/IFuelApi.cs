@@ -9,7 +9,7 @@ internal interface IFuelApi
 {
     [Get(Routes.Live)] Task<IApiResponse<Health>> Live(CancellationToken ct);
 
-    [Get(Routes.Vehicles)] Task<IApiResponse<IReadOnlyList<Vehicle>>> Vehicles(CancellationToken ct);
+    [Get(Routes.Vehicles)] Task<IApiResponse<IReadOnlyList<Vehicle>>> Vehicles([Query] string? archived, CancellationToken ct);
     [Get(Routes.Vehicle)] Task<IApiResponse<Vehicle>> Vehicle(string vehicleId, CancellationToken ct);
     [Get(Routes.Record)] Task<IApiResponse<RecordView>> Record(string vehicleId, CancellationToken ct);
     [Get(Routes.Complaints)] Task<IApiResponse<IReadOnlyList<Complaint>>> Complaints(string vehicleId, CancellationToken ct);

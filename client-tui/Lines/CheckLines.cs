@@ -34,6 +34,7 @@ internal static class CheckLines
         if (check.Covariate is { } covariate) Add($"Also needed: {covariate.Title}, in {covariate.Unit}", Role.Plain);
         if (check.Outcomes.Count > 0) Add("Outcomes: " + string.Join("; ", check.Outcomes.Select(outcome => outcome.Title)), Role.Plain);
         foreach (var outcome in next?.Outcomes ?? []) Add(LikelyLines.Outcome(outcome), Role.Plain);
+        if (next?.SameSetup is { Count: > 0 } more) Add($"On the same hook-up these are worth their time too: {string.Join("; ", more)}", Role.Plain);
         Add($"From: {check.Source}", Role.Faint);
         return lines;
 

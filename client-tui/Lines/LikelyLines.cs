@@ -64,7 +64,7 @@ internal static class LikelyLines
         List<string> notes = [];
         if (complaint.Closed is { } closed) notes.Add($"Closed {Figures.Day(closed.At)}: {closed.Result.Replace('-', ' ')}");
         if (!assessment.Exact) notes.Add("Not exact; left out: " + string.Join(", ", assessment.LeftOut));
-        notes.AddRange(assessment.Disagreements.Select(each => $"{each.Sentence} ({Keys.WhatIf.Shown}: {Keys.WhatIf.Label} one of them did not count)").Concat(assessment.Asks));
+        notes.AddRange(Disagreeing.Conflicts(assessment).Select(each => $"{each.Sentence} ({Keys.WhatIf.Shown}: {Keys.WhatIf.Label} one of them did not count)").Concat(assessment.Asks));
         if (notes.Count == 0) yield break;
         var more = notes.Count > 1 ? $" (+{notes.Count - 1} more: {Keys.Why.Shown})" : "";
         // a finding that does not fit is told in full where there is room; a line less of the ranking is a small price
@@ -87,6 +87,7 @@ internal static class LikelyLines
         if (assessment.Gone > 0.005) parts.Insert(0, $"gone already {Figures.Percent(assessment.Gone)}");
         if (assessment.MoreThanOne > 0.1) parts.Add($"more than one repair needed {Figures.Percent(assessment.MoreThanOne)}");
         yield return Line.Of(Cells.Cut("  " + string.Join("; ", parts), width, signs), Role.Faint);
+        foreach (var surprise in Disagreeing.Surprises(assessment).Take(1)) yield return Line.Of(Cells.Cut("  " + Clean.Of(surprise.Sentence, signs), width, signs), Role.Faint);
     }
 
     /// <summary>The first check, if any, with what each outcome would do.</summary>

@@ -32,7 +32,7 @@ internal static class PlainLines
             lines.AddRange(next.Outcomes.Select(outcome => Line.Of(Clean.Of("  " + LikelyLines.Outcome(outcome), signs))));
         }
         if (assessment.Plan is not null) lines.AddRange(PlanLines.Of(assessment, width, signs).Prepend(LikelyLines.Rule("Repair plan", width, signs)));
-        string[] rest = [.. assessment.Disagreements.Select(each => each.Sentence), .. assessment.Asks, .. assessment.Contradicting.Select(id => $"cannot be true beside the others: {id}"), .. assessment.LeftOut.Select(each => $"left out: {each}"), .. assessment.Notes];
+        string[] rest = [.. assessment.Disagreements.Select(each => each.Sentence), .. assessment.Asks, .. assessment.Flip is { } flip ? [flip.Sentence] : Array.Empty<string>(), .. assessment.Contradicting.Select(id => $"cannot be true beside the others: {id}"), .. assessment.LeftOut.Select(each => $"left out: {each}"), .. assessment.Notes];
         lines.AddRange(rest.Select(text => Line.Of(Clean.Of("! " + text, signs))));
         return lines;
     }

@@ -12,7 +12,7 @@ internal static class PlanLines
     {
         var plan = assessment.Plan!;
         List<Line> lines = [.. Wrapped(plan.Advice, Role.Title)];
-        lines.AddRange(Wrapped($"Expected cost {Figures.Cost(plan.ExpectedCost, assessment.Currency)}; a specialist instead {Figures.Cost(plan.SpecialistCost, assessment.Currency)}.", Role.Plain));
+        lines.AddRange(Wrapped($"Expected cost {Figures.Cost(plan.ExpectedCost, assessment.Currency)}, give or take {Figures.Cost(plan.Spread, assessment.Currency)}; a specialist instead {Figures.Cost(plan.SpecialistCost, assessment.Currency)}.", Role.Plain));
         if (assessment.Gone > GoneWorthTelling) lines.AddRange(Wrapped($"Gone already, by what was repaired: {Figures.Percent(assessment.Gone)}.", Role.Plain));
         if (assessment.MoreThanOne > ManyWorthTelling) lines.AddRange(Wrapped($"! Needs more than one repair: {Figures.Percent(assessment.MoreThanOne)}.", Role.Warning));
         lines.Add(LikelyLines.Rule("In this order, until it is gone", width, signs));

@@ -7,7 +7,7 @@ namespace FuelHistory.Client.Lines;
 /// <summary>What counts and what is tried, with the effect of it above: before and after.</summary>
 internal static class WhatIfLines
 {
-    private const double LeastMoved = 0.001;
+    private const double LeastMoved = 0.005;
     private const int MostChanges = 5, LeastListed = 4, DateWidth = 10, KindWidth = 8;
 
     public static IReadOnlyList<Line> Of(IReadOnlyList<Switched> switches, int row, WhatIfAnswer? answer, bool asking, int width, int height, Signs signs)
@@ -40,6 +40,7 @@ internal static class WhatIfLines
         }
         yield return Line.Of(Cells.Cut("  " + Clean.Of(Leader(answer, signs), signs), width, signs), role);
         yield return Line.Of(Cells.Cut("  " + Cost(answer, signs), width, signs), role);
+        foreach (var conflict in Disagreeing.Conflicts(then).Take(1)) yield return Line.Of(Cells.Cut("  ! " + Clean.Of(conflict.Sentence, signs), width, signs), asking ? Role.Faint : Role.Warning);
         var moved = answer.Changes.Where(change => Math.Abs(change.CureAfter - change.CureBefore) >= LeastMoved).Take(most).ToList();
         if (moved.Count == 0 && answer.Tried.Count + answer.Without.Count > 0) yield return Line.Of("  Nothing moves.", role);
         if (moved.Count > 0) yield return Line.Of(Change("Cure", "before", "after", width, signs), Role.Title);

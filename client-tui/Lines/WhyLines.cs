@@ -25,11 +25,14 @@ internal static class WhyLines
             .. Wrapped(ranked.History, width, signs),
             .. Reasons("What speaks for it", ranked.Why.Where(For), width, signs),
             .. Reasons("What speaks against it", ranked.Why.Where(reason => !For(reason)), width, signs),
+            .. SequenceLines.Of(ranked, width, signs),
             LikelyLines.Rule("How it may be bad", width, signs),
             .. ranked.Modes.Select(mode => Line.Of(Cells.Cut($"  {Cells.Fit(Figures.Percent(mode.Probability), FactorWidth, signs)}{Clean.Of(mode.Title, signs)}", width, signs))),
         ];
         Section("Ask what caused it", ranked.CausedBy);
-        Section("Findings that do not fit", [.. assessment.Disagreements.Select(each => each.Sentence)]);
+        Section("Findings that do not fit", [.. Disagreeing.Conflicts(assessment).Select(each => each.Sentence)]);
+        Section("Rare findings that nothing speaks against", [.. Disagreeing.Surprises(assessment).Select(each => each.Sentence)]);
+        Section("What would put another first", assessment.Flip is { } flip ? [flip.Sentence] : []);
         Section("Still asked for", assessment.Asks);
         Section("Left out", assessment.LeftOut);
         Section("Notes", assessment.Notes);

@@ -96,8 +96,14 @@ internal static class Enter
         var empty = FormData.Empty(start.NoCalls, TimeProvider.System);
         Dictionary<string, Form> forms = new()
         {
-            ["vehicle"] = VehicleForms.Vehicle(empty), ["odometer"] = VehicleForms.Odometer(empty), ["lay-up"] = VehicleForms.LayUp(empty), ["incident"] = VehicleForms.Incident(empty),
-            ["work"] = VehicleForms.Work(empty), ["limit"] = BenchForms.Limit(empty), ["finding"] = FindingForms.Any(empty), ["instrument"] = BenchForms.Instrument(empty),
+            ["vehicle"] = VehicleForms.Vehicle(empty),
+            ["odometer"] = VehicleForms.Odometer(empty),
+            ["lay-up"] = VehicleForms.LayUp(empty),
+            ["incident"] = VehicleForms.Incident(empty),
+            ["work"] = VehicleForms.Work(empty),
+            ["limit"] = BenchForms.Limit(empty),
+            ["finding"] = FindingForms.Any(empty),
+            ["instrument"] = BenchForms.Instrument(empty),
             ["complaint"] = ComplaintForms.Change(empty, (_, _) => throw new InvalidOperationException("only the names of the fields are read here")),
         };
         Command command = new("correct", "Correct an entry: a new version; what is not given stays as it is");

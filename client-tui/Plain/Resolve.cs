@@ -11,7 +11,7 @@ internal sealed class NameFailure(string message) : Exception(message);
 internal sealed class Resolve(ApiCalls calls, CancellationToken ct)
 {
     public async Task<Answer<Vehicle>> Vehicle(string text) =>
-        (await calls.Ask(api => api.Vehicles(ct))).As(vehicles => One(vehicles, vehicle => new(vehicle.Entry.Id, vehicle.Name), text, "vehicle"));
+        (await calls.Ask(api => api.Vehicles("true", ct))).As(all => One(InUseFirst(all, text), vehicle => new(vehicle.Entry.Id, vehicle.Name), text, "vehicle"));
 
     /// <summary>Open complaints go before closed ones of the same name; a vehicle's name stands for its only open complaint.</summary>
     public async Task<Answer<Complaint>> Complaint(string text) =>
@@ -50,7 +50,7 @@ internal sealed class Resolve(ApiCalls calls, CancellationToken ct)
 
     private async Task<Answer<(IReadOnlyList<Vehicle> Vehicles, IReadOnlyList<Complaint> Complaints)>> All()
     {
-        var vehicles = await calls.Ask(api => api.Vehicles(ct));
+        var vehicles = await calls.Ask(api => api.Vehicles(null, ct));
         return await vehicles.Then(async known =>
         {
             Answer<IReadOnlyList<Complaint>> all = new Got<IReadOnlyList<Complaint>>([]);
@@ -58,6 +58,15 @@ internal sealed class Resolve(ApiCalls calls, CancellationToken ct)
                 all = await all.Then(async before => (await calls.Ask(api => api.Complaints(vehicle.Entry.Id, ct))).As<IReadOnlyList<Complaint>>(more => [.. before, .. more]));
             return all.As(complaints => (known, complaints));
         });
+    }
+
+    /// <summary>An archived vehicle is meant only where no other fits.</summary>
+    private static IReadOnlyList<Vehicle> InUseFirst(IReadOnlyList<Vehicle> all, string text)
+    {
+        IReadOnlyList<Vehicle> inUse = [.. all.Where(each => !each.Archived)];
+        var (_, wrong) = Names.One([.. inUse.Select(each => new NamedThing(each.Entry.Id, each.Name))], text);
+        var (found, _) = Names.One([.. all.Where(each => each.Archived).Select(each => new NamedThing(each.Entry.Id, each.Name))], text);
+        return wrong is null || found is null ? inUse : all;
     }
 
     private static Complaint? Find(IReadOnlyList<Complaint> complaints, string text)

@@ -11,8 +11,9 @@ internal static class Show
 {
     public static IEnumerable<Command> Verbs(Start start)
     {
-        yield return start.Verb(new Command("list", "All vehicles"), async (session, _) =>
-            session.Printer.Print(await session.Calls.Ask(api => api.Vehicles(session.Stop)), vehicles => Vehicles(vehicles, session.Printer)));
+        Option<bool> archived = new("--archived") { Description = "archived vehicles too" };
+        yield return start.Verb(new Command("list", "All vehicles") { archived }, async (session, parsed) =>
+            session.Printer.Print(await session.Calls.Ask(api => api.Vehicles(parsed.GetValue(archived) ? "true" : null, session.Stop)), vehicles => Vehicles(vehicles, session.Printer)));
         yield return OfVehicle(start, "show", "The record of a vehicle: what was done, found and complained of", (api, id, stop) => api.Record(id, stop), (record, printer) => PlainLines.Record(record, printer.Width, printer.Signs));
         yield return Likely(start);
         yield return Try.Verb(start);

@@ -63,7 +63,7 @@ internal sealed class Start(TextWriter output, TextWriter errors, Func<string, s
             return ExitCodes.Done;
         }
         if (!parsed.GetValue(Json)) errors.WriteLine("There is no screen to paint on, so this is plain text; --help shows the verbs.");
-        return session.Printer.Print(await session.Calls.Ask(api => api.Vehicles(session.Stop)), vehicles => Show.Vehicles(vehicles, session.Printer));
+        return session.Printer.Print(await session.Calls.Ask(api => api.Vehicles(null, session.Stop)), vehicles => Show.Vehicles(vehicles, session.Printer));
     }
 
     private async Task<int> With(ParseResult parsed, Func<Session, Task<int>> act, bool screen, CancellationToken stop)

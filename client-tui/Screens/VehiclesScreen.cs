@@ -11,7 +11,7 @@ internal sealed class VehiclesScreen(Desk desk) : Screen(desk)
 {
     private IReadOnlyList<Vehicle>? _vehicles;
     private string _filter = "";
-    private bool _filtering;
+    private bool _filtering, _archived;
 
     public override string Title => "Vehicles";
 
@@ -28,7 +28,8 @@ internal sealed class VehiclesScreen(Desk desk) : Screen(desk)
         new(Client.Keys.Open, () => Desk.Open(new RecordScreen(Desk, Fitting[Row])), WhyNone),
         new(Client.Keys.Add, AddVehicle, () => Loaded ? null : "the list is not loaded"),
         new(Client.Keys.Correct, Correct, WhyNone),
-        new(Client.Keys.Archive, Archive, WhyNone),
+        new(Client.Keys.Archive, Archive, () => WhyNone() ?? (Fitting[Row].Archived ? "it is archived already" : null)),
+        new(Client.Keys.Archived, ShowArchived),
         new(Client.Keys.Filter, () => _filtering = true, () => _vehicles is { Count: > 0 } ? null : "there is no vehicle yet"),
         new(Client.Keys.ShowAll, ShowAll, () => _filter.Length > 0 ? null : "all lines are shown"),
         new(Client.Keys.Instruments, () => Desk.Open(new InstrumentsScreen(Desk))),
@@ -39,7 +40,7 @@ internal sealed class VehiclesScreen(Desk desk) : Screen(desk)
     public override IReadOnlyList<Line> Lines(int width, int height) =>
         _vehicles is null ? WaitLines.Of(Trouble, width) : [.. FilterLine(), .. VehicleLines.Of(Fitting, width, Signs, _vehicles.Count)];
 
-    public override void Load() => Fetch(ct => Desk.Calls.Ask(api => api.Vehicles(ct)), Show);
+    public override void Load() => Fetch(ct => Desk.Calls.Ask(api => api.Vehicles(_archived ? "true" : null, ct)), Show);
 
     private IReadOnlyList<Bound> FilterKeys() =>
     [
@@ -49,6 +50,12 @@ internal sealed class VehiclesScreen(Desk desk) : Screen(desk)
 
     private IEnumerable<Line> FilterLine() => _filtering ? [PickLines.Filter]
         : _filter.Length > 0 ? [Line.Of($"  Only those with \"{Clean.Of(_filter, Signs)}\"; {Client.Keys.ShowAll.Shown} shows all.", Role.Faint)] : [];
+
+    private void ShowArchived()
+    {
+        _archived = !_archived;
+        Load();
+    }
 
     private void Narrow(string text) => (_filter, Row) = (text.Trim(), 0);
 

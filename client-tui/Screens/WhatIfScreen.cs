@@ -46,7 +46,7 @@ internal sealed class WhatIfScreen(Desk desk, Complaint complaint, Assessment as
 
     /// <summary>The findings that do not fit, each with its partner, and those that cannot be true together.</summary>
     private HashSet<string> Doubted() =>
-        [.. assessment.Contradicting, .. assessment.Disagreements.SelectMany(each => new[] { each.Finding, each.With }).OfType<string>()];
+        [.. assessment.Contradicting, .. Disagreeing.Conflicts(assessment).SelectMany(each => new[] { each.Finding, each.With }).OfType<string>()];
 
     private void Ask()
     {

@@ -15,7 +15,7 @@ public sealed class ApiCallsTests
     {
         using var server = Samples.Server();
         using var connection = Connection.To(server.Address, Connection.OnScreen);
-        var got = Assert.IsType<Got<IReadOnlyList<Vehicle>>>(await connection.Calls.Ask(api => api.Vehicles(default)));
+        var got = Assert.IsType<Got<IReadOnlyList<Vehicle>>>(await connection.Calls.Ask(api => api.Vehicles(null, default)));
         Assert.Equal("Blue hatch", got.Value[0].Name);
         Assert.StartsWith("[", connection.Calls.LastText, StringComparison.Ordinal);
     }
@@ -54,7 +54,7 @@ public sealed class ApiCallsTests
     {
         using var server = new StubServer().Answer("GET", "/v1/vehicles", 502, "<html>bad gateway</html>", "text/html");
         using var connection = Connection.To(server.Address, Connection.OnScreen);
-        Assert.IsType<Unreachable<IReadOnlyList<Vehicle>>>(await connection.Calls.Ask(api => api.Vehicles(default)));
+        Assert.IsType<Unreachable<IReadOnlyList<Vehicle>>>(await connection.Calls.Ask(api => api.Vehicles(null, default)));
     }
 
     [Fact]
@@ -62,7 +62,7 @@ public sealed class ApiCallsTests
     {
         using var server = new StubServer().Answer("GET", "/v1/vehicles", 503, "").Answer("POST", "/v1/vehicles", 503, "");
         using var connection = Connection.To(server.Address, Connection.OnScreen);
-        await connection.Calls.Ask(api => api.Vehicles(default));
+        await connection.Calls.Ask(api => api.Vehicles(null, default));
         await connection.Calls.Ask(api => api.AddVehicle(Body, default));
         Assert.Equal(3, server.Count("GET", "/v1/vehicles"));
         Assert.Equal(1, server.Count("POST", "/v1/vehicles"));
@@ -80,7 +80,7 @@ public sealed class ApiCallsTests
     {
         using var server = Samples.Server();
         using var connection = Connection.To(server.Address, Connection.OnScreen, "secret-key");
-        await connection.Calls.Ask(api => api.Vehicles(default));
+        await connection.Calls.Ask(api => api.Vehicles(null, default));
         Assert.Equal("Bearer secret-key", server.Header("Authorization"));
     }
 

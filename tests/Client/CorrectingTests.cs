@@ -50,8 +50,12 @@ public sealed class CorrectingTests
     {
         var was = Samples.Finding with
         {
-            Check = "control-pressure", Outcome = null, Reading = new Measured(1.4, "bar"), Instrument = "ins-1",
-            Conditions = new Dictionary<string, Measured> { ["ambient"] = new(20.5, "°C") }, At = new DateTimeOffset(2026, 6, 1, 10, 0, 3, 250, TimeSpan.FromHours(2)),
+            Check = "control-pressure",
+            Outcome = null,
+            Reading = new Measured(1.4, "bar"),
+            Instrument = "ins-1",
+            Conditions = new Dictionary<string, Measured> { ["ambient"] = new(20.5, "°C") },
+            At = new DateTimeOffset(2026, 6, 1, 10, 0, 3, 250, TimeSpan.FromHours(2)),
         };
         using var server = Samples.Server().Get("/v1/findings/fin-1", was).Put("/v1/findings/fin-1", was with { Entry = was.Entry with { Version = 2 } });
         var (code, _, errors) = await PlainTests.Run(server.Address, "correct", "finding", "fin-1", "--reading", "1.6 bar");
@@ -93,6 +97,9 @@ public sealed class CorrectingTests
         host.Press(Key.Esc);
         Assert.Contains("Blue hatch", host.Text, StringComparison.Ordinal);
         Assert.False(host.Ended);
+        host.Type("b");
+        host.WaitUntil(() => host.Desk.Top.Pending == 0, "the list");
+        Assert.Equal("true", server.Asked("/v1/vehicles", "archived"));
     }
 
     private static StubServer Server() => Samples.Server().Get("/v1/work/wrk-1", Stored).Put("/v1/work/wrk-1", Stored with { Entry = Stored.Entry with { Version = 4 } });

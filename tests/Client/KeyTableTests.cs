@@ -41,6 +41,12 @@ public sealed class KeyTableTests
         host.Press(Key.Enter);
         host.WaitFor("Pressure regulator seal");
         Compare(host);
+        host.Type("f");
+        host.WaitFor("What counts");
+        host.WaitUntil(() => host.Desk.Top.Pending == 0, "the effect");
+        Compare(host);
+        host.Press(Key.Esc);
+        host.WaitUntil(() => host.Desk.Top.Pending == 0, "what is likely");
         host.Type("k");
         host.WaitFor("Injector tips");
         Compare(host);

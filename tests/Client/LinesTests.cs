@@ -67,10 +67,31 @@ public sealed class LinesTests
     }
 
     [Fact]
+    public void Why_shows_how_it_came_about_and_what_would_put_another_first()
+    {
+        var ranked = Samples.Assessment.Ranking[0] with { Sequence = [new("work", "w", "Pump fitted", 0.14), new("finding", "f", "Residual pressure", 0.41)] };
+        var assessment = Samples.Assessment with { Flip = new("fin-1", "hold", 0.2, new("pump", "Fuel pump", 0), "Had it held, Fuel pump would lead."), Disagreements = [new("surprise", "f", 6, null, null, "Residual pressure: was not to be expected.")] };
+        var text = Text(WhyLines.Full(assessment, ranked, 80, Signs.Plain));
+        Assert.Matches(@"(?s)How we got here.* 10 % .*before any finding.* 14 % .*Pump fitted.* 41 % .*Residual pressure", text);
+        Assert.Contains("Had it held, Fuel pump would lead.", text, StringComparison.Ordinal);
+        Assert.DoesNotContain("Findings that do not fit", text, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Likely_tells_a_surprise_more_quietly_than_a_conflict()
+    {
+        Disagreement surprise = new("surprise", "f", 6, null, null, "Leads: was not to be expected."), conflict = new("conflict", "g", 4, null, null, "Gauge: does not fit.");
+        var lines = LikelyLines.Of(Samples.Assessment with { Disagreements = [surprise, conflict] }, Samples.Complaint, 0, 80, 20, Signs.Plain);
+        Assert.Equal(Role.Faint, lines.Single(line => line.Text.Contains("Leads: was not", StringComparison.Ordinal)).Spans[0].Role);
+        Assert.Equal(Role.Warning, lines.Single(line => line.Text.Contains("! Gauge: does not fit.", StringComparison.Ordinal)).Spans[0].Role);
+        Assert.InRange(lines.Count, 1, 20);
+    }
+
+    [Fact]
     public void Plan_says_costs_more_than_one_repair_and_what_to_ask_for()
     {
         var assessment = Samples.Assessment with { MoreThanOne = 0.18, Gone = 0.2, Ranking = [Samples.Assessment.Ranking[0] with { CausedBy = ["Fuel filter: torn"] }] };
-        string[] wanted = ["Check first: it saves 45 EUR.", "Expected cost 210 EUR; a specialist instead 700 EUR", "Needs more than one repair: 18 %", "Gone already, by what was repaired: 20 %", "gone after this with 38 %", "together 80 EUR", "Ask what caused it: Fuel filter: torn"];
+        string[] wanted = ["Check first: it saves 45 EUR.", "Expected cost 210 EUR, give or take", "a specialist instead 700 EUR", "Needs more than one repair: 18 %", "Gone already, by what was repaired: 20 %", "gone after this with 38 %", "together 80 EUR", "Ask what caused it: Fuel filter: torn"];
         var text = Text(PlanLines.Of(assessment, 80, Signs.Plain));
         Assert.All(wanted, part => Assert.Contains(part, text, StringComparison.Ordinal));
         Assert.DoesNotContain("more than one", Text(PlanLines.Of(Samples.Assessment, 80, Signs.Plain)), StringComparison.Ordinal);

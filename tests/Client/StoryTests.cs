@@ -31,6 +31,7 @@ public sealed class StoryTests
         Check(api, host, "r", "leak-down-whole", "10: 0.8", Key.Tab, Key.Tab, Key.Tab, Key.Enter, Key.Enter);
         host.Type("d");
         Assert.Contains("Next check:", host.WaitFor("Why:"), StringComparison.Ordinal);
+        TryHeld(host);
         Check(api, host, "k", "leak-down-return-shut", Key.Tab, Key.CursorRight);
         Fill(api, host, "w", "Enter work", "Entered:", Key.Tab, Key.Tab, Key.Enter, "system pressure regulator", Key.Enter, Key.Tab, Key.Tab, Key.CursorRight);
         Check(api, host, "k", "leak-down-whole", "10: 2.6", Key.Tab, Key.Tab, Key.Tab, Key.Enter, Key.Enter);
@@ -57,12 +58,37 @@ public sealed class StoryTests
         await Say(api, "add", "finding", "Restarts", "--check", "leak-down-whole", "--points", "10: 0.8 bar", "--instrument", "Red");
         Assert.Contains("Repair plan", await Say(api, "likely", "Old"), StringComparison.Ordinal);
         Assert.Contains("CAUTION", await Say(api, "check", "leak-down-return-shut"), StringComparison.Ordinal);
-        await Say(api, "add", "finding", "Restarts", "--check", "leak-down-return-shut", "--outcome", "hold");
+        Assert.Contains("Nothing is stored.", await Say(api, "what-if", "Restarts", "--check", "leak-down-return-shut", "--outcome", "hold"), StringComparison.Ordinal);
+        var slip = await Say(api, "add", "finding", "Restarts", "--check", "leak-down-return-shut", "--outcome", "slow");
+        Assert.Contains("version 2", await Say(api, "correct", "finding", slip[(slip.LastIndexOf('[') + 1)..slip.LastIndexOf(']')], "--outcome", "hold"), StringComparison.Ordinal);
         await Say(api, "add", "work", "Old", "--date", "today", "--at", "now", "--action", "fitted", "--components", "System pressure regulator", "--quality", "new");
         var proof = await Say(api, "add", "finding", "Restarts", "--check", "leak-down-whole", "--points", "10: 2.6 bar", "--instrument", "Red");
         var id = proof[(proof.LastIndexOf('[') + 1)..proof.LastIndexOf(']')];
         await Say(api, "close", "Restarts", "--result", "cured", "--causes", "System pressure regulator", "--proved-by", id);
         Assert.Contains("closed", await Say(api, "show", "Old"), StringComparison.OrdinalIgnoreCase);
+        Assert.Contains("Archived", await Say(api, "archive", "Old", "--reason", "sold"), StringComparison.Ordinal);
+        Assert.DoesNotContain("Old hatch", await Say(api, "list"), StringComparison.Ordinal);
+        Assert.Contains("archived", await Say(api, "list", "--archived"), StringComparison.Ordinal);
+        Assert.Contains("Archived: sold", await Say(api, "show", "Old"), StringComparison.Ordinal);
+    }
+
+    /// <summary>What if it held with the return shut? The record stays as it was.</summary>
+    private static void TryHeld(ScreenHost host)
+    {
+        var before = host.WaitUntil(() => host.Desk.Top.Pending == 0, "what is likely");
+        host.Type("f");
+        host.WaitFor("This is the record as it is");
+        host.Type("v");
+        host.WaitFor("Type to narrow");
+        host.Type("leak-down-return-shut");
+        host.Press(Key.Enter);
+        host.WaitFor("3 of 3");
+        host.Press(Key.Enter);
+        host.WaitFor("tried   Leak-down, return shut");
+        var after = host.WaitUntil(() => host.Desk.Top.Pending == 0, "the effect");
+        Assert.Matches("System pressure regulator +[0-9]+ % → +[0-9]+ %  up", after);
+        host.Press(Key.Esc);
+        Assert.Equal(before, host.WaitUntil(() => host.Desk.Top.Pending == 0, "what is likely as before"));
     }
 
     private static async Task<string> Say(ApiHost api, params string[] arguments)

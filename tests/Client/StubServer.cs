@@ -40,6 +40,9 @@ internal sealed class StubServer : IDisposable
 
     public string? Header(string name) => _server.LogEntries[^1].RequestMessage!.Headers!.TryGetValue(name, out var values) ? values.ToString() : null;
 
+    /// <summary>A query parameter of the newest request to a path.</summary>
+    public string? Asked(string path, string name) => _server.LogEntries.Last(entry => entry.RequestMessage!.Path == path).RequestMessage!.Query?.TryGetValue(name, out var values) is true ? values.ToString() : null;
+
     /// <summary>A header of the newest request to a path.</summary>
     public string? Header(string method, string path, string name) =>
         _server.LogEntries.Last(entry => entry.RequestMessage!.Method == method && entry.RequestMessage.Path == path).RequestMessage!.Headers!.TryGetValue(name, out var values) ? values.ToString() : null;

@@ -148,6 +148,25 @@ public sealed class WhatIfScreenTests
         Assert.Contains("▸ [on ] 2026-06-01 finding ! does not fit: Residual pressure", host.WaitFor("one loose"), StringComparison.Ordinal);
     }
 
+    [Fact]
+    public void Contradiction_leads_to_its_findings_each_of_which_can_be_left_out()
+    {
+        var none = Samples.Assessment with { Outcome = "contradiction", Ranking = [], NextChecks = [], Plan = null, Contradicting = ["wrk-1", "fin-1"], Notes = ["These cannot be true together: Residual pressure; Fuel pump."] };
+        using var server = Samples.Server().Get($"/v1/complaints/{Samples.ComplaintId}/assessment", none)
+            .Answer("POST", WhatIf, 200, StubServer.Json(Samples.WhatIf with { Assessment = none, Changes = [], OutcomeBefore = "contradiction", LeaderBefore = null }));
+        using ScreenHost host = new(server.Address);
+        FormScreenTests.OpenRecord(host);
+        host.Press(Key.Enter);
+        host.WaitFor("These cannot be true together: Residual pressure; Fuel pump.");
+        host.Type("f");
+        host.WaitFor("! These cannot be true together");
+        Assert.Contains("▸ [on ] 2026-06-01 finding ! does not fit: Residual pressure", host.Text, StringComparison.Ordinal);
+        Assert.Contains("work    ! does not fit: Fuel pump fitted", host.Text, StringComparison.Ordinal);
+        server.Answer("POST", WhatIf, 200, StubServer.Json(Samples.WhatIf with { OutcomeBefore = "contradiction", LeaderBefore = null, CostBefore = null }));
+        host.Press(Key.Space);
+        Assert.Contains("First: none → Fuel accumulator 70 %", host.WaitFor("Expected cost none → 165 EUR"), StringComparison.Ordinal);
+    }
+
     private static string Open(ScreenHost host)
     {
         LikelyScreenTests.Open(host);

@@ -82,15 +82,16 @@ public static class Assess
         // 4. what to do, and why
         var costs = new Costs(model.Source, input.RatePerMinute);
         RepairOrder plan = Plan(situation, ranking, costs, candidates);
-        IReadOnlyList<CheckAdvice> checks = [.. CheckAdvisor.Advise(situation, ranking, evidence, investigation, costs, candidates)
-            .OrderByDescending(c => c.Pays).ThenByDescending(c => c.Saving / Math.Max(1, c.Minutes))];
-        LeaveOneOut left = LeaveOneOut.Of(situation);
-        WhyFactor[][] why = WhyFactors.Of(situation, ranking, investigation, life, left);
-        SequenceStep[][] sequence = Sequence.Of(situation, investigation);
+        IReadOnlyList<CheckAdvice> checks = [];
+        Account? account = null;
+        Each.Both(
+            () => checks = [.. CheckAdvisor.Advise(situation, ranking, evidence, investigation, costs, candidates)
+                .OrderByDescending(c => c.Pays).ThenByDescending(c => c.Saving / Math.Max(1, c.Minutes))],
+            () => account = Account.Of(situation, ranking, investigation, life, parts));
         double gone = ranking.Gone(Repair.All);
         return new Answered
         {
-            Ranking = [.. parts.Select(p => Fault(situation, ranking, investigation, p, why[p], sequence[p]))],
+            Ranking = [.. parts.Select(p => Fault(situation, ranking, investigation, p, account!.Why[p], account.Sequence[p]))],
             Gone = ranking.Already,
             NoneOfThese = 1 - gone,
             MoreThanOne = Math.Max(0, gone - ranking.Already - parts.Sum(ranking.Cure)),
@@ -101,8 +102,8 @@ public static class Assess
             LeftOut = dropped,
             NextChecks = checks,
             Plan = plan with { CheckFirst = checks.Any(c => c.Pays) },
-            Misfits = Misfits.Of(situation, ranking, left),
-            Flip = Flips.Of(situation, ranking, investigation, parts, left),
+            Misfits = account!.Misfits,
+            Flip = account.Flip,
             Asks = [.. evidence.Asks.Distinct()],
             Notes = [.. evidence.Notes.Distinct()],
         };

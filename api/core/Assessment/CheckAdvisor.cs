@@ -46,7 +46,7 @@ internal sealed class CheckAdvisor : IDisposable
 
     public void Dispose() => _book.Dispose();
 
-    private static Foreseen? Foresee(CheckIndex check, EvidenceList list, Investigation investigation)
+    internal static Foreseen? Foresee(CheckIndex check, EvidenceList list, Investigation investigation)
     {
         InstrumentFact? instrument = list.LastUsed(check.Source.Quantity);
         if (check.Section is not null)

@@ -19,18 +19,12 @@ internal static class Flips
         }
 
         // 1. what each other outcome would do to P(bad); cure is taken to move with it
-        var promising = new List<(Otherwise Other, double Probability, double[] Guess)>();
-        foreach ((Evidence item, Otherwise other) in situation.Evidence.SelectMany(e => e.Otherwise().Select(o => (e, o))))
+        var promising = Each.Of(situation.Evidence.SelectMany(e => e.Otherwise().Select(o => (Item: e, Other: o))), c =>
         {
-            if (Guess(situation, ranking, item, other, left) is (double p, double[] bad) && p > Rare)
-            {
-                double[] guess = [.. suspects.Select(s => ranking.Cure(s) * bad[s] / ranking.Bad(s))];
-                if (guess.Skip(1).Max() > guess[0])
-                {
-                    promising.Add((other, p, guess));
-                }
-            }
-        }
+            (double p, double[] bad) = Guess(situation, ranking, c.Item, c.Other, left) ?? (0, []);
+            double[] guess = p > Rare ? [.. suspects.Select(s => ranking.Cure(s) * bad[s] / ranking.Bad(s))] : [0, 0];
+            return (c.Other, Probability: p, Guess: guess);
+        }).Where(c => c.Guess.Skip(1).Max() > c.Guess[0]);
 
         // 2. the likeliest of them in full
         foreach ((Otherwise other, double p, double[] guess) in promising.OrderByDescending(c => c.Probability).Take(Verified))

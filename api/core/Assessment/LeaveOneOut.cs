@@ -7,7 +7,7 @@ internal sealed class LeaveOneOut
 
     private LeaveOneOut(Dictionary<string, (double, double[][]?)> without) => _without = without;
 
-    public static LeaveOneOut Of(Situation situation) => new(situation.Evidence.SelectMany(e => e.Findings).AsParallel().Select(finding =>
+    public static LeaveOneOut Of(Situation situation) => new(Each.Of(situation.Evidence.SelectMany(e => e.Findings), finding =>
     {
         double[][]? states = situation.States(out double log, new Omitted(finding));
         return (finding, (log, states));

@@ -85,9 +85,10 @@ internal sealed class PartCopy
             }
         }
 
+        // an ok part has no thresholds to keep; spoilt, it is taken for the piece fitted last
         for (int m = 0; m < shares.Length; m++)
         {
-            rows[0][Array.FindIndex(Bad, b => b.Mode == m) + 1] += spoilt * shares[m];
+            rows[0][Array.FindLastIndex(Bad, b => b.Mode == m) + 1] += spoilt * shares[m];
         }
 
         return new PartCopy(Part, Bad, null, this, rows);

@@ -1,10 +1,12 @@
+using System.Collections.Concurrent;
+
 namespace FuelHistory.Core.Assessment;
 
 /// <summary>P(bad) and cure of every part now (MODEL.md 8).</summary>
 internal sealed class Ranking
 {
     private readonly Situation _situation;
-    private readonly Dictionary<string, double> _gone = [];
+    private readonly ConcurrentDictionary<string, double> _gone = [];
 
     private Ranking(Situation situation, double logWeight, double[][] states) => (_situation, LogWeight, States) = (situation, logWeight, states);
 

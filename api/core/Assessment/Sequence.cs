@@ -58,15 +58,14 @@ internal static class Sequence
         HashSet<string> counted = [.. situation.Evidence.SelectMany(e => e.Findings)];
         string[] order = [.. investigation.Findings.Select(f => f.Id).Where(counted.Contains)];
         int[] stretch = [.. investigation.Findings.Select((f, i) => (f.Id, Stretch: investigation.StretchOf(i))).Where(f => counted.Contains(f.Id)).Select(f => f.Stretch - folded)];
-        for (int k = 0; k < order.Length; k++)
+        return Each.Of(Enumerable.Range(0, order.Length), k =>
         {
             int here = stretch[k], next = k + 1 < order.Length ? stretch[k + 1] : situation.Worlds.Stretches.Length - 1;
             double[][][]? states = situation.StatesIn([.. Enumerable.Range(here, next - here + 1)], new Omitted(order.Skip(k + 1)));
-            yield return ("finding", order[k], states?[0].Select(s => 1 - s[0]).ToArray());
-            for (int s = here + 1; s <= next; s++)
-            {
-                yield return ("work", investigation.Repairs[s - 1 + folded][0].Id, states?[s - here].Select(x => 1 - x[0]).ToArray());
-            }
-        }
+            return Enumerable.Range(here, next - here + 1).Select(s => (
+                s == here ? "finding" : "work",
+                s == here ? order[k] : investigation.Repairs[s - 1 + folded][0].Id,
+                states?[s - here].Select(x => 1 - x[0]).ToArray())).ToArray();
+        }).SelectMany(s => s);
     }
 }

@@ -21,11 +21,11 @@ internal static class WhyFactors
             }
         }
 
-        foreach ((string kind, string id, Worlds worlds) in WithoutEntries(situation, investigation, life))
+        foreach ((string kind, string id, double[][]? states) in Each.Of(WithoutEntries(situation, investigation, life), e => (e.Item1, e.Item2, situation.With(e.Item3).States())))
         {
-            if (situation.With(worlds).States() is double[][] without)
+            if (states is not null)
             {
-                Note(why, ranking.States, without, kind, id);
+                Note(why, ranking.States, states, kind, id);
             }
         }
 

@@ -8,7 +8,7 @@ internal sealed class ReadingCells
     private const int Equal = 21;
 
     /// <summary>Steps of the grid, per band, on which cells may end.</summary>
-    private const int Steps = 16;
+    private const int Steps = 32;
 
     private readonly double[][] _byLevel;
 

@@ -4,7 +4,7 @@ using FuelHistory.Core.Life;
 
 namespace FuelHistory.Tests.Core.Assessment;
 
-/// <summary>A random small fault model with a random investigation: up to three stretches, parts fitted and cleaned, findings of all kinds.</summary>
+/// <summary>A random small fault model with a random investigation: up to four stretches, parts fitted and cleaned, findings of all kinds.</summary>
 internal sealed class SmallCase
 {
     private static readonly DateOnly Day = new(2024, 5, 1);
@@ -25,7 +25,7 @@ internal sealed class SmallCase
         for (int s = 1; s < stretches; s++)
         {
             Component chosen = Model.Components[_random.Next(Model.Components.Count)];
-            Repairs.Add(new() { [chosen.Id] = _random.Next(2) == 0 ? "fit" : "clean" });
+            Repairs.Add(new() { [chosen.Id] = _random.Next(5) switch { < 2 => "fit", < 4 => "clean", _ => "tell" } });
         }
 
         for (int s = 0; s < stretches; s++)
@@ -40,7 +40,7 @@ internal sealed class SmallCase
 
     public Dictionary<string, double[]> Priors { get; } = [];
 
-    /// <summary>Between stretches: component to "fit" or "clean".</summary>
+    /// <summary>Between stretches: component to "fit", "clean" or "tell" (fitted, but only told).</summary>
     public List<Dictionary<string, string>> Repairs { get; } = [];
 
     public List<string> Sessions { get; } = [];
@@ -67,8 +67,8 @@ internal sealed class SmallCase
         {
             FirstUse = new DateOnly(1980, 1, 1),
             Findings = [.. _findings.Select(f => f.Finding)],
-            Work = [.. Repairs.Select((r, i) => new WorkFact($"w{i}", Day.AddDays(i), r.Values.Single() == "fit" ? WorkAction.Fitted : WorkAction.Cleaned,
-                [r.Keys.Single()], Known.DidIt, PartQuality.New, At(i, 20), At: At(i, 20)))],
+            Work = [.. Repairs.Select((r, i) => new WorkFact($"w{i}", Day.AddDays(i), r.Values.Single() == "clean" ? WorkAction.Cleaned : WorkAction.Fitted,
+                [r.Keys.Single()], r.Values.Single() == "tell" ? Known.Told : Known.DidIt, PartQuality.New, At(i, 20), At: At(i, 20)))],
         };
         var input = new AssessmentInput(car, new ComplaintFact("c", Day.AddDays(-10), false, Intermittent), Day.AddDays(30));
         Investigation investigation = Investigation.From(compiled.Index, input);

@@ -76,15 +76,22 @@ internal sealed class WorldOracle
         {
             case "fit":
                 return _case.Fresh(component).Select((p, i) => (p, new Part(i - 1, before.Length)));
+            case "tell":
+                double told = _model.Told.Told;
+                return [.. _case.Fresh(component).Select((p, i) => (told * p, new Part(i - 1, before.Length))), (1 - told, was.Mode < 0 ? was with { Metal = before.Length } : was)];
             case "clean" when was.Mode < 0:
                 return component.Modes.Select((_, m) => (0.02 / component.Modes.Count, new Part(m, was.Metal))).Append((0.98, was));
             case "clean":
                 double cured = component.Modes[was.Mode].CuredBy["clean"];
-                return [(cured, new Part(-1, was.Metal)), (1 - cured, was)];
+                return [(cured, new Part(-1, Latest(component.Id, before.Length))), (1 - cured, was)];
             default:
                 return [(1.0, was)];
         }
     }
+
+    /// <summary>The piece fitted last, or perhaps fitted: an ok part counts as that one.</summary>
+    private int Latest(string component, int stretch) =>
+        Enumerable.Range(0, stretch - 1).Where(k => _case.Repairs[k].GetValueOrDefault(component) is "fit" or "tell").Select(k => k + 1).LastOrDefault();
 
     /// <summary>One threshold per arrow into a condition and per piece of metal: the spans of u between the points where some step changes.</summary>
     private List<(int Arrow, int Metal, (double Length, double Middle)[] Cells)> Thresholds(Part[][] stretches)
