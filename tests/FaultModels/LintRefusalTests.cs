@@ -90,6 +90,7 @@ public class LintRefusalTests
         { "leak-down-limits", "checks[leak-down-whole].limits", "checks/leak-down-whole/limits/from", "1.6" },
         { "watched-range", "checks[leak-down-whole].watches[delivery]", "checks/leak-down-whole/watches/0", "\"delivery\"" },
         { "watched-range", "checks[leak-down-whole].store", "checks/leak-down-whole/store", "\"delivery\"" },
+        { "uncaused-symptom", "symptoms[slow-crank].causes", "symptoms/slow-crank/causes", "[]" },
         { "unseen-mode", "components[air-valve].modes[stuck-closed]", "", null },
     };
 

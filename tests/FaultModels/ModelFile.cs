@@ -11,9 +11,17 @@ internal static class ModelFile
 {
     public static string Folder => Path.Combine(Root(), "api", "fault-models");
 
-    public static string Text { get; } = File.ReadAllText(Path.Combine(Folder, "continuous-mechanical", "model.json"));
+    public static IReadOnlyDictionary<string, ModelText> Pieces { get; } =
+        Directory.GetFiles(Path.Combine(Folder, "shared"), "*.json").ToDictionary(path => Path.GetFileNameWithoutExtension(path), Read);
+
+    /// <summary>The whole text, with the shared pieces in it.</summary>
+    public static string Text { get; } = Composed("continuous-mechanical").Json;
 
     public static FaultModel Model { get; } = FaultModelReader.Read(Text);
+
+    public static ComposedModel Composed(string id) => FaultModelComposer.Compose(Read(Path.Combine(Folder, id, "model.json")), Pieces);
+
+    public static ModelText Read(string path) => new(Path.GetRelativePath(Folder, path), File.ReadAllText(path));
 
     public static JsonObject Json() => JsonNode.Parse(Text)!.AsObject();
 

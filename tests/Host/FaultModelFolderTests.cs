@@ -25,7 +25,7 @@ public sealed class FaultModelFolderTests : IDisposable
 
         var refused = Refused();
         Assert.Contains(path, refused, StringComparison.Ordinal);
-        Assert.Matches("Line [0-9]+, .*repaet", refused);
+        Assert.Matches("line [1-9][0-9]+, .*repaet", refused);
     }
 
     [Fact]

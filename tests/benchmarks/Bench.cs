@@ -8,7 +8,14 @@ internal static class Bench
 {
     private static readonly DateOnly Day = new(2025, 5, 1);
 
-    public static CompiledModel Model() => new(FaultModelReader.Read(File.ReadAllText(Path.Combine(AppContext.BaseDirectory, "model.json"))));
+    public static CompiledModel Model()
+    {
+        string folder = Path.Combine(AppContext.BaseDirectory, "fault-models");
+        var pieces = Directory.GetFiles(Path.Combine(folder, "shared"), "*.json").ToDictionary(path => Path.GetFileNameWithoutExtension(path), Read);
+        return new CompiledModel(FaultModelComposer.Compose(Read(Path.Combine(folder, "continuous-mechanical", "model.json")), pieces).Read());
+    }
+
+    private static ModelText Read(string path) => new(path, File.ReadAllText(path));
 
     public static AssessmentInput Input() => new(
         new CarRecord

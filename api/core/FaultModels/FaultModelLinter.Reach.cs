@@ -5,15 +5,17 @@ public static partial class FaultModelLinter
     /// <summary>A symptom reached by more than this share of the car's components says too little.</summary>
     private const double BroadShare = 0.8;
 
-    /// <summary>Two modes count as separated when some check's outcomes differ by this much (total variation), each mode alone on the car.</summary>
-    private const double Separates = 0.1;
+    /// <summary>Bits below which a check says nothing to speak of about a mode.</summary>
+    private const double Says = 0.1;
 
     private static IEnumerable<LintNote> ReachRules(ModelMap map)
     {
         HashSet<string> shown = Shown(map);
-        return map.Modes.Values
+        IEnumerable<LintNote> uncaused = map.Model.Symptoms.Where(s => s.Causes.Count == 0)
+            .Select(s => new LintNote("uncaused-symptom", $"symptoms[{s.Id}].causes", "Nothing in the model causes it, so that asking would tell nothing. Add a cause, or leave it out."));
+        return uncaused.Concat(map.Modes.Values
             .Where(m => !shown.Contains(m.Id) && !(m.Component.Instrument && m.Mode.Bias is not null))
-            .Select(m => new LintNote("unseen-mode", $"components[{m.Component.Id}].modes[{m.Mode.Id}]", "No symptom and no check can show it, so nothing could ever confirm it. Add an effect, a cause or a check, or remove it."));
+            .Select(m => new LintNote("unseen-mode", $"components[{m.Component.Id}].modes[{m.Mode.Id}]", "No symptom and no check can show it, so nothing could ever confirm it. Add an effect, a cause or a check, or remove it.")));
     }
 
     /// <summary>Modes and conditions from which a symptom or a check can be reached. A gauge's bias shows in every reading it takes.</summary>
@@ -50,19 +52,15 @@ public static partial class FaultModelLinter
         }
     }
 
-    private static IEnumerable<LintNote> ModesAlike(ModelMap map)
-    {
-        var traces = map.Modes.Values.Where(m => !m.Component.Instrument).Select(m => (m.Id, Trace: ModeTrace.Of(map, m.Id))).ToList();
-        for (int i = 0; i < traces.Count; i++)
-        {
-            for (int j = i + 1; j < traces.Count; j++)
-            {
-                double apart = ModeTrace.Apart(traces[i].Trace, traces[j].Trace, Separates);
-                if (apart < Separates)
-                {
-                    yield return new LintNote("modes-alike", $"{traces[i].Id} ~ {traces[j].Id}", $"No check tells them apart (largest difference {apart:0.###}). Add a check that looks at one of them, or say in sources.md why there is none.");
-                }
-            }
-        }
-    }
+    private static IEnumerable<LintNote> ModesAlike(ModelStudy study) =>
+        study.Pairs.Where(p => p.Apart < ModelStudy.Separates)
+            .Select(p => new LintNote("modes-alike", $"{p.A} ~ {p.B}", $"No check tells them apart (largest difference {p.Apart:0.###}). Add a check that looks at one of them, or say in reviewed.json why there is none."));
+
+    private static IEnumerable<LintNote> LittleSaid(ModelMap map, ModelStudy study) =>
+    [
+        .. study.Modes.Where(m => !map.Modes[$"{m.Component}.{m.Mode}"].Component.Instrument && m.Bits.Values.DefaultIfEmpty().Max() < Says)
+            .Select(m => new LintNote("mode-unchecked", $"components[{m.Component}].modes[{m.Mode}]", $"The best check says {m.Bits.Values.DefaultIfEmpty().Max():0.###} bits about it. Add one that looks at it, or say in reviewed.json why there is none.")),
+        .. study.Modes.SelectMany(m => m.Bits).GroupBy(b => b.Key, b => b.Value).Where(g => g.Max() < Says)
+            .Select(g => new LintNote("check-idle", $"checks[{g.Key}]", $"It says at most {g.Max():0.###} bits about any mode. Sharpen it or leave it out.")),
+    ];
 }

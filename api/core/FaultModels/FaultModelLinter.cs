@@ -21,7 +21,13 @@ public static partial class FaultModelLinter
         ];
 
         // step two: the warnings follow arrows through the model, which has to be sound for that
-        List<LintNote> warnings = refusals.Count > 0 ? [] : [.. UnnoticedWarnings(map), .. BackgroundWarnings(map), .. SeesPartWarnings(map), .. BroadSymptoms(map), .. ModesAlike(map)];
+        if (refusals.Count > 0)
+        {
+            return new LintResult(refusals, []);
+        }
+
+        ModelStudy study = ModelStudy.Of(map);
+        List<LintNote> warnings = [.. UnnoticedWarnings(map), .. BackgroundWarnings(map), .. SeesPartWarnings(map), .. BroadSymptoms(map), .. ModesAlike(study), .. LittleSaid(map, study)];
         return new LintResult(refusals, warnings);
     }
 }

@@ -6,7 +6,7 @@ namespace FuelHistory.Core.FaultModels;
 /// <summary>JSON text to <see cref="FaultModel"/>. Unknown, duplicate and missing members are refused with path and line.</summary>
 public static class FaultModelReader
 {
-    private static readonly JsonSerializerOptions Strict = new(JsonSerializerDefaults.Web)
+    internal static readonly JsonSerializerOptions Strict = new(JsonSerializerDefaults.Web)
     {
         PropertyNameCaseInsensitive = false,
         NumberHandling = JsonNumberHandling.Strict,
@@ -18,17 +18,7 @@ public static class FaultModelReader
     };
 
     /// <exception cref="FaultModelException">The text is not a fault model; the message names line and member.</exception>
-    public static FaultModel Read(string json)
-    {
-        try
-        {
-            return JsonSerializer.Deserialize<FaultModel>(json, Strict) ?? throw new FaultModelException("The file holds null instead of a fault model.");
-        }
-        catch (JsonException e)
-        {
-            throw new FaultModelException($"Line {(e.LineNumber ?? 0) + 1}, {e.Path}: {e.Message}");
-        }
-    }
+    public static FaultModel Read(string json) => FaultModelComposer.Compose(new ModelText("model", json), new Dictionary<string, ModelText>()).Read();
 }
 
 /// <summary>A fault model that cannot be used; the message says where and why.</summary>

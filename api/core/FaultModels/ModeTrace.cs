@@ -5,50 +5,36 @@ namespace FuelHistory.Core.FaultModels;
 internal sealed class ModeTrace
 {
     private readonly ModelMap _map;
-    private readonly string _mode;
+    private readonly string? _mode;
     private readonly Dictionary<string, Dictionary<int, double>> _levels = [];
 
-    private ModeTrace(ModelMap map, string mode) => (_map, _mode) = (map, mode);
+    private ModeTrace(ModelMap map, string? mode)
+    {
+        (_map, _mode) = (map, mode);
+        Checks = map.Model.Checks.ToDictionary(c => c.Id, Outcomes);
+        Symptoms = map.Model.Symptoms.ToDictionary(s => s.Id, s => Largest(ArrowTarget.Symptom, s.Id, ["no", "p"], new() { ["p"] = s.Background })[1]);
+    }
 
     /// <summary>Check id to outcome probabilities.</summary>
-    public static Dictionary<string, double[]> Of(ModelMap map, string mode)
-    {
-        var trace = new ModeTrace(map, mode);
-        return map.Model.Checks.ToDictionary(c => c.Id, trace.Outcomes);
-    }
+    public IReadOnlyDictionary<string, double[]> Checks { get; }
 
-    /// <summary>Largest total variation over the checks: 0 alike, 1 told apart for sure. Stops looking at <paramref name="enough"/>.</summary>
-    public static double Apart(Dictionary<string, double[]> a, Dictionary<string, double[]> b, double enough)
-    {
-        double largest = 0;
-        foreach ((string check, double[] outcomes) in a)
-        {
-            double[] others = b[check];
-            double apart = 0;
-            for (int k = 0; k < outcomes.Length; k++)
-            {
-                apart += Math.Abs(outcomes[k] - others[k]);
-            }
+    /// <summary>Symptom id to the probability that it shows.</summary>
+    public IReadOnlyDictionary<string, double> Symptoms { get; }
 
-            largest = Math.Max(largest, 0.5 * apart);
-            if (largest >= enough)
-            {
-                break;
-            }
-        }
-
-        return largest;
-    }
+    /// <param name="mode">Null: a car with nothing wrong.</param>
+    public static ModeTrace Of(ModelMap map, string? mode) => new(map, mode);
 
     private double[] Outcomes(Check check) => check.Kind switch
     {
         CheckKind.Measurement => Spread(Levels(check.Measures!)),
-        CheckKind.LeakDown => [.. Spread(Sum(check.Watches!.Select(Levels), 0, 3)), .. check.Store is null ? [] : Spread(Levels(check.Store))],
-        CheckKind.YesNo => Largest(check, ["no", "p"], check.FalseAlarm),
-        _ => Largest(check, [.. check.Outcomes!.Select(o => o.Id)], null),
+        CheckKind.LeakDown => Both(Spread(Sum(check.Watches!.Select(Levels), 0, 3)), check.Store is null ? [1] : Spread(Levels(check.Store))),
+        CheckKind.YesNo => Largest(ArrowTarget.Check, check.Id, ["no", "p"], new() { ["p"] = check.FalseAlarm }),
+        _ => Largest(ArrowTarget.Check, check.Id, [.. check.Outcomes!.Select(o => o.Id)], new(check.Otherwise ?? new Dictionary<string, double>())),
     };
 
     private static double[] Spread(Dictionary<int, double> levels) => [.. Enumerable.Range(-3, 7).Select(l => levels.GetValueOrDefault(l))];
+
+    private static double[] Both(double[] leak, double[] store) => [.. leak.SelectMany(_ => store, (l, s) => l * s)];
 
     private Dictionary<int, double> Levels(string condition)
     {
@@ -107,11 +93,10 @@ internal sealed class ModeTrace
     }
 
     /// <summary>Noisy-MAX over the arrows in the order of the outcomes; noisy-OR where there are two.</summary>
-    private double[] Largest(Check check, string[] order, double? falseAlarm)
+    private double[] Largest(ArrowTarget kind, string target, string[] order, Dictionary<string, double> background)
     {
         double[] upTo = [.. order.Select(_ => 1.0)];
-        IEnumerable<Dictionary<string, double>> rows = Live(ArrowTarget.Check, check.Id).Select(a => Mixed(a, r => new Dictionary<string, double>(r), order[0]));
-        Dictionary<string, double> background = falseAlarm is { } alarm ? new() { [order[1]] = alarm } : new(check.Otherwise ?? new Dictionary<string, double>());
+        IEnumerable<Dictionary<string, double>> rows = Live(kind, target).Select(a => Mixed(a, r => new Dictionary<string, double>(r), order[0]));
         foreach (Dictionary<string, double> row in rows.Append(background))
         {
             double above = 0;

@@ -20,7 +20,7 @@ public class AdviceTests
         int part = index.Part("pressure-regulator");
         Foreseen[] checks = [.. Foreseeable(Complaint)];
         Assert.InRange(checks.Count(c => c.Bands is not null), 10, 100);
-        using var book = new OutcomeBook(situation, checks);
+        var book = new OutcomeBook(situation, checks);
         for (int k = 0; k < checks.Length; k++)
         {
             double[] p = book.Of(k, null)!;

@@ -6,7 +6,7 @@ using FuelHistory.Host.Sqlite;
 
 namespace FuelHistory.Host.Features.FaultModels;
 
-/// <summary>The fault models beside the program: one folder each, with a model.json. Read once at the start.</summary>
+/// <summary>The fault models beside the program: one folder each, with a model.json; what several include is in shared/. Read once at the start.</summary>
 public sealed class FaultModelFolder
 {
     private readonly IncrementalHash read = IncrementalHash.CreateHash(HashAlgorithmName.SHA256);
@@ -20,9 +20,10 @@ public sealed class FaultModelFolder
             throw new StartException($"There is no folder of fault models at {folder}.");
         }
 
+        var pieces = Pieces(Path.Combine(folder, "shared"));
         foreach (var path in Directory.EnumerateFiles(folder, "model.json", SearchOption.AllDirectories).Order(StringComparer.Ordinal))
         {
-            Add(path);
+            Add(path, pieces);
         }
 
         if (models.Count == 0)
@@ -43,16 +44,25 @@ public sealed class FaultModelFolder
 
     public CompiledModel? Compiled(string id) => models.GetValueOrDefault(id);
 
-    private void Add(string path)
+    private Dictionary<string, ModelText> Pieces(string folder) => !Directory.Exists(folder) ? []
+        : Directory.GetFiles(folder, "*.json").Order(StringComparer.Ordinal).ToDictionary(path => Path.GetFileNameWithoutExtension(path), Text);
+
+    private ModelText Text(string path)
+    {
+        var text = File.ReadAllText(path);
+        read.AppendData(Encoding.UTF8.GetBytes(text));
+        return new ModelText(path, text);
+    }
+
+    private void Add(string path, Dictionary<string, ModelText> pieces)
     {
         try
         {
-            var text = File.ReadAllText(path);
-            read.AppendData(Encoding.UTF8.GetBytes(text));
-            var model = FaultModelReader.Read(text);
+            var composed = FaultModelComposer.Compose(Text(path), pieces);
+            var model = composed.Read();
             if (FaultModelLinter.Lint(model).Refusals is { Count: > 0 } refusals)
             {
-                throw new StartException($"{path} cannot be used:{string.Concat(refusals.Select(r => $"\n  {r.Path}: {r.Message} ({r.Rule})"))}");
+                throw new StartException($"{path} cannot be used:{string.Concat(refusals.Select(r => $"\n  {composed.PlaceOf(r.Path)}, {r.Path}: {r.Message} ({r.Rule})"))}");
             }
 
             if (!models.TryAdd(model.Id, new CompiledModel(model)))
@@ -62,7 +72,7 @@ public sealed class FaultModelFolder
         }
         catch (FaultModelException e)
         {
-            throw new StartException($"{path}: {e.Message}");
+            throw new StartException(e.Message);
         }
     }
 }
