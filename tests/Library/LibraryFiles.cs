@@ -17,7 +17,7 @@ internal static class LibraryFiles
 
     public static IReadOnlyDictionary<string, FaultModel> Models { get; } = Directory
         .EnumerateFiles(Path.Combine(Root(), "api", "fault-models"), "model.json", SearchOption.AllDirectories)
-        .Select(p => FaultModelReader.Read(File.ReadAllText(p))).ToDictionary(m => m.Id);
+        .Select(p => FaultModels.ModelFile.Composed(Path.GetFileName(Path.GetDirectoryName(p)!)).Read()).ToDictionary(m => m.Id);
 
     /// <summary>One sound limit, with a member replaced; the member's name is taken away where the value is null.</summary>
     public static LimitsLibrary With(string member, string? value)
