@@ -88,9 +88,10 @@ internal sealed class LeakDownScreen(Desk desk, Complaint complaint, CheckView c
     {
         if (_ticking) return;
         _ticking = true;
+        var closed = Closed;
         void Again() => Desk.Loop.Later(Tick, () =>
         {
-            if (Closed.IsCancellationRequested) return;
+            if (closed.IsCancellationRequested) return;
             if (Desk.Top == this) Desk.Redraw();
             Again();
         });
@@ -155,10 +156,11 @@ internal sealed class LeakDownScreen(Desk desk, Complaint complaint, CheckView c
         _sending = false;
         if (_later) return;
         _later = true;
+        var closed = Closed;
         Desk.Loop.Later(SendAgain, () =>
         {
             _later = false;
-            if (!Closed.IsCancellationRequested) Send();
+            if (!closed.IsCancellationRequested) Send();
         });
     }
 
