@@ -88,10 +88,9 @@ internal sealed class LeakDownScreen(Desk desk, Complaint complaint, CheckView c
     {
         if (_ticking) return;
         _ticking = true;
-        var closed = Closed;
         void Again() => Desk.Loop.Later(Tick, () =>
         {
-            if (closed.IsCancellationRequested) return;
+            if (Closed.IsCancellationRequested) return;
             if (Desk.Top == this) Desk.Redraw();
             Again();
         });
@@ -156,11 +155,10 @@ internal sealed class LeakDownScreen(Desk desk, Complaint complaint, CheckView c
         _sending = false;
         if (_later) return;
         _later = true;
-        var closed = Closed;
         Desk.Loop.Later(SendAgain, () =>
         {
             _later = false;
-            if (!closed.IsCancellationRequested) Send();
+            if (!Closed.IsCancellationRequested) Send();
         });
     }
 

@@ -44,7 +44,7 @@ public sealed class LeakDownScreenTests
         _clock.Now += TimeSpan.FromSeconds(20);
         host.Type("2.2");
         host.Press(Key.Enter);
-        host.WaitFor("98 % sure");
+        host.WaitFor("you may stop");
         Assert.Contains("a steady seep (80 %)", host.Text, StringComparison.Ordinal);
         Assert.Contains("limit 2 at 10 min", host.Text, StringComparison.Ordinal);
         Assert.Contains("2:20 since the stop; 1 looks, bar", host.Text, StringComparison.Ordinal);
@@ -71,7 +71,7 @@ public sealed class LeakDownScreenTests
         host.WaitUntil(() => host.Desk.Top.Pending == 0, "the refusal");
         server.Post($"/v1/leak-downs/{Run}/readings", new LeakDownView(Entry("running"), [], Outlook(0.5)));
         host.FireTimers();
-        host.WaitFor("98 % sure");
+        host.WaitFor("you may stop");
         var sent = server.Sent("POST", $"/v1/leak-downs/{Run}/readings");
         Assert.True(sent.Count > 1);
         Assert.Equal((string)sent[0]["readings"]![0]!["id"]!, (string)sent[^1]["readings"]![0]!["id"]!);
