@@ -63,16 +63,6 @@ internal static class Keys
     public static readonly KeyUse Outcome = new(Key.Enter, "Enter", "outcome", "Enter what the check showed");
     public static readonly KeyUse OpenCheck = new(Key.Enter, "Enter", "next check", "Open the best next check");
 
-    public static readonly KeyUse Watch = new(Key.F4, "F4", "watch it", "Watch the pressure over time, look by look");
-    public static readonly KeyUse PumpStops = new(Key.Space, "Space", "pump stops", "The pump stops now: minutes count from this key");
-    public static readonly KeyUse Glance = new(Key.Space, "Space", "look", "Stamp the time of a look at the gauge; its figure is typed next");
-    public static readonly KeyUse Noted = new(Key.Enter, "Enter", "note it", "Note the figure for the stamped time");
-    public static readonly KeyUse NoLook = new(Key.Esc, "Esc", "no figure", "Forget this look");
-    public static readonly KeyUse TakeBack = new(Key.Backspace, "Backspace", "take back", "The last figure does not count; it stays readable");
-    public static readonly KeyUse GaugeNext = new(Key.CursorRight, "Right", "gauge", "Another gauge of the list");
-    public static readonly KeyUse Dots = new(Key.F2, "F2", "dots/blocks", "Draw the curve with dots, blocks or letters");
-    public static readonly KeyUse Finish = new(Key.S.WithCtrl, "Ctrl+S", "save", "End the watch: the looks become one finding");
-
     public static readonly KeyUse NextField = new(Key.Tab, "Tab", "next", "To the next field");
     public static readonly KeyUse FieldBefore = new(Key.Tab.WithShift, "Shift+Tab", "", "To the field before");
     public static readonly KeyUse EnterField = new(Key.Enter, "Enter", "next", "To the next field");
