@@ -30,7 +30,7 @@ internal static class LeakLines
         foreach (var piece in Cells.Wrap(Clean.Of(outlook.Says, signs), width - 4)) yield return Line.Of("  " + piece, role);
         var shape = outlook.Shapes.MaxBy(each => each.Probability);
         var tau = $"falls to 37 % in {Minutes(outlook.Tau.Median)} (95 %: {Minutes(outlook.Tau.Low)} to {Minutes(outlook.Tau.High)})";
-        var text = shape is null ? tau : $"{shape.Words} ({Figures.Percent(shape.Probability)}); {tau}";
+        var text = shape is null ? tau : $"Shape: {shape.Words} ({Figures.Percent(shape.Probability)}); {tau}";
         foreach (var piece in Cells.Wrap(Clean.Of(text, signs), width - 4)) yield return Line.Of("  " + piece);
     }
 
@@ -38,7 +38,7 @@ internal static class LeakLines
     {
         List<Line> lines = [];
         foreach (var caution in state.Check.Cautions) lines.AddRange(Wrapped($"CAUTION: {caution}", Role.Warning));
-        lines.AddRange(Wrapped("The car's workshop manual, local rules and licensed practice come first.", Role.Faint));
+        if (state.Check.Cautions.Count == 0) lines.AddRange(Wrapped("The car's workshop manual, local rules and licensed practice come first.", Role.Faint));
         lines.AddRange(Wrapped($"Gauge connected, pump running, pressure up? Press {Keys.PumpStopped.Shown} at the moment in which the pump stops.", Role.Title));
         lines.Add(LikelyLines.Rule("Steps", width, signs));
         foreach (var step in state.Check.Steps) lines.AddRange(Wrapped(step, Role.Plain));

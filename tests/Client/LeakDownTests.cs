@@ -77,7 +77,7 @@ public sealed class LeakDownTests
         host.WaitFor("you may stop");
         var sent = server.Sent("POST", Readings).Single()["readings"]![0]!;
         Assert.Equal((1.5, 2.6), ((double)sent["minutes"]!, (double)sent["pressure"]!["value"]!));
-        Assert.Contains("a steady seep (90 %); falls to 37 % in 8 min", host.Text, StringComparison.Ordinal);
+        Assert.Contains("Shape: a steady seep (90 %); falls to 37 % in 8 min", host.Text, StringComparison.Ordinal);
         Assert.Contains("01:37 since the pump stopped", host.Text, StringComparison.Ordinal);
         Assert.Contains("CAUTION", host.Text, StringComparison.Ordinal);
     }
