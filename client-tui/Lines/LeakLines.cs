@@ -30,7 +30,7 @@ internal static class LeakLines
         foreach (var piece in Cells.Wrap(Clean.Of(outlook.Says, signs), width - 4)) yield return Line.Of("  " + piece, role);
         var shape = outlook.Shapes.MaxBy(each => each.Probability);
         var tau = $"falls to 37 % in {Minutes(outlook.Tau.Median)} (95 %: {Minutes(outlook.Tau.Low)} to {Minutes(outlook.Tau.High)})";
-        var text = shape is null ? tau : $"Shape: {shape.Words} ({Figures.Percent(shape.Probability)}); {tau}";
+        var text = shape is null ? tau : $"Shape: {shape.Words} ({Figures.Percent(Math.Min(shape.Probability, 0.999))}); {tau}";
         foreach (var piece in Cells.Wrap(Clean.Of(text, signs), width - 4)) yield return Line.Of("  " + piece);
     }
 

@@ -38,6 +38,7 @@ internal sealed class LeakDownScreen(Desk desk, LeakRun run) : Screen(desk)
     {
         _closed = Closed;
         if (!_beating) Tick();
+        run.Next();
         if (run is { Id: { } id, Waiting: 0 }) Fetch(ct => Desk.Calls.Ask(api => api.LeakDown(id, ct)), run.Seen);
     }
 

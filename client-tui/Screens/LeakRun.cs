@@ -14,7 +14,7 @@ internal sealed class LeakRun(Desk desk, string complaintId, CheckView check, st
     private readonly List<Glance> _own = [];
     private readonly List<Step> _waiting = [];
     private readonly HashSet<string> _undone = [], _tried = [];
-    private bool _sending, _beginMayHaveArrived;
+    private bool _sending, _scheduled, _beginMayHaveArrived;
     private int _misses;
 
     public CheckView Check { get; } = check;
@@ -93,7 +93,8 @@ internal sealed class LeakRun(Desk desk, string complaintId, CheckView check, st
         Next();
     }
 
-    private void Next()
+    /// <summary>Sends what waits first, where nothing is under way.</summary>
+    public void Next()
     {
         if (_sending || _waiting.Count == 0) return;
         _sending = true;
@@ -134,7 +135,9 @@ internal sealed class LeakRun(Desk desk, string complaintId, CheckView check, st
         {
             if (_waiting[0] is Begin) _beginMayHaveArrived |= gone.MayHaveArrived;
             if (!gone.MayHaveArrived) desk.Server.Silent(gone.Why, desk.Clock.GetLocalNow());
-            desk.Loop.Later(Watch.Pause(++_misses, 0), Next);
+            _misses++;
+            if (!_scheduled) desk.Loop.Later(Watch.Pause(_misses, 0), () => { _scheduled = false; Next(); });
+            _scheduled = true;
             return;
         }
         _misses = 0;

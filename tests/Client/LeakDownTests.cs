@@ -115,8 +115,7 @@ public sealed class LeakDownTests
         host.Press(Key.S.WithCtrl);
         Assert.Contains("has not heard all of it yet (2 wait)", host.Text, StringComparison.Ordinal);
         server.Answer("POST", Readings, 200, StubServer.Json(View()));
-        host.FireTimers();
-        host.WaitUntil(() => !host.Text.Contains("waiting", StringComparison.Ordinal) && !host.Text.Contains("sending", StringComparison.Ordinal), "nothing that waits");
+        host.WaitUntil(() => { host.FireTimers(); return !host.Text.Contains("waiting", StringComparison.Ordinal) && !host.Text.Contains("sending", StringComparison.Ordinal); }, "nothing that waits");
         var ids = server.Sent("POST", Readings).Select(body => ((string)body["readings"]![0]!["id"]!, (double)body["readings"]![0]!["pressure"]!["value"]!)).ToList();
         Assert.Equal([3.1, 2.6], ids.Distinct().Select(each => each.Item2));
         Assert.True(ids.Count(each => each.Item2 is 3.1) >= 2);
@@ -218,5 +217,81 @@ public sealed class LeakDownTests
         host.WaitFor("A leak-down still runs");
         host.Press(Key.Enter);
         host.WaitFor("Leak-down: Return shut");
+    }
+
+    [Fact]
+    public async Task Plain_command_begins_sends_all_finishes_and_prints_the_verdict()
+    {
+        using var server = Server();
+        server.Get(One, View(Heard("r", 1, 3.1)));
+        SetClock clock = new() { Now = Noon };
+        var (code, output, errors) = await PlainTests.RunAt(clock, server.Address, "leak-down", "Restarts", "--check", "return", "--reading", "1:3.1", "4: 1.9 bar");
+        Assert.True(code == ExitCodes.Done, errors);
+        Assert.Contains("you may stop", output, StringComparison.Ordinal);
+        Assert.Contains("CAUTION: Eyes covered.", output, StringComparison.Ordinal);
+        Assert.Equal(Noon.AddMinutes(-4), DateTimeOffset.Parse((string)server.Sent("POST", Begin).Single()["stoppedAt"]!, System.Globalization.CultureInfo.InvariantCulture));
+        Assert.Equal(2, server.Sent("POST", Readings).Single()["readings"]!.AsArray().Count);
+        Assert.Equal(1, server.Count("POST", One + "/finish"));
+    }
+
+    [Fact]
+    public async Task Plain_command_with_refused_readings_leaves_nothing_half()
+    {
+        using var server = Server();
+        server.Refuse("POST", Readings, 422, Samples.Invalid(new Fault("/readings/0/pressure", Problems.Implausible, "too much"))).Post(One + "/void", Begun);
+        var (code, output, errors) = await PlainTests.Run(server.Address, "leak-down", "Restarts", "--check", "return", "--reading", "1:40", "--json");
+        Assert.Equal(ExitCodes.Refused, code);
+        Assert.Contains("too much", errors, StringComparison.Ordinal);
+        Assert.Contains("trace-1", output, StringComparison.Ordinal);
+        Assert.Equal(1, server.Count("POST", One + "/void"));
+        Assert.Equal(0, server.Count("POST", One + "/finish"));
+    }
+
+    [Theory]
+    [InlineData("--check", "return")]
+    [InlineData("--check", "return", "--reading", "4")]
+    [InlineData("--check", "system", "--reading", "4:1")]
+    [InlineData("--check", "return", "--import", "no-such-file.csv")]
+    public async Task Plain_command_used_wrongly_exits_2_and_begins_nothing(params string[] arguments)
+    {
+        using var server = Server();
+        var (code, _, errors) = await PlainTests.Run(server.Address, ["leak-down", "Restarts", .. arguments]);
+        Assert.Equal(ExitCodes.Usage, code);
+        Assert.NotEmpty(errors);
+        Assert.Equal(0, server.Count("POST", Begin));
+    }
+
+    [Fact]
+    public void Story_over_the_real_host_by_keys_gives_a_verdict_and_a_finding()
+    {
+        using ApiHost api = new(realModels: true);
+        foreach (var command in (string[][])[["add", "vehicle", "--name", "Blue hatch", "--year", "1981"], ["add", "complaint", "Blue", "--title", "Restarts badly", "--since", "2026-05"]])
+            Assert.Equal(ExitCodes.Done, PlainTests.RunAt(api.Clock, api.Address, command).GetAwaiter().GetResult().Code);
+        using ScreenHost host = new(api.Address, clock: api.Clock, patience: FuelHistory.Client.Api.Connection.Plain);
+        host.WaitFor("Blue hatch");
+        host.Press(Key.Enter);
+        host.WaitFor("Complaint: Restarts badly");
+        host.Type("d");
+        host.WaitFor("Why:");
+        host.Type("k");
+        host.WaitFor("Type to narrow");
+        host.Type("leak-down-whole");
+        host.Press(Key.Enter);
+        host.WaitFor("CAUTION");
+        host.Press(Key.Space);
+        host.WaitFor("pump stops");
+        host.Press(Key.Space);
+        foreach (var (minutes, pressure) in ((double, string)[])[(1, "3.1"), (1, "2.6"), (1, "2.2"), (1, "1.9")])
+        {
+            api.Clock.Now = api.Clock.Now.AddMinutes(minutes);
+            host.Press(Key.Space);
+            host.Type(pressure);
+            host.Press(Key.Enter);
+            host.WaitUntil(() => !host.Text.Contains("sending", StringComparison.Ordinal), "the reading sent");
+        }
+        Assert.Contains("you may stop", host.WaitFor("4 readings"), StringComparison.Ordinal);
+        Assert.Contains("Shape: ", host.Text, StringComparison.Ordinal);
+        host.Press(Key.S.WithCtrl);
+        host.WaitFor("one finding of 4 readings");
     }
 }
