@@ -46,4 +46,9 @@ namespace FuelHistory.Client.Api;
 [JsonSerializable(typeof(ComplaintChange))]
 [JsonSerializable(typeof(NewInstrument))]
 [JsonSerializable(typeof(VoidRequest))]
+[JsonSerializable(typeof(IReadOnlyList<LeakDown>))]
+[JsonSerializable(typeof(LeakDown))]
+[JsonSerializable(typeof(LeakDownView))]
+[JsonSerializable(typeof(NewLeakDown))]
+[JsonSerializable(typeof(NewLeakReadings))]
 internal sealed partial class ClientJson : JsonSerializerContext;

@@ -59,6 +59,17 @@ internal interface IFuelApi
     [Put(Routes.Vehicle)] Task<IApiResponse<Vehicle>> CorrectVehicle(string vehicleId, [Header("If-Match")] string version, [Body] NewVehicle body, CancellationToken ct);
     [Put(Routes.Complaint)] Task<IApiResponse<Complaint>> CorrectComplaint(string complaintId, [Header("If-Match")] string version, [Body] ComplaintChange body, CancellationToken ct);
 
+    [Get(Routes.LeakDowns)] Task<IApiResponse<IReadOnlyList<LeakDown>>> LeakDowns(string complaintId, CancellationToken ct);
+    [Post(Routes.LeakDowns)] Task<IApiResponse<LeakDown>> BeginLeakDown(string complaintId, [Body] NewLeakDown body, CancellationToken ct);
+    [Get(Routes.LeakDown)] Task<IApiResponse<LeakDownView>> LeakDown(string entryId, CancellationToken ct);
+    [Post(Routes.LeakDownReadings)] Task<IApiResponse<LeakDownView>> AddLeakReadings(string entryId, [Body] NewLeakReadings body, CancellationToken ct);
+    [Post(Routes.LeakDownTakeBack)] Task<IApiResponse<LeakDownView>> TakeBackLeakReading(string entryId, string readingId, CancellationToken ct);
+    [Post(Routes.LeakDownFinish)] Task<IApiResponse<LeakDown>> FinishLeakDown(string entryId, CancellationToken ct);
+    [Post(Routes.LeakDownImport), Headers("Content-Type: text/csv")]
+    Task<IApiResponse<LeakDownView>> ImportLeakDown(string entryId, [Body] Stream csv, [Query] string? time, [Query] string? value, [Query] string? unit, [Query] string? timeUnit, [Query] string? stop,
+        [AliasAs("decimal")] string? point, [Query] string? delimiter, [Query] string? header, [Query] string? skip, [Query] string? confirmed, CancellationToken ct);
+    [Post(Routes.LeakDownVoid)] Task<IApiResponse<JsonElement>> VoidLeakDown(string entryId, [Body] VoidRequest body, CancellationToken ct);
+
     [Post(Routes.VehicleArchive)] Task<IApiResponse<Vehicle>> Archive(string vehicleId, [Body] VoidRequest body, CancellationToken ct);
     [Post(Routes.OdometerVoid)] Task<IApiResponse<JsonElement>> VoidOdometer(string entryId, [Body] VoidRequest body, CancellationToken ct);
     [Post(Routes.LayUpVoid)] Task<IApiResponse<JsonElement>> VoidLayUp(string entryId, [Body] VoidRequest body, CancellationToken ct);
