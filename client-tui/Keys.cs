@@ -41,7 +41,8 @@ internal static class Keys
     public static readonly KeyUse AddOdometer = new(Key.O, "o", "odometer", "Enter an odometer reading or a new clock");
     public static readonly KeyUse AddLayUp = new(Key.L, "l", "lay-up", "Enter a time in which the car stood");
     public static readonly KeyUse AddIncident = new(Key.I, "i", "incident", "Enter something that happened: ran dry, back-fire ...");
-    public static readonly KeyUse AddLimit = new(Key.M, "m", "limit", "Enter what this car should read, from its manual");
+    public static readonly KeyUse Limits = new(Key.M, "m", "limits", "What this car should read: its own limits, and those of documents to take");
+    public static readonly KeyUse Adopt = new(Key.J, "j", "take it", "Take the marked limit for this car; one entered by hand goes before it");
     public static readonly KeyUse Void = new(Key.X, "x", "void", "Void the marked entry with a reason; it stays readable");
     public static readonly KeyUse Correct = new(Key.U, "u", "correct", "Correct the marked entry: a new version; the old one stays readable");
     public static readonly KeyUse Archive = new(Key.H, "h", "archive", "Take no more entries for the marked vehicle; its record stays readable");
@@ -61,6 +62,16 @@ internal static class Keys
     public static readonly KeyUse Close = new(Key.E, "e", "end it", "Close the complaint with cause and proof");
     public static readonly KeyUse Outcome = new(Key.Enter, "Enter", "outcome", "Enter what the check showed");
     public static readonly KeyUse OpenCheck = new(Key.Enter, "Enter", "next check", "Open the best next check");
+
+    public static readonly KeyUse Watch = new(Key.F4, "F4", "watch it", "Watch the pressure over time, look by look");
+    public static readonly KeyUse PumpStops = new(Key.Space, "Space", "pump stops", "The pump stops now: minutes count from this key");
+    public static readonly KeyUse Glance = new(Key.Space, "Space", "look", "Stamp the time of a look at the gauge; its figure is typed next");
+    public static readonly KeyUse Noted = new(Key.Enter, "Enter", "note it", "Note the figure for the stamped time");
+    public static readonly KeyUse NoLook = new(Key.Esc, "Esc", "no figure", "Forget this look");
+    public static readonly KeyUse TakeBack = new(Key.Backspace, "Backspace", "take back", "The last figure does not count; it stays readable");
+    public static readonly KeyUse GaugeNext = new(Key.CursorRight, "Right", "gauge", "Another gauge of the list");
+    public static readonly KeyUse Dots = new(Key.F2, "F2", "dots/blocks", "Draw the curve with dots, blocks or letters");
+    public static readonly KeyUse Finish = new(Key.S.WithCtrl, "Ctrl+S", "save", "End the watch: the looks become one finding");
 
     public static readonly KeyUse NextField = new(Key.Tab, "Tab", "next", "To the next field");
     public static readonly KeyUse FieldBefore = new(Key.Tab.WithShift, "Shift+Tab", "", "To the field before");

@@ -12,6 +12,8 @@ public static class Problems
     public const string NotFound = "not-found";
     public const string Method = "method-not-allowed";
     public const string MediaType = "unsupported-media-type";
+    /// <summary>None of the media types that Accept names can be had here.</summary>
+    public const string NotAcceptable = "not-acceptable";
     /// <summary>If-Match names a version that is no longer the newest.</summary>
     public const string Stale = "stale-version";
     /// <summary>The entry is void, or the complaint is closed, or the vehicle archived: no further change.</summary>
@@ -31,6 +33,15 @@ public static class Problems
     public const string Implausible = "implausible";
     public const string MissingCovariate = "missing-covariate";
     public const string Unsuitable = "unsuitable";
+
+    // of readings that arrive one by one, and of a logger's file; there the pointer is /lines/ and the line's number
+    /// <summary>Known already, with other figures.</summary>
+    public const string Differs = "differs";
+    public const string NotANumber = "not-a-number";
+    public const string OutOfOrder = "out-of-order";
+    public const string TimeTwice = "time-twice";
+    public const string MixedUnits = "mixed-units";
+    public const string TooMany = "too-many";
 }
 
 /// <summary>One fault of an input. Pointer: RFC 6901, into the body; or the name of a query parameter.</summary>

@@ -44,6 +44,19 @@ public static class Routes
     public const string Assessment = "/v1/complaints/{complaintId}/assessment";
     public const string WhatIf = "/v1/complaints/{complaintId}/assessment/what-if";
 
+    public const string LeakDowns = "/v1/complaints/{complaintId}/leak-downs";
+    public const string LeakDown = "/v1/leak-downs/{entryId}";
+    public const string LeakDownVersions = "/v1/leak-downs/{entryId}/versions";
+    public const string LeakDownVoid = "/v1/leak-downs/{entryId}/void";
+    public const string LeakDownReadings = "/v1/leak-downs/{entryId}/readings";
+    public const string LeakDownTakeBack = "/v1/leak-downs/{entryId}/readings/{readingId}/take-back";
+    public const string LeakDownFinish = "/v1/leak-downs/{entryId}/finish";
+    public const string LeakDownAssessment = "/v1/leak-downs/{entryId}/assessment";
+    public const string LeakDownImport = "/v1/leak-downs/{entryId}/import";
+    public const string LeakDownRaw = "/v1/leak-downs/{entryId}/raw";
+    public const string LeakDownChart = "/v1/leak-downs/{entryId}/chart";
+    public const string TrendChart = "/v1/vehicles/{vehicleId}/trend/chart";
+
     public const string Instruments = "/v1/instruments";
     public const string Instrument = "/v1/instruments/{entryId}";
     public const string InstrumentVersions = "/v1/instruments/{entryId}/versions";
@@ -53,6 +66,12 @@ public static class Routes
     public const string FaultModels = "/v1/fault-models";
     public const string FaultModel = "/v1/fault-models/{faultModelId}";
     public const string Check = "/v1/fault-models/{faultModelId}/checks/{checkId}";
+    public const string FaultModelStudy = "/v1/fault-models/{faultModelId}/study";
+    public const string FaultModelPage = "/v1/fault-models/{faultModelId}/page";
+
+    public const string LimitsLibrary = "/v1/limits-library";
+    public const string LibraryLimit = "/v1/limits-library/{libraryId}";
+    public const string AdoptLimit = "/v1/vehicles/{vehicleId}/limits/adopt";
 
     public const string Live = "/livez";
     public const string Ready = "/readyz";

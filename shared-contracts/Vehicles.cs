@@ -1,7 +1,8 @@
 namespace FuelHistory.Contracts;
 
 /// <summary>A car. Year: "1981", or "1981~" for about. InUseSince: a year, a month or a day; the year's middle where absent.
-/// OdometerUnit: km or mi. RecordComplete: nothing was done to the car that the record does not name.</summary>
+/// OdometerUnit: km or mi. RecordComplete: nothing was done to the car that the record does not name.
+/// Make, Model: as limits are looked up by.</summary>
 public sealed record NewVehicle(
     string Name,
     string Year,
@@ -10,7 +11,9 @@ public sealed record NewVehicle(
     string? Engine = null,
     string? InUseSince = null,
     bool RecordComplete = false,
-    string? Note = null);
+    string? Note = null,
+    string? Make = null,
+    string? Model = null);
 
 public sealed record Vehicle(
     EntryHead Entry,
@@ -23,7 +26,9 @@ public sealed record Vehicle(
     bool RecordComplete,
     string? Note,
     bool Archived,
-    int OpenComplaints = 0);
+    int OpenComplaints = 0,
+    string? Make = null,
+    string? Model = null);
 
 /// <summary>A dated odometer reading. Clock change: Value is what the old clock showed, NewClock what the new one starts at.</summary>
 public sealed record NewOdometer(string Date, Measured Reading, Measured? NewClock = null, string? Note = null);

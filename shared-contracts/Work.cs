@@ -50,6 +50,9 @@ public sealed record NewLimit(
 /// <summary>Leak-down: after Minutes at least Low. Otherwise: where the covariate is At, between Low and High.</summary>
 public sealed record LimitPoint(double? Minutes = null, double? At = null, double? Low = null, double? High = null);
 
+/// <summary>Trust: own (entered by hand), or how the library's source is to be trusted: published, excerpt, common-practice,
+/// memory; TrustText: the same in words. Printed: the figures as the source has them. Exact: false where it may
+/// differ from this car's as a typical limit may; TrustText says why.</summary>
 public sealed record Limit(
     EntryHead Entry,
     string VehicleId,
@@ -60,7 +63,12 @@ public sealed record Limit(
     double? High,
     double? From,
     IReadOnlyList<LimitPoint>? Points,
-    string? Note);
+    string? Note,
+    string Trust = "own",
+    string? LibraryId = null,
+    string? Printed = null,
+    bool Exact = true,
+    string TrustText = "own entry");
 
 /// <summary>A gauge, meter or vessel. Gauges: Span and ClassPercent (EN 837-1). Meters and vessels: PercentOfReading and Digits
 /// (absolute part, in Unit). LastChecked: year, month or day of the last comparison with a known good one.</summary>

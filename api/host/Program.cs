@@ -1,6 +1,7 @@
 using FuelHistory.Host;
 using FuelHistory.Host.Features;
 using FuelHistory.Host.Features.Assessments;
+using FuelHistory.Host.Features.Charts;
 using FuelHistory.Host.Features.Complaints;
 using FuelHistory.Host.Features.FaultModels;
 using FuelHistory.Host.Features.Findings;
@@ -8,7 +9,10 @@ using FuelHistory.Host.Features.Health;
 using FuelHistory.Host.Features.Incidents;
 using FuelHistory.Host.Features.Instruments;
 using FuelHistory.Host.Features.LayUps;
+using FuelHistory.Host.Features.LeakDowns;
+using FuelHistory.Host.Features.LeakImports;
 using FuelHistory.Host.Features.Limits;
+using FuelHistory.Host.Features.LimitsLibrary;
 using FuelHistory.Host.Features.Odometers;
 using FuelHistory.Host.Features.Records;
 using FuelHistory.Host.Features.Settings;
@@ -27,6 +31,7 @@ try
 
     var app = builder.Build();
     app.Services.GetRequiredService<FaultModelFolder>();
+    app.Services.GetRequiredService<LibraryFolder>();
     app.Services.GetRequiredService<SqliteFile>();
     var api = app.UseHttpForm();
     api.MapVehicles();
@@ -36,9 +41,13 @@ try
     api.MapIncidents();
     api.MapWorks();
     api.MapLimits();
+    api.MapLimitsLibrary();
     api.MapComplaints();
     api.MapFindings();
     api.MapAssessments();
+    api.MapLeakDowns();
+    api.MapLeakImports();
+    api.MapCharts();
     api.MapInstruments();
     api.MapSettings();
     api.MapFaultModels();

@@ -1,10 +1,11 @@
 using FuelHistory.Host.Features.FaultModels;
+using FuelHistory.Host.Features.LimitsLibrary;
 using FuelHistory.Host.Sqlite;
 
 namespace FuelHistory.Host;
 
-/// <summary>How the host was started: Database, FaultModels, BusySeconds and --demo.</summary>
-internal sealed record StartOptions(string Database, bool Demo, string FaultModels, int BusySeconds)
+/// <summary>How the host was started: Database, FaultModels, LimitsLibrary, BusySeconds and --demo.</summary>
+internal sealed record StartOptions(string Database, bool Demo, string FaultModels, string LimitsLibrary, int BusySeconds)
 {
     /// <summary>--demo stands alone; the command line reader would take the next word for its value.</summary>
     public const string DemoSwitch = "--demo";
@@ -21,6 +22,7 @@ internal sealed record StartOptions(string Database, bool Demo, string FaultMode
         return new StartOptions(
             database, demo,
             configuration["FaultModels"] ?? Path.Combine(AppContext.BaseDirectory, "fault-models"),
+            configuration["LimitsLibrary"] ?? Path.Combine(AppContext.BaseDirectory, "limits-library"),
             configuration.GetValue("BusySeconds", 4));
     }
 
@@ -29,6 +31,7 @@ internal sealed record StartOptions(string Database, bool Demo, string FaultMode
         builder.Services.AddSingleton(TimeProvider.System);
         builder.Services.AddSingleton(this);
         builder.Services.AddSingleton(_ => new FaultModelFolder(FaultModels));
+        builder.Services.AddSingleton(services => new LibraryFolder(LimitsLibrary, services.GetRequiredService<FaultModelFolder>()));
         builder.Services.AddSingleton(services => SqliteFile.OpenOrCreate(Database, BusySeconds, services.GetRequiredService<TimeProvider>()));
         if (builder.Configuration["urls"] is null)
         {

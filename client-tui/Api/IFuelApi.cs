@@ -23,6 +23,10 @@ internal interface IFuelApi
     [Get(Routes.FaultModel)] Task<IApiResponse<FaultModelView>> FaultModel(string faultModelId, CancellationToken ct);
     [Get(Routes.Check)] Task<IApiResponse<CheckView>> Check(string faultModelId, string checkId, CancellationToken ct);
 
+    [Get(Routes.LimitsLibrary)] Task<IApiResponse<IReadOnlyList<LibraryLimit>>> LimitsLibrary([Query] string? vehicleId, [Query] string? quantity, [Query] string? check, [Query] string? text, CancellationToken ct);
+    [Get(Routes.LibraryLimit)] Task<IApiResponse<LibraryLimit>> LibraryLimit(string libraryId, CancellationToken ct);
+    [Post(Routes.AdoptLimit)] Task<IApiResponse<Limit>> AdoptLimit(string vehicleId, [Body] Adoption body, CancellationToken ct);
+
     [Get(Routes.Odometer)] Task<IApiResponse<Odometer>> Odometer(string entryId, CancellationToken ct);
     [Get(Routes.LayUp)] Task<IApiResponse<LayUp>> LayUp(string entryId, CancellationToken ct);
     [Get(Routes.Incident)] Task<IApiResponse<Incident>> Incident(string entryId, CancellationToken ct);
@@ -43,6 +47,12 @@ internal interface IFuelApi
     [Post(Routes.ComplaintClose)] Task<IApiResponse<Complaint>> CloseComplaint(string complaintId, [Body] Closing body, CancellationToken ct);
     [Post(Routes.WhatIf)] Task<IApiResponse<WhatIfAnswer>> WhatIf(string complaintId, [Body] WhatIf body, CancellationToken ct);
     [Post(Routes.Instruments)] Task<IApiResponse<Instrument>> AddInstrument([Body] NewInstrument body, CancellationToken ct);
+    [Get(Routes.LeakDowns)] Task<IApiResponse<IReadOnlyList<LeakDown>>> LeakDowns(string complaintId, CancellationToken ct);
+    [Get(Routes.LeakDown)] Task<IApiResponse<LeakDownView>> LeakDown(string entryId, CancellationToken ct);
+    [Post(Routes.LeakDowns)] Task<IApiResponse<LeakDown>> StartLeakDown(string complaintId, [Body] NewLeakDown body, CancellationToken ct);
+    [Post(Routes.LeakDownReadings)] Task<IApiResponse<LeakDownView>> AddLeakReadings(string entryId, [Body] NewLeakReadings body, CancellationToken ct);
+    [Post(Routes.LeakDownTakeBack)] Task<IApiResponse<LeakDownView>> TakeBackLeakReading(string entryId, string readingId, CancellationToken ct);
+    [Post(Routes.LeakDownFinish)] Task<IApiResponse<LeakDown>> FinishLeakDown(string entryId, CancellationToken ct);
     [Put(Routes.Settings)] Task<IApiResponse<Settings>> SetSettings([Body] Settings body, CancellationToken ct);
 
     [Put(Routes.Odometer)] Task<IApiResponse<Odometer>> CorrectOdometer(string entryId, [Header("If-Match")] string version, [Body] NewOdometer body, CancellationToken ct);

@@ -61,7 +61,7 @@ internal static class FindingForms
             Symptom = new("symptom", "Symptom", "", ComplaintForms.Symptoms(data)),
             Component = new("component", "Part seen", "", data.Components),
             Mode = new("mode", "Fault", "component.mode", Modes(data)),
-            FreeOutcome = new("outcome", "Outcome", "present, absent, yes, no, hold, slow, fast, good, bad, or an outcome of the check"),
+            FreeOutcome = new("outcome", "Outcome", "present, absent, yes, no, hold, slow, fast, steep-then-flat, good, bad, or an outcome of the check"),
             Sure = new("sure", "Sure of it", "yes or no", Sure),
             Reading = new("reading", "Reading", "4.9 bar"),
             Points = new("points", "Pressures", "minutes and pressure: 10: 0.8 bar; 20: 0.5 bar"),
@@ -80,7 +80,7 @@ internal static class FindingForms
     {
         "measurement" => [],
         _ when check.Outcomes.Count > 0 => check.Outcomes,
-        "leak-down" => ChoiceField.Words("hold: it held", "slow: it fell slowly", "fast: it fell fast"),
+        "leak-down" => ChoiceField.Words("hold: it held", "slow: it fell slowly", "fast: it fell fast", "steep-then-flat: it dropped at once, then stayed"),
         _ => ChoiceField.Words("yes", "no"),
     };
 

@@ -29,7 +29,7 @@ internal static class Prefilled
             .With("reason", work.Reason).With("partAgeYears", Text(work.PartAgeYears)).With("note", work.Note);
 
     public static Form WithVehicle(this Form form, Vehicle was) =>
-        form.With("name", was.Name).With("year", was.Year).With("system", was.System).With("engine", was.Engine).With("odometerUnit", was.OdometerUnit)
+        form.With("name", was.Name).With("year", was.Year).With("system", was.System).With("make", was.Make).With("model", was.Model).With("engine", was.Engine).With("odometerUnit", was.OdometerUnit)
             .With("inUseSince", was.InUseSince).With("recordComplete", was.RecordComplete ? "yes" : "no").With("note", was.Note);
 
     public static Form WithLimit(this Form form, Limit was) =>

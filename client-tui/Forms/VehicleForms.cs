@@ -11,14 +11,15 @@ internal static class VehicleForms
     {
         TypedField name = new("name", "Name", "what you call the car"), year = new("year", "Year", "1981, or 1981~ for about");
         ChoiceField system = new("system", "Fuel system", "", [.. data.Systems.Select(head => new NamedThing(head.Id, head.Title))]);
-        TypedField engine = new("engine", "Engine", "may be left empty: 1.6 four-cylinder");
+        TypedField engine = new("engine", "Engine", "may be left empty: its code, or 1.6 four-cylinder");
+        TypedField make = new("make", "Make", "may be left empty; published limits are looked up by it"), model = new("model", "Model", "may be left empty; as documents call it");
         ChoiceField unit = new("odometerUnit", "Odometer counts", "", ChoiceField.Words("km: kilometres", "mi: miles"), data.Unit("distance"));
         TypedField since = new("inUseSince", "In use since", "may be left empty: a year, a month or a day");
         ChoiceField complete = new("recordComplete", "Record is complete", "yes: nothing was ever done to the car that the record does not name", ChoiceField.Words("no", "yes"));
         TypedField note = Note();
-        return new("Add a vehicle", [name, year, system, engine, unit, since, complete, note], _ =>
+        return new("Add a vehicle", [name, year, system, make, model, engine, unit, since, complete, note], _ =>
         {
-            NewVehicle body = new(name.Value ?? "", year.Value ?? "", system.Value, unit.Value, engine.Value, since.Value, complete.Value is "yes", note.Value);
+            NewVehicle body = new(name.Value ?? "", year.Value ?? "", system.Value, unit.Value, engine.Value, since.Value, complete.Value is "yes", note.Value, make.Value, model.Value);
             return new([], ct => save?.Invoke(body, ct) ?? Saved(data.Calls.Ask(api => api.AddVehicle(body, ct)), vehicle => new($"Added: {vehicle.Name}, {vehicle.Year}", vehicle.Entry.Id)));
         });
     }

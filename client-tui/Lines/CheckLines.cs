@@ -20,7 +20,8 @@ internal static class CheckLines
         ];
     }
 
-    public static IReadOnlyList<Line> Of(CheckView check, NextCheck? next, IReadOnlyList<NamedThing> tools, int width, Signs signs)
+    /// <param name="own">The car's own limit for it, where there is one: it judges the reading, not the typical one.</param>
+    public static IReadOnlyList<Line> Of(CheckView check, NextCheck? next, IReadOnlyList<NamedThing> tools, int width, Signs signs, Limit? own = null)
     {
         List<Line> lines = [];
         var needs = check.Tools.Count == 0 ? "no tools" : string.Join(", ", check.Tools.Select(id => tools.FirstOrDefault(tool => tool.Id == id)?.Title ?? id));
@@ -30,6 +31,7 @@ internal static class CheckLines
         lines.Add(LikelyLines.Rule("Steps", width, signs));
         for (var i = 0; i < check.Steps.Count; i++) lines.AddRange(Numbered(i + 1, check.Steps[i], width, signs));
         lines.Add(LikelyLines.Rule("Reading it", width, signs));
+        if (own is not null) Add($"This car's limit: {LimitLines.Figures(own)} ({own.TrustText}; {own.Source})", Role.Plain);
         if (check.Limits is not null) Add($"Limits: {check.Limits}", Role.Plain);
         if (check.Covariate is { } covariate) Add($"Also needed: {covariate.Title}, in {covariate.Unit}", Role.Plain);
         if (check.Outcomes.Count > 0) Add("Outcomes: " + string.Join("; ", check.Outcomes.Select(outcome => outcome.Title)), Role.Plain);

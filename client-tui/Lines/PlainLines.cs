@@ -56,7 +56,7 @@ internal static class PlainLines
         if (limit.From is { } from) facts.Add($"from {Figures.Plain(from)} {limit.Unit}");
         facts.AddRange((limit.Points ?? []).Select(Point));
         if (limit.Entry.VoidReason is { } reason) facts.Add($"VOID: {reason}");
-        return Clean.Of($"{limit.Check}: {string.Join(", ", facts)} ({limit.Source})", signs);
+        return Clean.Of($"{limit.Check}: {string.Join(", ", facts)} ({limit.TrustText}: {limit.Source})", signs);
 
         string Point(LimitPoint point) => point.Minutes is { } minutes
             ? $"after {Figures.Minutes(minutes)} at least {Figures.Plain(point.Low ?? 0)} {limit.Unit}"

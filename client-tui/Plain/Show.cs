@@ -22,7 +22,6 @@ internal static class Show
         yield return start.Verb(new Command("instruments", "Gauges, meters and vessels, with their ids"), async (session, _) =>
             session.Printer.Print(await session.Calls.Ask(api => api.Instruments(session.Stop)),
                 all => all.Select(each => Line.Of($"{each.Entry.Id}  {InstrumentLines.One(each, session.Printer.Signs)}"))));
-        yield return OfVehicle(start, "limits", "What a vehicle should read", (api, id, stop) => api.Limits(id, stop), (limits, printer) => limits.Select(each => Line.Of($"{each.Entry.Id}  {PlainLines.Limit(each, printer.Signs)}")));
         yield return Findings(start);
     }
 

@@ -54,18 +54,34 @@ internal sealed class CheckScreen(Desk desk, Vehicle vehicle, Complaint? complai
 {
     private CheckView? _check;
     private FaultModelView? _model;
+    private IReadOnlyList<Limit> _limits = [];
 
     public override string Title => _check is null ? "Check" : $"Check: {_check.Title}";
 
     public override bool Loaded => _check is not null;
 
-    public override IReadOnlyList<Bound> Keys => [new(Client.Keys.Outcome, Enter, () => Loaded ? null : "the check is not loaded")];
+    public override IReadOnlyList<Bound> Keys =>
+    [
+        new(Client.Keys.Outcome, Enter, () => Loaded ? null : "the check is not loaded"),
+        new(Client.Keys.Watch, () => Desk.Open(new LeakDownScreen(Desk, complaint!, _check!)), WhyNoWatch),
+        new(Client.Keys.Limits, () => Desk.Open(new LimitsScreen(Desk, vehicle, _check)), WhyNoLimits),
+    ];
+
+    private string? WhyNoWatch() => _check is null ? "the check is not loaded" : _check.Kind is not "leak-down" ? "no pressure is watched here" : complaint is null ? "a watch belongs to a complaint" : null;
+
+    private string? WhyNoLimits() => _check is null ? "the check is not loaded" : _check.Kind is "measurement" or "leak-down" ? null : "nothing is measured here";
 
     public override IReadOnlyList<Line> Lines(int width, int height) =>
-        _check is null ? WaitLines.Of(Trouble, width) : CheckLines.Of(_check, next, _model?.Tools ?? [], width, Signs);
+        _check is null ? WaitLines.Of(Trouble, width) : CheckLines.Of(_check, next, _model?.Tools ?? [], width, Signs, LimitLines.InForce(_limits, checkId));
 
-    public override void Load() =>
+    public override void Load()
+    {
         Fetch(ct => Desk.Knowledge.Model(vehicle.System, ct), model => (_model, _check) = (model, model.Checks.FirstOrDefault(check => check.Id == checkId)));
+        Shown();
+    }
+
+    // a limit may have been taken while this screen was covered
+    public override void Shown() => Fetch(ct => Desk.Calls.Ask(api => api.Limits(vehicle.Entry.Id, ct)), limits => _limits = limits);
 
     /// <summary>Once the outcome is saved the question is answered: back to where it was asked.</summary>
     private void Enter() => OpenForm(

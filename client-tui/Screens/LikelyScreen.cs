@@ -31,7 +31,7 @@ internal sealed class LikelyScreen(Desk desk, Complaint complaint) : Screen(desk
         new(Client.Keys.AddAnswer, () => Enter(data => FindingForms.Symptom(data)), WhyClosed),
         new(Client.Keys.AddSeen, () => Enter(data => FindingForms.Seen(data)), WhyClosed),
         new(Client.Keys.AddWork, () => Enter(data => VehicleForms.Work(data))),
-        new(Client.Keys.AddLimit, () => Enter(data => BenchForms.Limit(data))),
+        new(Client.Keys.Limits, () => Desk.Open(new LimitsScreen(Desk, _vehicle!, null)), () => _vehicle is null ? "it is not loaded" : null),
         new(Client.Keys.Close, () => Enter(ComplaintForms.Close), WhyClosed),
     ];
 

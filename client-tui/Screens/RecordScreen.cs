@@ -33,7 +33,7 @@ internal sealed class RecordScreen(Desk desk, Vehicle vehicle) : Screen(desk)
         new(Client.Keys.AddReading, () => Desk.Open(new ChecksScreen(Desk, vehicle, Open(Meant), null))),
         new(Client.Keys.AddSeen, () => Enter(data => FindingForms.Seen(data), Open(Meant))),
         new(Client.Keys.AddOdometer, () => Enter(data => VehicleForms.Odometer(data))), new(Client.Keys.AddLayUp, () => Enter(data => VehicleForms.LayUp(data))),
-        new(Client.Keys.AddIncident, () => Enter(data => VehicleForms.Incident(data))), new(Client.Keys.AddLimit, () => Enter(data => BenchForms.Limit(data))),
+        new(Client.Keys.AddIncident, () => Enter(data => VehicleForms.Incident(data))), new(Client.Keys.Limits, () => Desk.Open(new LimitsScreen(Desk, vehicle, null))),
         new(Client.Keys.Correct, Correct, WhyNotCorrect), new(Client.Keys.Void, Void, WhyNotVoid),
         new(Client.Keys.LeaveList, Desk.End),
     ];

@@ -132,7 +132,7 @@ public sealed class LinesTests
     public void Limit_reads_as_a_sentence_of_its_figures()
     {
         Limit limit = new(Samples.Head("lim-1"), Samples.VehicleId, "residual", "bar", "manual, page 24", null, null, 5, [new LimitPoint(Minutes: 10, Low: 2)], null);
-        Assert.Equal("residual: from 5 bar, after 10 min at least 2 bar (manual, page 24)", PlainLines.Limit(limit, Signs.Plain));
+        Assert.Equal("residual: from 5 bar, after 10 min at least 2 bar (own entry: manual, page 24)", PlainLines.Limit(limit, Signs.Plain));
     }
 
     private static string Text(IEnumerable<Line> lines) => string.Join('\n', lines.Select(line => line.Text));

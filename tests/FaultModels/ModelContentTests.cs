@@ -21,6 +21,18 @@ public class ModelContentTests
     }
 
     [Fact]
+    public void Leak_down_warns_of_everything_that_hurts()
+    {
+        var leakDowns = Model.Checks.Where(c => c.Kind == CheckKind.LeakDown).ToList();
+
+        Assert.NotEmpty(leakDowns);
+        foreach (string word in new[] { "relief valve", "bottle", "eye protection", "air moving", "glows or sparks", "extinguisher", "workshop manual" })
+        {
+            Assert.All(leakDowns, c => Assert.Contains(word, string.Join(' ', c.Cautions), StringComparison.Ordinal));
+        }
+    }
+
+    [Fact]
     public void Mode_has_an_effect_or_finding_of_its_own()
     {
         var map = new ModelMap(Model);

@@ -10,7 +10,9 @@ internal static class RealModels
 {
     private static readonly ConcurrentDictionary<string, Lazy<CompiledModel>> Read = new();
 
-    public static TheoryData<string> All => [.. Directory.GetFiles(ModelFile.Folder, "model.json", SearchOption.AllDirectories)
+    public static TheoryData<string> All => [.. Ids];
+
+    public static IReadOnlyList<string> Ids { get; } = [.. Directory.GetFiles(ModelFile.Folder, "model.json", SearchOption.AllDirectories)
         .Select(path => Path.GetFileName(Path.GetDirectoryName(path)!)).Order(StringComparer.Ordinal)];
 
     public static CompiledModel Compiled(string id) => Read.GetOrAdd(id, _ => new(() => new CompiledModel(ModelFile.Composed(id).Read()))).Value;

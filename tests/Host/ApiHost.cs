@@ -20,13 +20,17 @@ public sealed class ApiHost : IDisposable
 
     public ApiHost(bool realModels = false)
     {
-        factory = new Factory(this, realModels ? Path.Combine(AppContext.BaseDirectory, "fault-models") : TestModels);
+        factory = realModels
+            ? new Factory(this, Path.Combine(AppContext.BaseDirectory, "fault-models"), Path.Combine(AppContext.BaseDirectory, "limits-library"))
+            : new Factory(this, TestModels, TestLibrary);
         factory.StartServer();
         Address = factory.ClientOptions.BaseAddress;
-        Client = new HttpClient(new Documented(this) { InnerHandler = new SocketsHttpHandler() }) { BaseAddress = Address };
+        Client = new HttpClient(new Documented(this) { InnerHandler = new SocketsHttpHandler { Expect100ContinueTimeout = TimeSpan.FromMinutes(1) } }) { BaseAddress = Address };
     }
 
     public static string TestModels => Path.Combine(Repository.Root, "tests", "Host", "fault-models");
+
+    public static string TestLibrary => Path.Combine(Repository.Root, "tests", "Host", "limits-library");
 
     public Uri Address { get; }
     public HttpClient Client { get; }
@@ -36,7 +40,7 @@ public sealed class ApiHost : IDisposable
 
     public Task<Answer> Get(string path, string? ifNoneMatch = null) => Send(HttpMethod.Get, path, null, ("If-None-Match", ifNoneMatch));
 
-    public Task<Answer> Post(string path, object body) => Send(HttpMethod.Post, path, body);
+    public Task<Answer> Post(string path, object? body = null) => Send(HttpMethod.Post, path, body);
 
     public Task<Answer> Put(string path, object body, string? ifMatch = null) => Send(HttpMethod.Put, path, body, ("If-Match", ifMatch));
 
@@ -87,16 +91,18 @@ public sealed class ApiHost : IDisposable
     {
         private readonly ApiHost host;
         private readonly string models;
+        private readonly string library;
 
-        public Factory(ApiHost host, string models)
+        public Factory(ApiHost host, string models, string library)
         {
             this.host = host;
             this.models = models;
+            this.library = library;
             UseKestrel(0);
         }
 
         protected override void ConfigureWebHost(IWebHostBuilder builder) => builder
-            .UseSetting("Database", host.Database).UseSetting("FaultModels", models).UseSetting("BusySeconds", "1")
+            .UseSetting("Database", host.Database).UseSetting("FaultModels", models).UseSetting("LimitsLibrary", library).UseSetting("BusySeconds", "1")
             .ConfigureTestServices(services => services.AddSingleton<TimeProvider>(host.Clock));
     }
 }

@@ -1,4 +1,5 @@
 using System.Net;
+using System.Text;
 using Dapper;
 using FuelHistory.Host;
 using Microsoft.Data.Sqlite;
@@ -37,20 +38,31 @@ public sealed class DemoTests : IDisposable
     {
         await Demo.Fill(host.Address, DateOnly.FromDateTime(host.Clock.Now.Date));
         Assert.Equal(HttpStatusCode.OK, (await host.Put("/v1/settings", new { currency = "EUR", labourRate = 60, toolsAtHand = (string[]?)null, units = new { }, locale = "en" })).Status);
+        await LeakDownWithFile();
         using var raw = host.Raw();
         var tables = raw.Query<string>("SELECT name FROM sqlite_schema WHERE type = 'table' AND name NOT LIKE 'sqlite%' AND name <> 'migration'").ToList();
 
-        Assert.Equal(11, tables.Count);
+        Assert.Equal(16, tables.Count);
         foreach (var table in tables)
         {
             Assert.True(raw.QuerySingle<long>($"SELECT count(*) FROM {table}") > 0, table);
-            foreach (var statement in new[] { $"UPDATE {table} SET seq = seq", $"DELETE FROM {table}" })
+            foreach (var statement in new[] { $"UPDATE {table} SET rowid = rowid", $"DELETE FROM {table}" })
             {
                 var refused = Assert.Throws<SqliteException>(() => raw.Execute(statement));
-                Assert.Contains("entries are kept", refused.Message, StringComparison.Ordinal);
+                Assert.Contains(" are kept", refused.Message, StringComparison.Ordinal);
             }
         }
     }
 
     public void Dispose() => host.Dispose();
+
+    private async Task LeakDownWithFile()
+    {
+        var car = await host.Vehicle("continuous-mechanical");
+        var complaint = (await host.Post($"/v1/vehicles/{car}/complaints", new { title = "Restarts badly", since = "2026-05", symptoms = Array.Empty<object>() })).Id;
+        var run = (await host.Post($"/v1/complaints/{complaint}/leak-downs", new { check = "leak-down-whole", stoppedAt = "2026-06-15T10:00:00Z" })).Id;
+        using StringContent file = new("t,p\n0,3\n60,2\n", Encoding.UTF8, "text/csv");
+        using var done = await host.Client.PostAsync(new Uri($"/v1/leak-downs/{run}/import", UriKind.Relative), file);
+        Assert.Equal(HttpStatusCode.OK, (await host.Post($"/v1/leak-downs/{run}/readings/file-1/take-back")).Status);
+    }
 }

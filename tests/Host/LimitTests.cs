@@ -59,6 +59,16 @@ public sealed class LimitTests : IDisposable
     }
 
     [Fact]
+    public async Task Limit_of_the_side_that_the_check_is_not_judged_by_is_refused()
+    {
+        using ApiHost real = new(realModels: true);
+        var car = await real.Vehicle("continuous-mechanical");
+
+        Assert.Equal(["/low unsuitable"], (await real.Post($"/v1/vehicles/{car}/limits", new { check = "dead-head", unit = "bar", source = "manual", high = 6.1 })).Faults);
+        Assert.Equal(["/high unsuitable"], (await real.Post($"/v1/vehicles/{car}/limits", new { check = "return-pressure", unit = "bar", source = "manual", low = 0.1 })).Faults);
+    }
+
+    [Fact]
     public async Task Limit_over_a_covariate_needs_a_check_that_has_one()
     {
         var car = await host.Vehicle();

@@ -16,6 +16,7 @@ public sealed class ProblemShapeTests : IDisposable
         [Problems.NotFound] = h => h.Get("/v1/nothing-here"),
         [Problems.Method] = h => h.Send(HttpMethod.Delete, "/v1/vehicles", null),
         [Problems.MediaType] = Text,
+        [Problems.NotAcceptable] = async h => await h.Send(HttpMethod.Get, $"/v1/vehicles/{await h.Vehicle()}/trend/chart?check=system-pressure", null, ("Accept", "image/gif")),
         [Problems.Stale] = async h => await h.Put($"/v1/vehicles/{await h.Vehicle()}", new { name = "x", year = "1981", system = "test-circuit" }, "\"7\""),
         [Problems.Closed] = async h =>
         {
@@ -38,6 +39,17 @@ public sealed class ProblemShapeTests : IDisposable
         [Problems.Implausible] = h => Find(h, new { at = "2026-06-15T10:00:00Z", check = "system-pressure", reading = new { value = 145, unit = "bar" } }),
         [Problems.MissingCovariate] = h => Find(h, new { at = "2026-06-15T10:00:00Z", check = "control-pressure", reading = new { value = 1.2, unit = "bar" } }),
         [Problems.Unsuitable] = h => Find(h, new { at = "2026-06-15T10:00:00Z", check = "plugs", outcome = "yes" }),
+        [Problems.Differs] = async h =>
+        {
+            object Reading(double bar) => new { id = "a", minutes = 1, pressure = new { value = bar, unit = "bar" } };
+            return await h.Post($"/v1/leak-downs/{await LeakDown(h)}/readings", new { readings = new[] { Reading(2.4), Reading(2.5) } });
+        },
+        [Problems.NotANumber] = h => File(h, "t,p\n0,x\n"),
+        [Problems.OutOfOrder] = h => File(h, "t,p\n9,3\n8,3\n"),
+        [Problems.TimeTwice] = h => File(h, "t,p\n9,3\n9,3\n"),
+        [Problems.MixedUnits] = h => File(h, "t,p\n9,300 kPa\n"),
+        [Problems.TooMany] = async h => await h.Post(
+            $"/v1/leak-downs/{await LeakDown(h)}/readings", new { readings = Enumerable.Range(0, 2001).Select(i => new { minutes = i / 10.0, pressure = new { value = 2, unit = "bar" } }) }),
     };
 
     private readonly ApiHost host = new();
@@ -100,6 +112,16 @@ public sealed class ProblemShapeTests : IDisposable
     }
 
     private static async Task<Answer> Find(ApiHost host, object body) => await host.Post($"/v1/vehicles/{await host.Vehicle()}/findings", body);
+
+    private static async Task<string> LeakDown(ApiHost host) =>
+        (await host.Post($"/v1/complaints/{await host.Complaint(await host.Vehicle())}/leak-downs", new { check = "leak-down-whole", stoppedAt = "2026-06-15T10:00:00Z" })).Id;
+
+    private static async Task<Answer> File(ApiHost host, string text)
+    {
+        using StringContent content = new(text, Encoding.UTF8, "text/csv");
+        using var response = await host.Client.PostAsync(new Uri($"/v1/leak-downs/{await LeakDown(host)}/import", UriKind.Relative), content);
+        return await Answer.Read(response);
+    }
 
     private static async Task<Answer> Text(ApiHost host)
     {

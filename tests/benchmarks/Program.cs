@@ -4,11 +4,31 @@ using BenchmarkDotNet.Jobs;
 using BenchmarkDotNet.Running;
 using BenchmarkDotNet.Toolchains.InProcess.Emit;
 using FuelHistory.Benchmarks;
+using FuelHistory.Benchmarks.LeakDowns;
 using FuelHistory.Benchmarks.Simulation;
 
 if (args is ["simulate", ..])
 {
     new Scenario(Bench.Model()).Run(args.Length > 1 ? int.Parse(args[1], CultureInfo.InvariantCulture) : 40);
+    return 0;
+}
+
+if (args is ["simulate-modes", ..])
+{
+    new Scenario(Bench.Model()).RunModes(args.Length > 1 ? int.Parse(args[1], CultureInfo.InvariantCulture) : 1);
+    return 0;
+}
+
+if (args is ["leak-downs", ..])
+{
+    LeakTable.Print(args.Length > 1 ? int.Parse(args[1], CultureInfo.InvariantCulture) : 200);
+    LeakSpeed.Print();
+    return 0;
+}
+
+if (args is ["import", ..])
+{
+    await ImportSpeed.Print(args.Length > 1 ? int.Parse(args[1], CultureInfo.InvariantCulture) : 1_000_000);
     return 0;
 }
 

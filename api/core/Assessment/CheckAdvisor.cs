@@ -6,7 +6,7 @@ namespace FuelHistory.Core.Assessment;
 /// <summary>Prices every check not yet made: what its outcomes would save, and what they would tell (MODEL.md 8). One propagation with a
 /// repair set's event entered gives that event's joint with every outcome of every check, so singles and pairs of the leaders price all
 /// checks to depth two.</summary>
-internal sealed class CheckAdvisor : IDisposable
+internal sealed class CheckAdvisor
 {
     /// <summary>Savings under this share of the present cost count as nothing.</summary>
     private const double WorthWhile = 0.03;
@@ -40,20 +40,22 @@ internal sealed class CheckAdvisor : IDisposable
         HashSet<string> hookedUp = [.. investigation.Findings.Where(f => f.Day == investigation.Input.AsOf && f.Check is not null)
             .Select(f => situation.Index.Check(f.Check!).Source.Setup).OfType<string>()];
         Foreseen[] checks = [.. situation.Index.Checks.Where(c => !done.Contains(c.Source.Id)).Select(c => Foresee(c, list, investigation)).OfType<Foreseen>()];
-        using var advisor = new CheckAdvisor(situation, ranking, costs, candidates, checks);
+        var advisor = new CheckAdvisor(situation, ranking, costs, candidates, checks);
         return [.. advisor.Price(investigation.Input.ToolsAtHand, hookedUp)];
     }
-
-    public void Dispose() => _book.Dispose();
 
     internal static Foreseen? Foresee(CheckIndex check, EvidenceList list, Investigation investigation)
     {
         InstrumentFact? instrument = list.LastUsed(check.Source.Quantity);
         if (check.Section is not null)
         {
-            return list.LimitOf(check) is LeakDown.LeakLimit limit
-                ? new Foreseen(check, null, limit, ReadingError.Of(instrument, limit.Low, check.Source.Repeat, limit.From * 2, investigation.Input.AsOf))
-                : null;
+            if (list.LimitOf(check) is not LeakDown.LeakLimit limit)
+            {
+                return null;
+            }
+
+            ReadingError watched = ReadingError.Of(instrument, limit.Low, check.Source.Repeat, limit.From * 2, investigation.Input.AsOf);
+            return new Foreseen(check, null, watched, list.Leaks.Outcomes(watched, 0, limit));
         }
 
         if (check.Condition >= 0)
@@ -66,11 +68,11 @@ internal sealed class CheckAdvisor : IDisposable
             }
 
             return list.BandsOf(check, middle) is BandEdges bands
-                ? new Foreseen(check, bands, null, ReadingError.Of(instrument, bands.Edges[^2], check.Source.Repeat, bands.Top, investigation.Input.AsOf))
+                ? new Foreseen(check, bands, ReadingError.Of(instrument, bands.Edges[^2], check.Source.Repeat, bands.Top, investigation.Input.AsOf), null)
                 : null;
         }
 
-        return new Foreseen(check, null, null, default);
+        return new Foreseen(check, null, default, null);
     }
 
     private IEnumerable<CheckAdvice> Price(IReadOnlySet<string>? tools, HashSet<string> hookedUp)
@@ -78,7 +80,11 @@ internal sealed class CheckAdvisor : IDisposable
         double now = RepairPlanner.Plan(_candidates, c => _repairCost[c], _costs.Specialist, 2, set => _ranking.Gone(new Repair(false, set))).Cost;
 
         // 1. what each check saves and tells, its own time not yet paid
-        Priced[] priced = [.. Enumerable.Range(0, _checks.Length).Select(k => Value(k, now, tools)).OfType<Priced>()];
+        // (what single repairs make of all checks first; pairs of repairs only for those that tell something)
+        (Prospect Prospect, double Bits)[] prospects = [.. Enumerable.Range(0, _checks.Length).Where(k => _book.Of(k, null) is not null)
+            .Select(k => new Prospect(this, k, _book.Of(k, null)!)).Select(p => (p, Bits(p)))];
+        _book.Narrow([.. prospects.Where(p => p.Bits >= Telling).Select(p => p.Prospect.Check)]);
+        Priced[] priced = [.. prospects.Select(p => Value(p.Prospect, p.Bits, now, tools))];
 
         // 2. a hook-up is paid once: checks that would pay without it share its cost
         double least = WorthWhile * now;
@@ -99,17 +105,11 @@ internal sealed class CheckAdvisor : IDisposable
     /// <param name="Gross">Expected cost saved, the check's own cost not taken off.</param>
     private sealed record Priced(Check Source, double Gross, double Bits, bool AtHand, IReadOnlyList<OutcomeForecast> Outcomes);
 
-    private Priced? Value(int check, double now, IReadOnlySet<string>? tools)
+    private Priced Value(Prospect prospect, double bits, double now, IReadOnlySet<string>? tools)
     {
-        if (_book.Of(check, null) is not double[] plain)
-        {
-            return null;
-        }
-
-        var prospect = new Prospect(this, check, plain);
-        double bits = Bits(prospect);
+        double[] plain = prospect.Plain;
         double after = Enumerable.Range(0, plain.Length).Where(o => plain[o] >= Never).Sum(o => plain[o] * CostAfter(prospect, o, bits >= Telling));
-        Check source = _checks[check].Check.Source;
+        Check source = _checks[prospect.Check].Check.Source;
         return new Priced(source, now - after, bits, tools is null || source.Tools.All(tools.Contains), [.. Forecasts(prospect)]);
     }
 

@@ -1,4 +1,5 @@
 using FuelHistory.Core.FaultModels;
+using FuelHistory.Core.LeakDown;
 
 namespace FuelHistory.Core.Assessment;
 
@@ -13,7 +14,7 @@ internal sealed record CheckIndex(Check Source, OutcomeGate? Gate, string[] Outc
             CheckKind.YesNo => new(check, YesNo(index, check), ["no", "yes"], [check.No ?? "no", check.Yes ?? "yes"], -1, null, biases),
             CheckKind.Outcomes => new(check, Named(index, check), [.. check.Outcomes!.Select(o => o.Id)], [.. check.Outcomes!.Select(o => o.Title)], -1, null, biases),
             CheckKind.Measurement => Measured(index, check, biases),
-            _ => new(check, null, LeakOutcomeEvidence.Names, ["holds", "falls slowly", "falls fast"], -1, SectionOf(index, check, biases), biases),
+            _ => new(check, null, LeakOutcomes.Names, ["holds", "falls slowly", "falls fast", "drops at once, then stays"], -1, SectionOf(index, check, biases), biases),
         };
     }
 

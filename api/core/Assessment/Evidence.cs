@@ -12,6 +12,9 @@ internal abstract record Evidence(IReadOnlyList<string> Findings)
     /// <summary>The same with the first stretch taken away; null where it belongs to that wholly.</summary>
     public abstract Evidence? AfterFirst();
 
+    /// <summary>What one of its findings says apart from those it is entered with; answers to one question stay together.</summary>
+    public virtual Evidence Alone(string finding) => this;
+
     /// <summary>The same with one of its findings having come out otherwise.</summary>
     public abstract IEnumerable<Otherwise> Otherwise();
 

@@ -39,6 +39,8 @@ internal sealed class EvidenceList
 
     public IReadOnlyList<Evidence> Items => _items;
 
+    public LeakTables Leaks => _leaks;
+
     public List<string> Asks { get; } = [];
 
     public List<string> Notes { get; } = [];
@@ -115,11 +117,7 @@ internal sealed class EvidenceList
                 continue;
             }
 
-            if (!bands.Own)
-            {
-                Notes.Add($"{check.Source.Title}: judged by a typical limit, not by this car's own.");
-            }
-
+            Notes.Add(JudgedBy(check));
             judged.Add((bands, new MeasuredValue(f.Id, world, f.Value!.Value, Worlds.InstrumentKey(_index, f), ErrorOf(check, f, f.Value!.Value, bands.Top), _sessions[f.Session])));
         }
 
@@ -137,11 +135,7 @@ internal sealed class EvidenceList
             return;
         }
 
-        if (!_limits.ContainsKey(check.Source.Id))
-        {
-            Notes.Add($"{check.Source.Title}: judged by a typical limit, not by this car's own.");
-        }
-
+        Notes.Add(JudgedBy(check));
         foreach (var same in findings.GroupBy(f => (f.World, Gauge: Worlds.InstrumentKey(_index, f.Finding))))
         {
             var runs = same.Select(f => (f.Finding, Run: RunOf(check, f.Finding, limit))).Where(r => r.Run is not null).ToArray();
@@ -153,25 +147,28 @@ internal sealed class EvidenceList
             else if (same.LastOrDefault(f => f.Finding.Outcome is not null).Finding is Observation word)
             {
                 _items.Add(new LeakOutcomeEvidence(word.Id, check.Section!, limit, same.Key.World, same.Key.Gauge, _sessions[word.Session],
-                    LeakError(check, word, limit.Low, limit), check.Outcome(word.Outcome!), word.Sure));
+                    LeakError(check, word, limit.Low, limit), check.Outcome(word.Outcome!), word.Sure, _leaks));
             }
         }
     }
 
+    private string JudgedBy(CheckIndex check) =>
+        _limits.GetValueOrDefault(check.Source.Id) is { } own ? $"{check.Source.Title}: judged by this car's limit ({own.Origin})."
+        : _index.Model.Sources.GetValueOrDefault(check.Source.Limits!.Source) is { } source
+            ? $"{check.Source.Title}: judged by a typical limit, not by this car's own ({source.Kind.Replace('-', ' ')}: {source.Cite})."
+            : $"{check.Source.Title}: judged by a typical limit, not by this car's own.";
+
     private WatchedPressure? RunOf(CheckIndex check, Observation f, LeakLimit limit)
     {
-        LeakPoint[] points = [.. f.Points.Where(p => p.Minutes > SeepLaw.SettlingMinutes).OrderBy(p => p.Minutes)];
-        return points.Length == 0 ? null : new WatchedPressure(
-            [.. points.Select(p => p.Minutes)],
-            [.. points.Select(p => p.Bar)],
-            LeakError(check, f, points.Max(p => p.Bar), limit));
+        (double Minutes, double Bar)[] points = [.. f.Points.Where(p => p.Minutes > Looks.SettlingMinutes).OrderBy(p => p.Minutes).Select(p => (p.Minutes, p.Bar))];
+        return points.Length == 0 ? null : Looks.Of(points, LeakError(check, f, points.Max(p => p.Bar), limit));
     }
 
     /// <summary>A typical limit differs between makers: that widens what all points of the run share.</summary>
     private ReadingError LeakError(CheckIndex check, Observation f, double bar, LeakLimit limit)
     {
         ReadingError error = ErrorOf(check, f, bar, limit.From * 2);
-        double spread = _limits.ContainsKey(check.Source.Id) ? 0 : check.Source.Limits!.Spread;
+        double spread = _limits.GetValueOrDefault(check.Source.Id) is { Exact: true } ? 0 : check.Source.Limits!.Spread;
         return error with { SharedVariance = error.SharedVariance + (spread * spread) };
     }
 

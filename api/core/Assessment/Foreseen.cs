@@ -1,13 +1,12 @@
-using FuelHistory.Core.LeakDown;
 using FuelHistory.Core.Readings;
 
 namespace FuelHistory.Core.Assessment;
 
 /// <summary>A check that nobody has made yet, with the limits and the gauge it would be made with. What it may show is cut into cells: one
 /// per outcome, or, for a measured value, some 21 of about equal probability, none of them across the edge of a band.</summary>
-internal sealed record Foreseen(CheckIndex Check, BandEdges? Bands, LeakLimit? Limit, ReadingError Error)
+/// <param name="Leaks">Of a leak-down P(outcome | sum of the section's leaks, store lost): [store][level][outcome].</param>
+internal sealed record Foreseen(CheckIndex Check, BandEdges? Bands, ReadingError Error, double[][][]? Leaks)
 {
-    private double[][][]? _leaks;
     private ReadingCells? _cells;
 
     /// <summary>Outcome that each cell belongs to.</summary>
@@ -23,7 +22,4 @@ internal sealed record Foreseen(CheckIndex Check, BandEdges? Bands, LeakLimit? L
         : Check.Condition >= 0 ? [Check.Condition]
         : Check.Gate!.Groups.Where(g => g.Part < 0).Select(g => g.Condition)).Where(c => !index.Conditions[c].OfInstrument)];
 
-    /// <summary>P(outcome | sum of the section's leaks, store lost): [store][level][outcome].</summary>
-    public double[][][] Leaks => _leaks ??= [.. new[] { false, true }.Select(lost =>
-        Enumerable.Range(0, 4).Select(level => SeepLaw.Outcomes(Error, 0, Limit!, level, lost)).ToArray())];
 }

@@ -1,4 +1,5 @@
 using FuelHistory.Core.Inference;
+using FuelHistory.Core.LeakDown;
 using FuelHistory.Core.Readings;
 
 namespace FuelHistory.Core.Assessment;
@@ -92,14 +93,14 @@ internal sealed class Foresight(Circuit circuit, Propagation run, int now, IRead
         double[,] sums = section.Watches.All(together.Contains) && (section.Store < 0 || together.Contains(section.Store))
             ? (_joint ??= new LeakJoint(circuit, run, now, together)).Sums(section)
             : LeakSums(section);
-        var outcomes = new double[LeakOutcomeEvidence.Names.Length];
+        var outcomes = new double[LeakOutcomes.Names.Length];
         for (int lost = 0; lost < 2; lost++)
         {
             for (int level = 0; level < 4; level++)
             {
                 for (int o = 0; o < outcomes.Length; o++)
                 {
-                    outcomes[o] += sums[lost, level] * check.Leaks[lost][level][o];
+                    outcomes[o] += sums[lost, level] * check.Leaks![lost][level][o];
                 }
             }
         }

@@ -86,7 +86,7 @@ public sealed record Observation
     /// <summary>The part seen; with <see cref="Mode"/> where the defect was named.</summary>
     public string? Component { get; init; }
     public string? Mode { get; init; }
-    /// <summary>present/absent, yes/no, an outcome's id, hold/slow/fast, good/bad; null for measured values.</summary>
+    /// <summary>present/absent, yes/no, an outcome's id, hold/slow/fast/steep-then-flat, good/bad; null for measured values.</summary>
     public string? Outcome { get; init; }
     public bool Sure { get; init; } = true;
     public double? Value { get; init; }
@@ -109,11 +109,15 @@ public sealed record InstrumentFact(
     double? Digits,
     DateOnly? LastChecked);
 
-/// <summary>The car's own limit for one check; the newest for a check wins.</summary>
+/// <summary>The car's own limit for one check; the last in the list wins.</summary>
+/// <param name="Origin">Where it stands, in words.</param>
+/// <param name="Exact">False: it may differ from this car's as a typical limit may, such as one from memory.</param>
 public sealed record CarLimit(
     string Id,
     string Check,
     double? Low,
     double? High,
     double? From,
-    IReadOnlyList<FaultModels.LimitPoint> Points);
+    IReadOnlyList<FaultModels.LimitPoint> Points,
+    string Origin = "entered without a source",
+    bool Exact = true);

@@ -7,9 +7,9 @@ namespace FuelHistory.Core.Assessment;
 /// <summary>What a leak-down says about the saturated sum of leaks of its section, per bias of the gauge, with the store sound or lost.</summary>
 internal sealed class LeakTable(int biases, Func<int, int, bool, double> likelihood)
 {
-    private readonly double[] _values = Tables.Fill([biases, 4, 2], at => likelihood(at[0], at[1], at[2] == 1));
+    private readonly double[] _values = Tables.Fill([biases, LeakLimit.Levels, 2], at => likelihood(at[0], at[1], at[2] == 1));
 
-    public double At(int bias, int level, bool storeLost) => _values[(((bias * 4) + level) * 2) + (storeLost ? 1 : 0)];
+    public double At(int bias, int level, bool storeLost) => _values[(((bias * LeakLimit.Levels) + level) * 2) + (storeLost ? 1 : 0)];
 }
 
 /// <summary>The section of the circuit that a leak-down covers, and the gauge on it.</summary>
@@ -69,15 +69,14 @@ internal sealed record LeakEvidence(
     IReadOnlyList<(string Id, WatchedPressure Run)> Runs,
     LeakTables Known) : Evidence([.. Runs.Select(r => r.Id)])
 {
-
     public override IEnumerable<(int, int)> Asked(ModelIndex index) => Section.Asked(World);
 
     public override Evidence? AfterFirst() => World == 0 ? null : this with { World = World - 1 };
 
     /// <summary>One run alone, of which only another outcome is known.</summary>
-    public override IEnumerable<Otherwise> Otherwise() => Runs.Count > 1 ? [] : Enumerable.Range(0, LeakOutcomeEvidence.Names.Length)
+    public override IEnumerable<Otherwise> Otherwise() => Runs.Count > 1 ? [] : Enumerable.Range(0, LeakOutcomes.Names.Length)
         .Where(o => o != LeakOutcomeEvidence.OutcomeOf(Runs[0].Run.Bar[^1], Limit))
-        .Select(o => new Otherwise(Runs[0].Id, o, new LeakOutcomeEvidence(Runs[0].Id, Section, Limit, World, Instrument, Session, Runs[0].Run.Error, o, true)));
+        .Select(o => new Otherwise(Runs[0].Id, o, new LeakOutcomeEvidence(Runs[0].Id, Section, Limit, World, Instrument, Session, Runs[0].Run.Error, o, true, Known)));
 
     public override void Enter(EvidenceCircuit circuit, Omitted? without)
     {
@@ -87,7 +86,7 @@ internal sealed record LeakEvidence(
     }
 }
 
-/// <summary>A leak-down of which only the outcome was noted: hold, slow or fast.</summary>
+/// <summary>A leak-down of which only the outcome was noted: hold, slow, fast or steep-then-flat.</summary>
 internal sealed record LeakOutcomeEvidence(
     string Id,
     LeakSection Section,
@@ -97,13 +96,11 @@ internal sealed record LeakOutcomeEvidence(
     SessionFact Session,
     ReadingError Error,
     int Outcome,
-    bool Sure) : Evidence([Id])
+    bool Sure,
+    LeakTables Known) : Evidence([Id])
 {
-    /// <summary>In the order of <see cref="SeepLaw.Outcomes"/>.</summary>
-    public static readonly string[] Names = ["hold", "slow", "fast"];
-
     /// <summary>What the last pressure of a run would be called.</summary>
-    public static int OutcomeOf(double bar, LeakLimit limit) => bar >= limit.Low ? 0 : bar > SeepLaw.FastBelow ? 1 : 2;
+    public static int OutcomeOf(double bar, LeakLimit limit) => bar >= limit.Low ? 0 : bar > LeakOutcomes.FastBelow ? 1 : 2;
 
     private LeakTable? _table;
 
@@ -112,15 +109,15 @@ internal sealed record LeakOutcomeEvidence(
     public override Evidence? AfterFirst() => World == 0 ? null : this with { World = World - 1 };
 
     public override IEnumerable<Otherwise> Otherwise() =>
-        Enumerable.Range(0, Names.Length).Where(o => o != Outcome)
-            .Select(o => new Otherwise(Id, o, new LeakOutcomeEvidence(Id, Section, Limit, World, Instrument, Session, Error, o, Sure)));
+        Enumerable.Range(0, LeakOutcomes.Names.Length).Where(o => o != Outcome)
+            .Select(o => new Otherwise(Id, o, new LeakOutcomeEvidence(Id, Section, Limit, World, Instrument, Session, Error, o, Sure, Known)));
 
     public override void Enter(EvidenceCircuit circuit, Omitted? without)
     {
         _table ??= new LeakTable(Section.Biases.Length, (bias, level, lost) =>
         {
-            double p = SeepLaw.Outcomes(Error, Section.Biases[bias] * Error.BiasUnit, Limit, level, lost)[Outcome];
-            return Sure ? p : (p / 2) + (0.5 / Names.Length);
+            double p = Known.Outcomes(Error, Section.Biases[bias] * Error.BiasUnit, Limit)[lost ? 1 : 0][level][Outcome];
+            return Sure ? p : (p / 2) + (0.5 / LeakOutcomes.Names.Length);
         });
         bool counts = !Omitted.Has(without, Id);
         Section.Enter(circuit.Circuit, World, Instrument, circuit.Acting(Session), -1, (level, lost, gauge, _) => counts ? _table.At(gauge, level, lost) : 1);

@@ -1,34 +1,67 @@
 using System.Collections.Concurrent;
 using System.Globalization;
 using FuelHistory.Core.LeakDown;
+using FuelHistory.Core.Readings;
 
 namespace FuelHistory.Core.Assessment;
 
-/// <summary>Leak-downs already integrated, by what they are computed from: the integral is the dearest table of all, and the same run
-/// comes back with every request.</summary>
+/// <summary>Leak-downs already integrated, by what they are computed from: the integrals are the dearest tables of all, and the same run
+/// or the same foreseen outcomes come back with every request.</summary>
 internal sealed class LeakTables
 {
     private const int Kept = 500;
 
     private readonly ConcurrentDictionary<string, LeakTable> _tables = [];
 
+    private readonly ConcurrentDictionary<(ReadingError, double, LeakLimit), double[][][]> _outcomes = [];
+
     /// <param name="biases">Shift of the reading per state of the gauge, bar.</param>
     public LeakTable For(IReadOnlyList<WatchedPressure> runs, LeakLimit limit, double[] biases)
     {
         string key = string.Join('|', runs.Select(r => $"{Words(r.Minutes)};{Words(r.Bar)};{r.Error}").Append(limit.ToString()).Append(Words(biases)));
-        if (!_tables.TryGetValue(key, out LeakTable? table))
+        return Known(_tables, key, () => runs.Count == 0 ? new LeakTable(biases.Length, (_, _, _) => 1) : Table(runs, limit, biases));
+    }
+
+    /// <summary>P(outcome | leak level, store): [store lost][level][outcome].</summary>
+    public double[][][] Outcomes(ReadingError error, double bias, LeakLimit limit) => Known(_outcomes, (error, bias, limit), () =>
+        [.. new[] { false, true }.Select(lost => Enumerable.Range(0, LeakLimit.Levels).AsParallel().AsOrdered().Select(level => LeakOutcomes.Of(error, bias, limit, level, lost)).ToArray())]);
+
+    private static LeakTable Table(IReadOnlyList<WatchedPressure> runs, LeakLimit limit, double[] biases)
+    {
+        var integrals = biases.Distinct().AsParallel().ToDictionary(b => b, b => LeakIntegral.Of(runs, b, limit, nodes: false));
+
+        // one unit for all of a run's looks, whatever it is entered with: ratios of tables stay what they are
+        double unit = runs.Sum(r => LeakUnit.Of(r));
+        return new LeakTable(biases.Length, (bias, level, lost) =>
         {
-            table = new LeakTable(biases.Length, (bias, level, lost) => runs.Count == 0 ? 1 : SeepLaw.Likelihood(runs, biases[bias], limit, level, lost));
-            if (_tables.Count >= Kept)
+            LeakIntegral integral = integrals[biases[bias]];
+            return integral.At(level, lost) * Math.Exp(integral.LogScale - unit);
+        });
+    }
+
+    private static TValue Known<TKey, TValue>(ConcurrentDictionary<TKey, TValue> known, TKey key, Func<TValue> make)
+        where TKey : notnull
+    {
+        if (!known.TryGetValue(key, out TValue? value))
+        {
+            value = make();
+            if (known.Count >= Kept)
             {
-                _tables.Clear();
+                known.Clear();
             }
 
-            _tables[key] = table;
+            known[key] = value;
         }
 
-        return table;
+        return value;
     }
 
     private static string Words(double[] values) => string.Join(',', values.Select(v => v.ToString("R", CultureInfo.InvariantCulture)));
+}
+
+/// <summary>Densities of long runs are far from 1; halfway between a perfect fit and a slip they stay within what a double holds.</summary>
+internal static class LeakUnit
+{
+    /// <summary>Natural logarithm, for all looks of a run together.</summary>
+    public static double Of(WatchedPressure run) => -0.5 * run.Minutes.Length * Math.Log(run.Error.Range * Math.Sqrt(2 * Math.PI * run.Error.OwnVariance));
 }

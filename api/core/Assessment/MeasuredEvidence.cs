@@ -19,6 +19,8 @@ internal sealed record MeasuredEvidence(int Condition, BandEdges Bands, double[]
         return later.Length == 0 ? null : new MeasuredEvidence(Condition, Bands, Biases, later);
     }
 
+    public override Evidence Alone(string finding) => new MeasuredEvidence(Condition, Bands, Biases, [.. Values.Where(v => v.Id == finding)]);
+
     /// <summary>Each reading in the middle of every other band.</summary>
     public override IEnumerable<Otherwise> Otherwise()
     {

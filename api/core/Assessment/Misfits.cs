@@ -9,40 +9,31 @@ internal static class Misfits
     /// <summary>A fault that explains a conflict must itself be as likely as this.</summary>
     private const double Believed = 0.1;
 
-    public static IReadOnlyList<Misfit> Of(Situation situation, Ranking ranking, LeaveOneOut left)
-    {
-        var misfits = new List<Misfit>();
-        foreach (Evidence item in situation.Evidence)
-        {
-            foreach (string finding in item.Findings)
-            {
-                double givenRest = ranking.LogWeight - left.LogWeight(finding);
-                double bits = Bits(situation, item, finding, givenRest);
-                if (bits > Named)
-                {
-                    misfits.Add(new Misfit(MisfitKind.Conflict, finding, bits, Partner(situation, item, finding, bits), Explanation(situation, ranking, left, item, finding, bits)));
-                }
-                else if (Surprise(item, finding, givenRest) is double rare && rare > Rare)
-                {
-                    misfits.Add(new Misfit(MisfitKind.Surprise, finding, rare, null, null));
-                }
-            }
-        }
+    public static IReadOnlyList<Misfit> Of(Situation situation, Ranking ranking, LeaveOneOut left) =>
+        [.. Each.Of(situation.Evidence.SelectMany(e => e.Findings.Select(f => (Item: e, Finding: f))), f => Of(situation, ranking, left, f.Item, f.Finding))
+            .OfType<Misfit>().OrderBy(m => m.Kind).ThenByDescending(m => m.Bits)];
 
-        return [.. misfits.OrderBy(m => m.Kind).ThenByDescending(m => m.Bits)];
+    private static Misfit? Of(Situation situation, Ranking ranking, LeaveOneOut left, Evidence item, string finding)
+    {
+        double givenRest = ranking.LogWeight - left.LogWeight(finding);
+        Situation alone = situation.With(evidence: [item.Alone(finding)]);
+        double prior = alone.LogWeight() - alone.LogWeight(without: new Omitted(finding));
+        double bits = (prior - givenRest) / Math.Log(2);
+        return bits > Named ? new Misfit(MisfitKind.Conflict, finding, bits, Partner(situation, left, finding, givenRest), Explanation(situation, ranking, left, item, finding, bits))
+            : Surprise(item, finding, givenRest) is double rare && rare > Rare ? new Misfit(MisfitKind.Surprise, finding, rare, null, null)
+            : null;
     }
 
-    /// <summary>The other finding without which this one fits best.</summary>
-    private static string? Partner(Situation situation, Evidence item, string finding, double bits)
+    /// <summary>The other finding without which this one is likeliest.</summary>
+    private static string? Partner(Situation situation, LeaveOneOut left, string finding, double givenRest)
     {
         string? best = null;
-        foreach (Evidence other in situation.Evidence.Where(e => !ReferenceEquals(e, item) && e.Findings.Count > 0))
+        foreach (string other in situation.Evidence.SelectMany(e => e.Findings).Where(f => f != finding))
         {
-            Situation rest = situation.With(evidence: [.. situation.Evidence.Where(e => !ReferenceEquals(e, other))]);
-            double left = Bits(rest, item, finding, rest.LogWeight() - rest.LogWeight(without: new Omitted(finding)));
-            if (left < bits)
+            double given = left.LogWeight(other) - situation.LogWeight(without: new Omitted(finding, other));
+            if (given > givenRest)
             {
-                (bits, best) = (left, other.Findings[^1]);
+                (givenRest, best) = (given, other);
             }
         }
 
@@ -53,7 +44,7 @@ internal static class Misfits
     /// from what is known: P(e | h) / P(e) = P(h | e) / P(h), and so with the rest.</summary>
     private static string? Explanation(Situation situation, Ranking ranking, LeaveOneOut left, Evidence item, string finding, double bits)
     {
-        if (left.States(finding) is not double[][] rest || situation.With(evidence: [item]).States() is not double[][] alone)
+        if (left.States(finding) is not double[][] rest || situation.With(evidence: [item.Alone(finding)]).States() is not double[][] alone)
         {
             return null;
         }
@@ -83,12 +74,4 @@ internal static class Misfits
         MeasuredEvidence m when m.Values.Single(v => v.Id == finding) is MeasuredValue v => -(givenRest + Math.Log(m.Bands.WidthAt(v.Value))) / Math.Log(2),
         _ => -givenRest / Math.Log(2),
     };
-
-    /// <param name="givenRest">ln P(e | the rest).</param>
-    private static double Bits(Situation situation, Evidence item, string finding, double givenRest)
-    {
-        Situation alone = situation.With(evidence: [item]);
-        double prior = alone.LogWeight() - alone.LogWeight(without: new Omitted(finding));
-        return (prior - givenRest) / Math.Log(2);
-    }
 }

@@ -3,7 +3,7 @@ namespace FuelHistory.Core.Assessment;
 /// <summary>Distributions of the outcomes of checks not yet made, given the findings and, where asked, a repair set's event. One propagation
 /// answers every check whose conditions are in its network; the others need a larger network, which is built only where the event
 /// changes what is believed of some part that the check hangs on.</summary>
-internal sealed class OutcomeBook(Situation situation, Foreseen[] checks) : IDisposable
+internal sealed class OutcomeBook(Situation situation, Foreseen[] checks)
 {
     /// <summary>A part whose P(bad) an event moves by less leaves a check on it alone as it was.</summary>
     private const double Moved = 0.01;
@@ -11,94 +11,61 @@ internal sealed class OutcomeBook(Situation situation, Foreseen[] checks) : IDis
     private readonly Dictionary<string, Page> _pages = [];
     private readonly bool[]?[] _parts = new bool[]?[checks.Length];
     private readonly int[] _leaks = [.. checks.Where(c => c.Check.Section is not null).SelectMany(c => c.Conditions(situation.Index)).Distinct().Order()];
+    private int[] _wanted = [.. Enumerable.Range(0, checks.Length)];
 
-    private sealed record Page(Repair? Repair, double[] Bad, List<Foresight> Networks, Dictionary<int, double[]> Known);
+    private sealed record Page(double[] Bad, Dictionary<int, double[]?> Known);
+
+    /// <summary>Pages not yet written are for these checks only.</summary>
+    public void Narrow(int[] wanted) => _wanted = wanted;
 
     /// <summary>Distribution over the cells of a check (<see cref="Foreseen"/>); null where the network for it would be too large.</summary>
-    public double[]? Of(int check, Repair? repair)
-    {
-        Page plain = PageOf(null), page = repair is null ? plain : PageOf(repair);
-        if (!page.Known.TryGetValue(check, out double[]? known))
-        {
-            known = repair is not null && !Moves(plain, page, check) ? Of(check, null)
-                : checks[check].Check.Section is not null ? LeakDown(page, check)
-                : Network(page, check)?.Outcomes(checks[check]);
-            page.Known[check] = known ??= [];
-        }
+    public double[]? Of(int check, Repair? repair) =>
+        PageOf(repair).Known.TryGetValue(check, out double[]? known) ? known : PageOf(null).Known[check];
 
-        return known.Length == 0 ? null : known;
-    }
-
-    public void Dispose()
-    {
-        foreach (Foresight network in _pages.Values.SelectMany(p => p.Networks))
-        {
-            network.Dispose();
-        }
-    }
-
+    /// <summary>Everything about one event is asked for at once, so that its networks, the largest there are, can be let go.</summary>
     private Page PageOf(Repair? repair)
     {
         string key = repair is null ? "plain" : repair.Key;
-        if (!_pages.TryGetValue(key, out Page? page))
+        if (_pages.TryGetValue(key, out Page? page))
         {
-            Foresight first = situation.Foresee(repair, [], []);
-            _pages[key] = page = new Page(repair, [.. situation.Index.Parts.Select(p => p.Source.Instrument ? 0 : first.Bad(p.Index))], [first], []);
+            return page;
         }
 
+        using var networks = new Networks(situation, repair);
+        page = _pages[key] = new Page([.. situation.Index.Parts.Select(p => p.Source.Instrument ? 0 : networks.First.Bad(p.Index))], []);
+        int[] asked = repair is null ? [.. Enumerable.Range(0, checks.Length)] : [.. _wanted.Where(k => Moves(PageOf(null), page, k))];
+        int[] plain = [.. asked.Where(k => checks[k].Check.Section is null)];
+        if (repair is null)
+        {
+            networks.TryAll([.. plain.SelectMany(k => checks[k].Conditions(situation.Index)).Distinct()]);
+        }
+
+        foreach (int k in plain)
+        {
+            page.Known[k] = networks.For(checks[k])?.Outcomes(checks[k]);
+        }
+
+        LeakDowns(page, repair, [.. asked.Except(plain)]);
         return page;
     }
 
-    /// <summary>Leak-downs have a network of their own with all leaks in one clique; it answers all of them and is let go again.</summary>
-    private double[]? LeakDown(Page page, int check)
+    /// <summary>Leak-downs have a network of their own with all leaks in one clique; it answers all of them.</summary>
+    private void LeakDowns(Page page, Repair? repair, int[] asked)
     {
         try
         {
-            using Foresight leaks = situation.Foresee(page.Repair, _leaks, _leaks);
-            for (int k = 0; k < checks.Length; k++)
+            using Foresight? leaks = asked.Length == 0 ? null : situation.Foresee(repair, _leaks, _leaks);
+            foreach (int k in asked)
             {
-                if (checks[k].Check.Section is not null)
-                {
-                    page.Known[k] = leaks.Outcomes(checks[k]);
-                }
+                page.Known[k] = leaks!.Outcomes(checks[k]);
             }
-
-            return page.Known[check];
         }
         catch (TooLargeException)
         {
-            return null;
-        }
-    }
-
-    private Foresight? Network(Page page, int check)
-    {
-        if (page.Networks.Find(n => n.Covers(checks[check])) is Foresight known)
-        {
-            return known;
-        }
-
-        // without an event all checks are asked: one network for all of them, if it is not too large
-        int[] own = checks[check].Conditions(situation.Index);
-        if (page is { Repair: null, Networks.Count: 1 } && Larger(page, [.. checks.Where(c => c.Check.Section is null).SelectMany(c => c.Conditions(situation.Index)).Distinct()]) is Foresight all)
-        {
-            return all;
-        }
-
-        return Larger(page, own);
-    }
-
-    private Foresight? Larger(Page page, int[] also)
-    {
-        try
-        {
-            Foresight larger = situation.Foresee(page.Repair, also, []);
-            page.Networks.Add(larger);
-            return larger;
-        }
-        catch (TooLargeException)
-        {
-            return null;
+            foreach (int k in asked)
+            {
+                page.Known[k] = null;
+            }
         }
     }
 
@@ -106,6 +73,36 @@ internal sealed class OutcomeBook(Situation situation, Foreseen[] checks) : IDis
     {
         bool[] parts = _parts[check] ??= Ancestors.Of(situation.Index, checks[check]);
         return Enumerable.Range(0, parts.Length).Any(p => parts[p] && Math.Abs(plain.Bad[p] - page.Bad[p]) > Moved);
+    }
+}
+
+/// <summary>Networks with one event entered: the one that the findings need, and larger ones for checks that it does not cover.</summary>
+internal sealed class Networks(Situation situation, Repair? repair) : IDisposable
+{
+    private readonly List<Foresight> _all = [situation.Foresee(repair, [], [])];
+
+    public Foresight First => _all[0];
+
+    /// <summary>One network for all these conditions, if it is not too large.</summary>
+    public void TryAll(int[] conditions) => Larger(conditions);
+
+    /// <summary>Null where it would be too large.</summary>
+    public Foresight? For(Foreseen check) => _all.Find(n => n.Covers(check)) ?? Larger(check.Conditions(situation.Index));
+
+    public void Dispose() => _all.ForEach(n => n.Dispose());
+
+    private Foresight? Larger(int[] also)
+    {
+        try
+        {
+            Foresight larger = situation.Foresee(repair, also, []);
+            _all.Add(larger);
+            return larger;
+        }
+        catch (TooLargeException)
+        {
+            return null;
+        }
     }
 }
 

@@ -7,6 +7,9 @@ namespace FuelHistory.Core.LeakDown;
 /// <param name="Low">Its pressure, bar.</param>
 internal sealed record LeakLimit(double From, double ShortestTau, double Minutes, double Low)
 {
+    /// <summary>Leak levels 0..3.</summary>
+    public const int Levels = 4;
+
     private const double HoldSpread = 0.15;
 
     public double HoldVariance => HoldSpread * From * HoldSpread * From;

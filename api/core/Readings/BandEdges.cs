@@ -5,7 +5,7 @@ namespace FuelHistory.Core.Readings;
 
 /// <summary>The bands of a measured quantity that mean the levels of its condition (MODEL.md 5).</summary>
 /// <param name="Edges">From the bottom of the lowest level to the top of the highest; one more than there are levels.</param>
-/// <param name="Spread">Standard deviation of a typical limit between makers; 0 for the car's own.</param>
+/// <param name="Spread">Standard deviation of a typical limit between makers; 0 for an exact one of the car's own.</param>
 internal sealed record BandEdges(double[] Edges, double Spread, bool Own)
 {
     public double Top => Edges[^1];
@@ -31,10 +31,24 @@ internal sealed record BandEdges(double[] Edges, double Spread, bool Own)
             (low, high) = (At(points, at, p => p.Low), At(points, at, p => p.High));
         }
 
-        double spread = own is null ? typical.Spread : 0;
+        if (own is not null && low is null != high is null)
+        {
+            (low, high) = Completed(check, low, high, covariate);
+        }
+
+        double spread = own is { Exact: true } ? 0 : typical.Spread;
         return check.Edges is null
             ? new BandEdges(FromLimits(check.Bands!, condition, low, high), spread, own is not null)
             : new BandEdges(FromEdges(check.Edges, condition, own, low, high), spread, own is not null);
+    }
+
+    /// <summary>The side that is lacking, in the ratio that the two sides of the typical limit have; where that has only one, it is that.</summary>
+    private static (double? Low, double? High) Completed(Check check, double? low, double? high, double? covariate)
+    {
+        Limits typical = check.Limits!;
+        double? usualLow = typical.Low ?? (covariate is { } l ? At(typical.Points, l, p => p.Low) : null);
+        double? usualHigh = typical.High ?? (covariate is { } h ? At(typical.Points, h, p => p.High) : null);
+        return usualLow is null || usualHigh is null ? (low ?? usualLow, high ?? usualHigh) : (low ?? (high * usualLow / usualHigh), high ?? (low * usualHigh / usualLow));
     }
 
     private static double[] FromLimits(Bands bands, Condition condition, double? low, double? high)
@@ -71,7 +85,7 @@ internal sealed record BandEdges(double[] Edges, double Spread, bool Own)
     }
 
     /// <summary>Piecewise linear between the points, level beyond them.</summary>
-    private static double? At(IReadOnlyList<LimitPoint> points, double at, Func<LimitPoint, double?> value)
+    internal static double? At(IReadOnlyList<LimitPoint> points, double at, Func<LimitPoint, double?> value)
     {
         LimitPoint[] sorted = [.. points.Where(p => p.At is not null && value(p) is not null).OrderBy(p => p.At)];
         if (sorted.Length == 0)

@@ -2,6 +2,7 @@ using FuelHistory.Contracts;
 using FuelHistory.Core.Assessment;
 using FuelHistory.Core.Life;
 using FuelHistory.Core.Readings;
+using FuelHistory.Host.Features.Limits;
 using FuelHistory.Host.Validation;
 using LimitPoint = FuelHistory.Core.FaultModels.LimitPoint;
 
@@ -136,7 +137,8 @@ internal sealed class RecordFacts(Car car, DateOnly asOf, IReadOnlyDictionary<st
         double? Base(double? value) => value is { } v ? quantity.Convert(v, l.Unit, quantity.Units[0]) : null;
         return new CarLimit(
             l.Entry.Id, l.Check, Base(l.Low), Base(l.High), Base(l.From),
-            [.. (l.Points ?? []).Select(p => new LimitPoint { Minutes = p.Minutes, At = p.At, Low = Base(p.Low), High = Base(p.High) })]);
+            [.. (l.Points ?? []).Select(p => new LimitPoint { Minutes = p.Minutes, At = p.At, Low = Base(p.Low), High = Base(p.High) })],
+            LimitWords.Origin(l), l.Exact);
     }
 
     private DateOnly Earlier(DateOnly day) => day < asOf ? day : asOf;

@@ -1,10 +1,15 @@
 using FuelHistory.Host.Features.Assessments;
+using FuelHistory.Host.Features.Charts;
 using FuelHistory.Host.Features.Complaints;
+using FuelHistory.Host.Features.FaultModels;
 using FuelHistory.Host.Features.Findings;
 using FuelHistory.Host.Features.Incidents;
 using FuelHistory.Host.Features.Instruments;
 using FuelHistory.Host.Features.LayUps;
+using FuelHistory.Host.Features.LeakDowns;
+using FuelHistory.Host.Features.LeakImports;
 using FuelHistory.Host.Features.Limits;
+using FuelHistory.Host.Features.LimitsLibrary;
 using FuelHistory.Host.Features.Odometers;
 using FuelHistory.Host.Features.Records;
 using FuelHistory.Host.Features.Settings;
@@ -28,12 +33,18 @@ internal static class FeatureServices
         services.AddSingleton<IncidentStore>().AddSingleton<IncidentRules>();
         services.AddSingleton<WorkStore>().AddSingleton<WorkRules>();
         services.AddSingleton<LimitStore>().AddSingleton<LimitRules>();
+        services.AddSingleton<AdoptionRules>();
         services.AddSingleton<InstrumentStore>().AddSingleton<InstrumentRules>();
         services.AddSingleton<ComplaintStore>().AddSingleton<ComplaintRules>();
         services.AddSingleton<FindingStore>().AddSingleton<FindingRules>();
         services.AddSingleton<SettingsStore>();
         services.AddSingleton<RecordLines>();
         services.AddSingleton<AssessmentInputs>().AddSingleton<AnswerCache>().AddSingleton<Revisions>();
+        services.AddSingleton<LeakDownStore>().AddSingleton<LeakReadingStore>().AddSingleton<LeakDownRules>().AddSingleton<LeakReadings>();
+        services.AddSingleton<LeakFindings>().AddSingleton<LeakOutlooks>().AddSingleton<LeakDownViews>();
+        services.AddSingleton<FaultModelStudies>();
+        services.AddSingleton<TrendChart>();
+        services.AddSingleton<LeakImportStore>().AddSingleton<LeakImports.LeakImports>();
         services.AddSingleton<PresentAnswers>().AddSingleton<WhatIfRules>().AddSingleton<WhatIfAnswers>();
     }
 }

@@ -36,7 +36,12 @@ public sealed class Entries(SqliteFile file, Cars cars, TimeProvider clock)
 {
     /// <param name="alongside">What is entered with it, in the same step; it is given the new entry's id.</param>
     public Results<Added<TEntry>, Refused> Add<TInput, TEntry>(
-        IEntryStore<TInput, TEntry> store, string? vehicleId, TInput input, Func<Step, Refused?> check, Action<Session, string>? alongside = null)
+        IEntryStore<TInput, TEntry> store, string? vehicleId, TInput input, Func<Step, Refused?> check, Action<Session, string>? alongside = null) =>
+        Add(store, vehicleId, _ => input, check, alongside);
+
+    /// <summary>An entry whose content is made once the step is checked.</summary>
+    public Results<Added<TEntry>, Refused> Add<TInput, TEntry>(
+        IEntryStore<TInput, TEntry> store, string? vehicleId, Func<Step, TInput> content, Func<Step, Refused?> check, Action<Session, string>? alongside = null)
     {
         using Session session = new(file, clock);
         if (FindCar(session, vehicleId, out var car) is { } unusable)
@@ -51,7 +56,7 @@ public sealed class Entries(SqliteFile file, Cars cars, TimeProvider clock)
         }
 
         var (seq, entryId) = Ledger.Begin(session, store.Kind, vehicleId);
-        store.Insert(session, seq, input);
+        store.Insert(session, seq, content(step));
         alongside?.Invoke(session, entryId);
         var entry = store.Versions(session.Connection, entryId)[0];
         session.Commit();
@@ -85,11 +90,12 @@ public sealed class Entries(SqliteFile file, Cars cars, TimeProvider clock)
         return new Current<TEntry>(entry, store.Tag(entry));
     }
 
+    /// <param name="alongside">What no longer counts with it, in the same step.</param>
     public Results<Current<TEntry>, Refused> Void<TInput, TEntry>(
-        IEntryStore<TInput, TEntry> store, string entryId, VoidRequest request, string? ifMatch)
+        IEntryStore<TInput, TEntry> store, string entryId, VoidRequest request, string? ifMatch, Action<Step>? alongside = null)
     {
         using Session session = new(file, clock);
-        if (FindPresent(session, store.Kind, store.Noun, entryId, ifMatch, out var present, out _) is { } unusable)
+        if (FindPresent(session, store.Kind, store.Noun, entryId, ifMatch, out var present, out var car) is { } unusable)
         {
             return unusable;
         }
@@ -101,6 +107,7 @@ public sealed class Entries(SqliteFile file, Cars cars, TimeProvider clock)
             return ProblemAnswers.Invalid(faults);
         }
 
+        alongside?.Invoke(new Step(session, car, faults, present));
         Ledger.Void(session, store.Kind, present!, request.Reason);
         var entry = store.Versions(session.Connection, entryId)[0];
         session.Commit();
@@ -113,6 +120,26 @@ public sealed class Entries(SqliteFile file, Cars cars, TimeProvider clock)
         return store.Versions(connection, entryId) is [var newest, ..]
             ? new Current<TEntry>(newest, store.Tag(newest))
             : ProblemAnswers.NotFound(store.Noun, entryId);
+    }
+
+    /// <summary>Something is laid beside an entry that does not change what the entry itself says: no new version.</summary>
+    public Refused? Beside<TInput, TEntry>(IEntryStore<TInput, TEntry> store, string entryId, Func<Step, Refused?> check, Action<Step> write)
+    {
+        using Session session = new(file, clock);
+        if (FindPresent(session, store.Kind, store.Noun, entryId, null, out var present, out var car) is { } unusable)
+        {
+            return unusable;
+        }
+
+        Step step = new(session, car, new Faults(), present);
+        if (Checked(step, check) is { } refusal)
+        {
+            return refusal;
+        }
+
+        write(step);
+        session.Commit();
+        return null;
     }
 
     public Results<Ok<IReadOnlyList<TEntry>>, Refused> Versions<TInput, TEntry>(IEntryStore<TInput, TEntry> store, string entryId)

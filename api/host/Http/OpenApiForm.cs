@@ -39,8 +39,10 @@ internal static partial class OpenApiForm
             parameter.Description = "The version that is to be changed, as its ETag gave it (\"3\"); where it is no longer the newest nothing is changed.";
         }
 
+        Plain(operation.RequestBody?.Content);
         foreach (var (status, answer) in operation.Responses ?? [])
         {
+            Plain(answer.Content);
             var tagged = status == "201" || (status is "200" or "304" && context.Description.ActionDescriptor.EndpointMetadata.OfType<Tagged>().Any());
             if (tagged && answer is OpenApiResponse response)
             {
@@ -54,6 +56,15 @@ internal static partial class OpenApiForm
         }
 
         return Task.CompletedTask;
+    }
+
+    // files and pictures have no members
+    private static void Plain(IDictionary<string, OpenApiMediaType>? content)
+    {
+        foreach (var (type, body) in (content ?? new Dictionary<string, OpenApiMediaType>()).Where(c => !c.Key.EndsWith("json", StringComparison.Ordinal)))
+        {
+            body.Schema = new OpenApiSchema { Type = type == "multipart/form-data" ? JsonSchemaType.Object : JsonSchemaType.String };
+        }
     }
 
     // a converter of our own hides from the schema that an instant is a string

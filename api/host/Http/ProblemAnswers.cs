@@ -24,8 +24,11 @@ public static class ProblemAnswers
     public static Refused Method(string method, string path, string allowed) =>
         new(StatusCodes.Status405MethodNotAllowed, Problems.Method, "Method not allowed", $"{method} is not possible at {path}; allowed: {allowed}.");
 
-    public static Refused MediaType(string? sent) =>
-        new(StatusCodes.Status415UnsupportedMediaType, Problems.MediaType, "Unsupported media type", $"The body is sent as \"{sent ?? "nothing"}\"; send it as application/json.");
+    public static Refused MediaType(string? sent, string taken) =>
+        new(StatusCodes.Status415UnsupportedMediaType, Problems.MediaType, "Unsupported media type", $"The body is sent as \"{sent ?? "nothing"}\"; send it as {taken}.");
+
+    public static Refused NotAcceptable(string? asked, IEnumerable<string> there) =>
+        new(StatusCodes.Status406NotAcceptable, Problems.NotAcceptable, "Not acceptable", $"Accept asks for \"{asked}\"; this can be had as {string.Join(", ", there)}, or with format= in the address.");
 
     public static Refused Stale(string sent, int present) =>
         new(StatusCodes.Status412PreconditionFailed, Problems.Stale, "Changed in the meantime", $"If-Match names {sent}, but version {present} is the newest. Read it again, then repeat your change.") { ETag = $"\"{present}\"" };

@@ -13,8 +13,8 @@ internal sealed class StrictBody(RequestDelegate next, IOptions<JsonOptions> jso
     public async Task InvokeAsync(HttpContext context)
     {
         var request = context.Request;
-        var expected = context.GetEndpoint()?.Metadata.GetMetadata<IAcceptsMetadata>()?.RequestType;
-        if (expected is null)
+        var accepts = context.GetEndpoint()?.Metadata.GetMetadata<IAcceptsMetadata>();
+        if (accepts?.RequestType is not { } expected || !accepts.ContentTypes.Contains("application/json"))
         {
             await next(context);
             return;

@@ -50,6 +50,13 @@ internal static class ReadingRules
         }
     }
 
+    /// <summary>One pressure of a leak-down.</summary>
+    public static void Pressure(Faults faults, string pointer, Check check, Measured pressure, bool confirmed)
+    {
+        var (low, high) = Range(check);
+        Value(faults, pointer, check, pressure, low, high, confirmed);
+    }
+
     /// <summary>The covariate that the check needs is there, nothing else is, and the figures are possible.</summary>
     public static void Conditions(Faults faults, Car car, Check? check, IReadOnlyDictionary<string, Measured>? given, bool measured, bool confirmed)
     {

@@ -70,6 +70,13 @@ public class AccountTests
         Assert.Equal((odd.Without("f1").Situation().LogWeight() - odd.Situation().LogWeight()) / Math.Log(2), misfit.Bits, 1e-6);
     }
 
+    [Fact]
+    public void Conflict_between_two_readings_of_one_value_is_named()
+    {
+        Misfit[] misfits = [.. new RealCase().Present("hard-start-hot").Read("system-pressure", 5.1).Read("system-pressure", 2.1).Answer().Misfits];
+        Assert.Contains(misfits, m => m is { Kind: MisfitKind.Conflict, Finding: "f2", With: "f1" });
+    }
+
     /// <summary>Two findings that fit only if one fault is there: the conflict names it.</summary>
     [Fact]
     public void Conflict_that_a_fault_of_the_model_explains_names_the_fault()

@@ -39,6 +39,32 @@ public sealed class BandEdgesTests
         Assert.True(edges[^1] > edges[^2] && edges[^2] > 12, string.Join(' ', edges));
     }
 
+    [Fact]
+    public void Side_that_an_own_limit_lacks_keeps_the_ratio_of_the_typical_ones()
+    {
+        Limits typical = ModelFile.Model.Checks.Single(c => c.Id == "system-pressure").Limits!;
+
+        double[] edges = Edges("system-pressure", new CarLimit("l", "system-pressure", null, 3.0, null, []));
+
+        Assert.Equal((3.0 * typical.Low!.Value / typical.High!.Value, 3.0), (edges[2], edges[3]));
+        Assert.All(edges.Zip(edges.Skip(1)), e => Assert.True(e.First < e.Second, string.Join(' ', edges)));
+    }
+
+    [Fact]
+    public void Own_limit_of_the_side_that_a_check_does_not_have_leaves_the_typical_one() =>
+        Assert.Equal(Edges("dead-head"), Edges("dead-head", new CarLimit("l", "dead-head", null, 6.1, null, [])));
+
+    [Theory]
+    [InlineData(true, 0)]
+    [InlineData(false, 0.2)]
+    public void Spread_of_an_own_limit_is_the_typical_one_where_it_is_not_exact(bool exact, double spread)
+    {
+        Check check = ModelFile.Model.Checks.Single(c => c.Id == "system-pressure");
+        CarLimit own = new("l", check.Id, 4.7, 5.4, null, [], "somewhere", exact);
+
+        Assert.Equal(spread, BandEdges.For(check, ModelFile.Model.Conditions.Single(c => c.Id == check.Measures), own, null)!.Spread);
+    }
+
     [Theory]
     [InlineData(0, 0.5, 0.9)]
     [InlineData(5, 0.7, 1.15)]

@@ -26,42 +26,73 @@ internal sealed class Scenario
         _priors["elsewhere"] = [1 - model.Source.Elsewhere.Prior, model.Source.Elsewhere.Prior];
     }
 
-    /// <summary>Runs the searches and prints what they cost.</summary>
-    public void Run(int cars)
+    /// <summary>Cars as they come.</summary>
+    public void Run(int cars) => Print(Run(Enumerable.Range(0, int.MaxValue).Select(seed => (Func<SimulatedCar?>)(() => Draw(seed, []))), cars));
+
+    /// <summary>Every way of being bad in turn, <paramref name="each"/> times, whatever else is wrong by its life; then as many pairs of them.</summary>
+    public void RunModes(int each)
+    {
+        (string, string)[] modes = [.. _model.Source.Components.Where(c => !c.Instrument).SelectMany(c => c.Modes.Select(m => (c.Id, m.Id)))];
+        Console.WriteLine($"one fault given, {modes.Length} ways of being bad");
+        Print(Run(modes.SelectMany((mode, i) => Enumerable.Range(0, each).Select(k => Showing((i * 1000) + k, [mode]))), int.MaxValue));
+        var random = new Random(1);
+        Console.WriteLine("two faults given");
+        Print(Run(Enumerable.Range(0, modes.Length * each / 2).Select(k => Showing(1_000_000 + (k * 1000), [modes[random.Next(modes.Length)], modes[random.Next(modes.Length)]])), int.MaxValue));
+    }
+
+    /// <summary>The first of twenty such cars that has something to complain of; null: none has.</summary>
+    private Func<SimulatedCar?> Showing(int seed, (string Component, string Mode)[] given)
+    {
+        int found = Enumerable.Range(seed, 20).FirstOrDefault(s => Asked(Draw(s, given)) is not null, -1);
+        return () => found < 0 ? null : Draw(found, given);
+    }
+
+    private (Dictionary<string, List<Outcome>> Results, List<(double, bool)> Bad, List<(double, bool)> Cured) Run(IEnumerable<Func<SimulatedCar?>> draws, int cars)
     {
         var results = new[] { Advice, ByAge, ByPrice, AdviceHot, Chart }.ToDictionary(rule => rule, _ => new List<Outcome>());
         var bad = new List<(double, bool)>();
         var cured = new List<(double, bool)>();
-        for (int seed = 0, done = 0; done < cars; seed++)
+        int done = 0;
+        foreach (Func<SimulatedCar?> draw in draws)
         {
-            if (Asked(Draw(seed)) is not string[] asked)
+            if (done == cars)
+            {
+                break;
+            }
+
+            if (draw() is not SimulatedCar car || Asked(car) is not string[] asked)
             {
                 continue;
             }
 
             done++;
-            var search = new Search(_model, () => Draw(seed), asked);
+            var search = new Search(_model, () => draw()!, asked);
             Outcome advised = search.ByAdvice();
             results[Advice].Add(advised);
             bad.AddRange(search.Bad);
             cured.AddRange(search.Cured);
-            (string, double, double)[] parts = [.. Suspects(Draw(seed), asked)];
-            results[ByAge].Add(new Search(_model, () => Draw(seed), asked).ByOrder(parts.OrderByDescending(p => 1 - _priors[p.Item1][0]).Take(MostParts)));
-            results[ByPrice].Add(new Search(_model, () => Draw(seed), asked).ByOrder(parts.OrderBy(p => p.Item2).Take(MostParts)));
-            if (FlowChart.Covers(asked.Where(a => Draw(seed).Shows(_model.Source.Symptoms.Single(s => s.Id == a)))))
+            (string, double, double)[] parts = [.. Suspects(car, asked)];
+            results[ByAge].Add(new Search(_model, () => draw()!, asked).ByOrder(parts.OrderByDescending(p => 1 - _priors[p.Item1][0]).Take(MostParts)));
+            results[ByPrice].Add(new Search(_model, () => draw()!, asked).ByOrder(parts.OrderBy(p => p.Item2).Take(MostParts)));
+            if (FlowChart.Covers(asked.Where(a => car.Shows(_model.Source.Symptoms.Single(s => s.Id == a)))))
             {
                 results[AdviceHot].Add(advised);
-                results[Chart].Add(new Search(_model, () => Draw(seed), asked).ByFlowChart(Price));
+                results[Chart].Add(new Search(_model, () => draw()!, asked).ByFlowChart(Price));
             }
         }
 
-        foreach ((string rule, List<Outcome> outcomes) in results.Where(r => r.Value.Count > 1))
+        return (results, bad, cured);
+    }
+
+    private static void Print((Dictionary<string, List<Outcome>> Results, List<(double, bool)> Bad, List<(double, bool)> Cured) run)
+    {
+        foreach ((string rule, List<Outcome> outcomes) in run.Results.Where(r => r.Value.Count > 1))
         {
-            Console.WriteLine($"{rule,-26} cost {Mean(outcomes, o => o.Cost)}  minutes {Mean(outcomes, o => o.Minutes)}  checks {Mean(outcomes, o => o.Checks)}  wrong parts {Mean(outcomes, o => o.Wrong)}  specialist {outcomes.Count(o => o.Specialist)} of {outcomes.Count}");
+            Console.WriteLine($"{rule,-26} cars {outcomes.Count}  cost {Mean(outcomes, o => o.Cost)}  minutes {Mean(outcomes, o => o.Minutes)}  checks {Mean(outcomes, o => o.Checks)}  wrong parts {Mean(outcomes, o => o.Wrong)}  specialist {outcomes.Count(o => o.Specialist)}");
         }
 
-        Reliability("P(bad)", bad);
-        Reliability("cure", cured);
+        Reliability("P(bad)", run.Bad);
+        Reliability("cure", run.Cured);
     }
 
     private (double Cost, double Minutes) Price(string component)
@@ -71,7 +102,8 @@ internal sealed class Scenario
     }
 
     /// <summary>The car of a seed, the same for every rule.</summary>
-    private SimulatedCar Draw(int seed)
+    /// <param name="given">Faults that it has for certain.</param>
+    private SimulatedCar Draw(int seed, (string Component, string Mode)[] given)
     {
         var random = new Random(seed);
         var states = new Dictionary<string, string?>();
@@ -85,6 +117,11 @@ internal sealed class Scenario
             }
 
             states[id] = state == 0 ? null : id == "elsewhere" ? "present" : _model.Source.Components.Single(c => c.Id == id).Modes[state - 1].Id;
+        }
+
+        foreach ((string component, string mode) in given)
+        {
+            states[component] = mode;
         }
 
         return new SimulatedCar(_model.Source, random, states);

@@ -79,7 +79,7 @@ public sealed class AssessmentInputs(
             Incidents = [.. happened.Select(facts.Of)],
             Findings = [.. found.Select(facts.Of)],
             Instruments = [.. instruments.All(connection, until).Select(RecordFacts.Of)],
-            Limits = [.. limits.OfVehicle(connection, id, until).Where(l => l.Entry.VoidReason is null).Select(facts.Of)],
+            Limits = [.. LimitStore.InForce(limits.OfVehicle(connection, id, until)).Select(facts.Of)],
             Closed = [.. complaints.OfVehicle(connection, id, until).Where(c => c.Entry.VoidReason is null).Select(facts.ClosedBy).OfType<ClosedComplaint>()],
         };
         var fact = facts.Of(complaint);

@@ -23,7 +23,7 @@ public sealed class WhatIfAnswers(
 {
     public static Results<Ok<WhatIfAnswer>, Refused> Post(string complaintId, WhatIf input, WhatIfAnswers answers) => answers.Of(complaintId, input);
 
-    private Results<Ok<WhatIfAnswer>, Refused> Of(string complaintId, WhatIf input)
+    public Results<Ok<WhatIfAnswer>, Refused> Of(string complaintId, WhatIf input)
     {
         // 1. what is asked, held against the record
         using Session session = new(file, clock, reads: true);

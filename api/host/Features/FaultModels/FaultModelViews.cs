@@ -1,6 +1,8 @@
 using FuelHistory.Contracts;
 using FuelHistory.Core.FaultModels;
+using FuelHistory.Host.Features.Limits;
 using FuelHistory.Host.Validation;
+using LimitPoint = FuelHistory.Contracts.LimitPoint;
 
 namespace FuelHistory.Host.Features.FaultModels;
 
@@ -39,7 +41,7 @@ internal static class FaultModelViews
     private static IReadOnlyList<NamedThing> Outcomes(Check check) => check.Kind switch
     {
         CheckKind.Measurement => [],
-        CheckKind.LeakDown => [new("hold", "holds"), new("slow", "falls slowly"), new("fast", "falls fast")],
+        CheckKind.LeakDown => [new("hold", "holds"), new("slow", "falls slowly"), new("fast", "falls fast"), new("steep-then-flat", "drops at once, then stays")],
         CheckKind.YesNo => [new("yes", check.Yes ?? "yes"), new("no", check.No ?? "no")],
         _ => [.. check.Outcomes!.Select(o => new NamedThing(o.Id, o.Title))],
     };
@@ -51,21 +53,9 @@ internal static class FaultModelViews
             return null;
         }
 
-        var figures = check.Kind == CheckKind.LeakDown
-            ? string.Join(", ", limits.Points.Select(p => $"at least {Names.Number(p.Low ?? 0)} {limits.Unit} after {Names.Number(p.Minutes ?? 0)} min"))
-            : limits.Points.Count > 0
-                ? string.Join(", ", limits.Points.Select(p => $"{Span(p.Low, p.High, limits.Unit)} at {Names.Number(p.At ?? 0)} {check.Covariate?.Unit}"))
-                : Span(limits.Low, limits.High, limits.Unit);
+        var figures = LimitWords.Figures(limits.Unit, limits.Low, limits.High, [.. limits.Points.Select(p => new LimitPoint(p.Minutes, p.At, p.Low, p.High))], check.Covariate?.Unit);
         return $"{figures} (typical; {Cited(model, limits.Source)})";
     }
-
-    private static string Span(double? low, double? high, string unit) => (low, high) switch
-    {
-        ({ } l, { } h) => $"{Names.Number(l)} to {Names.Number(h)} {unit}",
-        ({ } l, null) => $"at least {Names.Number(l)} {unit}",
-        (null, { } h) => $"at most {Names.Number(h)} {unit}",
-        _ => "",
-    };
 
     private static string Cited(FaultModel model, string source) =>
         model.Sources.TryGetValue(source, out var found) ? $"{found.Kind.Replace('-', ' ')}: {found.Cite}" : source;

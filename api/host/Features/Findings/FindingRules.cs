@@ -103,7 +103,7 @@ public sealed class FindingRules(ComplaintStore complaints, InstrumentStore inst
         Misplaced(faults, "/reading", input.Reading is not null, $"\"{check.Id}\" is a leak-down; give points (minutes since the stop and pressure)");
         if (input.Points is null)
         {
-            Outcome(faults, input.Outcome, $"the leak-down \"{check.Id}\" without points", "hold", "slow", "fast");
+            Outcome(faults, input.Outcome, $"the leak-down \"{check.Id}\" without points", "hold", "slow", "fast", "steep-then-flat");
             return;
         }
 

@@ -49,8 +49,13 @@ public sealed class FindingStore(Cars cars) : IEntryStore<FindingContent, Findin
     // the text is made of the fault model's titles
     public string Tag(Finding entry) => Tags.Of(entry.Entry, cars.ModelsFingerprint);
 
-    public void Begin(Session session, string vehicleId, FindingContent content) =>
-        Insert(session, Ledger.Begin(session, Kind, vehicleId).Seq, content);
+    /// <returns>The new entry's id.</returns>
+    public string Begin(Session session, string vehicleId, FindingContent content)
+    {
+        var (seq, entryId) = Ledger.Begin(session, Kind, vehicleId);
+        Insert(session, seq, content);
+        return entryId;
+    }
 
     public void Insert(Session session, long seq, FindingContent input)
     {

@@ -11,7 +11,8 @@ public sealed class LimitRules(LimitStore store)
 {
     private const double LongestMinutes = 24 * 60;
 
-    public Refused? Check(Step step, NewLimit input)
+    /// <param name="adopted">Taken from the library: it may stand beside an own one, which goes before it.</param>
+    public Refused? Check(Step step, NewLimit input, bool adopted = false)
     {
         var faults = step.Faults;
         faults.Text("/source", input.Source, Lengths.Reason, required: true);
@@ -29,7 +30,11 @@ public sealed class LimitRules(LimitStore store)
             return null;
         }
 
-        Other(step, check.Id);
+        if (!adopted)
+        {
+            Other(step, check.Id);
+        }
+
         if (!MeasuredRules.Fits(faults, "/unit", input.Unit, ReadingRules.QuantityOf(check)))
         {
             return null;
@@ -50,7 +55,7 @@ public sealed class LimitRules(LimitStore store)
     private void Other(Step step, string check)
     {
         var other = store.OfVehicle(step.Session.Connection, step.Car!.Vehicle.Entry.Id)
-            .FirstOrDefault(l => l.Check == check && l.Entry.VoidReason is null && l.Entry.Id != step.Present?.EntryId);
+            .FirstOrDefault(l => l.Check == check && l.Trust == LimitWords.Own && l.Entry.VoidReason is null && l.Entry.Id != step.Present?.EntryId);
         if (other is not null)
         {
             step.Faults.Add("/check", Problems.Unsuitable, $"This car has a limit for \"{check}\" already (entry {other.Entry.Id}); correct that one instead.");
@@ -111,6 +116,12 @@ public sealed class LimitRules(LimitStore store)
             faults.Required("/low", $"low and high are missing; give at least one{(check.Covariate is null ? "" : $", or points over the {check.Covariate.Title}")}.");
         }
 
+        else if (!Sides(input.Low, input.High, points.Select(p => (p.Low, p.High))).Intersect(Sides(check.Limits?.Low, check.Limits?.High, (check.Limits?.Points ?? []).Select(p => (p.Low, p.High)))).Any())
+        {
+            var side = check.Limits?.High is null && (check.Limits?.Points ?? []).All(p => p.High is null) ? "low" : "high";
+            faults.Add($"/{side}", Problems.Unsuitable, $"\"{check.Id}\" is judged by what it reads at {(side == "low" ? "least" : "most")}; give {side}.");
+        }
+
         if (points.Count > 0 && check.Covariate is null)
         {
             faults.Add("/points", Problems.Unsuitable, $"\"{check.Id}\" does not depend on anything else; give low and high instead of points.");
@@ -134,6 +145,9 @@ public sealed class LimitRules(LimitStore store)
             }
         }
     }
+
+    private static IEnumerable<string> Sides(double? low, double? high, IEnumerable<(double? Low, double? High)> points) =>
+        points.Append((low, high)).SelectMany(p => new[] { p.Item1 is null ? null : "low", p.Item2 is null ? null : "high" }).OfType<string>().Distinct();
 
     private static IEnumerable<(string Pointer, double? Value)> Figures(NewLimit input) =>
         ((IEnumerable<(string, double?)>)[("/low", input.Low), ("/high", input.High)])

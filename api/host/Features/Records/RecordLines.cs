@@ -4,6 +4,7 @@ using FuelHistory.Host.Features.Complaints;
 using FuelHistory.Host.Features.Findings;
 using FuelHistory.Host.Features.Incidents;
 using FuelHistory.Host.Features.LayUps;
+using FuelHistory.Host.Features.Limits;
 using FuelHistory.Host.Features.Odometers;
 using FuelHistory.Host.Features.Vehicles;
 using FuelHistory.Host.Features.Works;
@@ -14,7 +15,8 @@ namespace FuelHistory.Host.Features.Records;
 
 /// <summary>Gathers the timeline of one vehicle from the stores, newest first.</summary>
 public sealed class RecordLines(
-    VehicleStore vehicles, OdometerStore odometers, LayUpStore layUps, IncidentStore incidents, WorkStore works, ComplaintStore complaints, FindingStore findings)
+    VehicleStore vehicles, OdometerStore odometers, LayUpStore layUps, IncidentStore incidents, WorkStore works, ComplaintStore complaints, FindingStore findings,
+    LimitStore limits)
 {
     public IReadOnlyList<RecordLine> Of(SqliteConnection connection, Car car)
     {
@@ -27,6 +29,7 @@ public sealed class RecordLines(
             .. incidents.OfVehicle(connection, id).Select(i => Line("incident", i.Entry, i.Date, Sentences.Of(i, car.Model), i.Note)),
             .. works.OfVehicle(connection, id).Select(w => Line("work", w.Entry, w.Date, Sentences.Of(w, car.Model), Detail(w), at: w.At)),
             .. complaints.OfVehicle(connection, id).SelectMany(c => Complaint(c, car)),
+            .. limits.OfVehicle(connection, id).Select(l => Line("limit", l.Entry, Sentences.Day(l.Entry.RecordedAt), Sentences.Of(l, car.Model), Detail(l))),
             .. findings.OfVehicle(connection, car).Select(f => Line("finding", f.Entry, Sentences.Day(f.At), f.Text, f.Note, f.ComplaintId, f.At)),
         ];
         return [.. all
@@ -57,6 +60,12 @@ public sealed class RecordLines(
     private static (DateTimeOffset? At, EntryHead Head, RecordLine Line) Line(
         string kind, EntryHead head, string date, string text, string? detail, string? complaintId = null, DateTimeOffset? at = null) =>
         (at, head, new RecordLine(kind, head.Id, head.Version, date, text, string.IsNullOrEmpty(detail) ? null : detail, complaintId, head.VoidReason));
+
+    private static string? Detail(Limit l)
+    {
+        string?[] parts = [l.Printed is null ? null : $"printed: {l.Printed}", l.LibraryId is null ? null : $"library {l.LibraryId}", l.Note];
+        return string.Join("; ", parts.Where(p => p is not null));
+    }
 
     private static string? Detail(Work w)
     {

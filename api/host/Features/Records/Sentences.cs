@@ -1,6 +1,7 @@
 using System.Globalization;
 using FuelHistory.Contracts;
 using FuelHistory.Core.FaultModels;
+using FuelHistory.Host.Features.Limits;
 using FuelHistory.Host.Validation;
 
 namespace FuelHistory.Host.Features.Records;
@@ -14,7 +15,7 @@ internal static class Sentences
         {
             { Symptom: { } id } => $"{Symptom(model, id)}: {f.Outcome}",
             { Check: { } id, Reading: { } reading } => $"{Check(model, id)}: {MeasuredRules.Text(reading)}{Conditions(f, model)}",
-            { Check: { } id, Points: { } points } => $"{Check(model, id)}: {string.Join(", ", points.Select(p => $"{MeasuredRules.Text(p.Pressure)} after {Names.Number(p.Minutes)} min"))}{Conditions(f, model)}",
+            { Check: { } id, Points: { } points } => $"{Check(model, id)}: {Run(points)}{Conditions(f, model)}",
             { Check: { } id } => $"{Check(model, id)}: {Outcome(model, id, f.Outcome)}",
             { Component: { } id } => $"{Component(model, id)} looked at: {f.Outcome}{(f.Mode is null ? "" : $", {Mode(model, id, f.Mode)}")}",
             _ => f.Outcome ?? "",
@@ -46,6 +47,9 @@ internal static class Sentences
     public static string Of(Incident i, FaultModel model) =>
         model.Incidents.FirstOrDefault(k => k.Id == i.Kind)?.Title ?? i.Kind;
 
+    public static string Of(Limit l, FaultModel model) =>
+        $"Limit of {Check(model, l.Check)}: {LimitWords.Figures(l.Unit, l.Low, l.High, l.Points, model.Checks.FirstOrDefault(c => c.Id == l.Check)?.Covariate?.Unit)} ({LimitWords.Origin(l)})";
+
     public static string Of(Complaint c) =>
         $"Complaint: {c.Title} ({(c.Always ? "as long as it has been here" : c.Course)})";
 
@@ -68,6 +72,20 @@ internal static class Sentences
 
     public static string Day(DateTimeOffset at) => at.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture);
 
+    // of a logger's many points a few say how it went
+    private static string Run(IReadOnlyList<PressurePoint> points)
+    {
+        const int Most = 8, Told = 5;
+        if (points.Count <= Most)
+        {
+            return string.Join(", ", points.Select(p => $"{MeasuredRules.Text(p.Pressure)} after {Names.Number(p.Minutes)} min"));
+        }
+
+        var told = Enumerable.Range(0, Told).Select(i => points[i * (points.Count - 1) / (Told - 1)])
+            .Select(p => $"{Names.Number(Math.Round(p.Pressure.Value, 3))} {p.Pressure.Unit} after {Names.Number(Math.Round(p.Minutes, 2))} min");
+        return $"{string.Join(", ", told)} ({points.Count} readings)";
+    }
+
     private static string Mode(FaultModel model, string component, string mode) =>
         model.Components.FirstOrDefault(c => c.Id == component)?.Modes.FirstOrDefault(m => m.Id == mode)?.Title ?? mode;
 
@@ -81,6 +99,7 @@ internal static class Sentences
             "hold" => "held",
             "slow" => "fell slowly",
             "fast" => "fell fast",
+            "steep-then-flat" => "dropped at once, then stayed",
             _ => known?.Outcomes?.FirstOrDefault(o => o.Id == outcome)?.Title ?? outcome ?? "",
         };
     }

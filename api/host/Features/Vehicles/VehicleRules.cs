@@ -13,6 +13,8 @@ public sealed class VehicleRules(FaultModelFolder models, VehicleStore store)
         var faults = step.Faults;
         faults.Text("/name", input.Name, Lengths.Name, required: true);
         faults.Text("/engine", input.Engine, Lengths.Name);
+        faults.Text("/make", input.Make, Lengths.Name);
+        faults.Text("/model", input.Model, Lengths.Name);
         faults.Text("/note", input.Note, Lengths.Note);
         faults.OneOf("/odometerUnit", input.OdometerUnit, "km", "mi");
         if (faults.Known("/system", "fault model", input.System, models.All.Select(m => m.Id)) && step.Car is { } car

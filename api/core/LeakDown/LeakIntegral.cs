@@ -1,0 +1,168 @@
+namespace FuelHistory.Core.LeakDown;
+
+/// <summary>Density of leak-downs at every leak level with the store sound and lost: per law one integral over ln(tau), cut where levels
+/// begin and end (MODEL.md 6).</summary>
+internal sealed class LeakIntegral
+{
+    /// <summary>A level worth less than this of the best need not be known better.</summary>
+    private const double Negligible = 1e-8;
+
+    /// <summary>First panel in ln(tau), in widths of the sharpest peak that the looks could give: wide enough to be quick, narrow enough
+    /// that no peak falls between two points unseen.</summary>
+    private const double PanelWidths = 200;
+
+    /// <summary>Below this (logarithm) densities are taken again in other units.</summary>
+    private const double Faint = -300;
+
+    private readonly LeakLimit _limit;
+    private readonly double[] _cuts;
+    private readonly double[,] _values;
+    private readonly List<LeakNode>[,]? _nodes;
+    private readonly double _panel;
+    private readonly RunDensity[] _runs;
+
+    private LeakIntegral(RunDensity[] runs, LeakLimit limit, bool nodes)
+    {
+        (_runs, _limit) = (runs, limit);
+        _cuts = [.. Edges(limit).Distinct().Order()];
+        _values = new double[LeakLaws.All.Length, _cuts.Length - 1];
+        double sharpest = runs.Select(r => r.Sharpest).DefaultIfEmpty(1).Min() / Math.Sqrt(Math.Max(1, runs.Length));
+        _panel = Math.Clamp(PanelWidths * sharpest, 0.3, 2.1);
+        _nodes = nodes ? new List<LeakNode>[LeakLaws.All.Length, _cuts.Length - 1] : null;
+    }
+
+    /// <param name="biases">Of the gauge per run, bar.</param>
+    /// <param name="nodes">Keep the points of the integral; for a single run.</param>
+    public static LeakIntegral Of(IReadOnlyList<WatchedPressure> runs, double bias, LeakLimit limit, bool nodes)
+    {
+        RunDensity[] plain = [.. runs.Select(r => new RunDensity(r, bias, limit))];
+        LeakIntegral integral = new(plain, limit, nodes);
+        integral.Fill();
+        if (plain.Sum(r => Math.Min(0, r.BestExponent)) > Faint)
+        {
+            return integral;
+        }
+
+        // the looks are many or fit badly: in units of the best point found
+        RunDensity[] scaled = [.. runs.Zip(plain, (r, p) => new RunDensity(r, bias, limit, Math.Max(p.BestExponent, Math.Log(Math.Max(p.Slip, double.Epsilon)))))];
+        integral = new(scaled, limit, nodes);
+        integral.Fill();
+        return integral;
+    }
+
+    /// <summary>Natural logarithm of what densities are to be multiplied by.</summary>
+    public double LogScale => _runs.Sum(r => r.LogUnit + r.Scale);
+
+    public RunDensity Run => _runs[0];
+
+    /// <summary>Density at a level, in units of <see cref="LogScale"/>.</summary>
+    public double At(int level, bool storeLost)
+    {
+        (int first, int end, double width) = Range(level, storeLost);
+        double sum = 0;
+        foreach (LeakLaw law in LeakLaws.All)
+        {
+            for (int k = first; k < end; k++)
+            {
+                sum += LeakLaws.Weight(law, storeLost) * _values[(int)law, k];
+            }
+        }
+
+        return sum / width;
+    }
+
+    /// <summary>Every point with the weight that its law and its place among the levels give it, slips apart.</summary>
+    public IEnumerable<LeakNode> Nodes(LeakPrior prior)
+    {
+        foreach (LeakLaw law in LeakLaws.All)
+        {
+            double[] weights = Weights(law, prior);
+            for (int k = 0; k < weights.Length; k++)
+            {
+                foreach (LeakNode node in _nodes![(int)law, k])
+                {
+                    yield return node with { Weight = node.Weight * weights[k] };
+                }
+            }
+        }
+    }
+
+    private double[] Weights(LeakLaw law, LeakPrior prior)
+    {
+        var weights = new double[_cuts.Length - 1];
+        foreach ((int level, bool lost, double belief) in prior.Beliefs())
+        {
+            (int first, int end, double width) = Range(level, lost);
+            for (int k = first; k < end; k++)
+            {
+                weights[k] += belief * LeakLaws.Weight(law, lost) / width;
+            }
+        }
+
+        return weights;
+    }
+
+    private static IEnumerable<double> Edges(LeakLimit limit)
+    {
+        foreach (bool lost in new[] { false, true })
+        {
+            for (int level = 0; level < LeakLimit.Levels; level++)
+            {
+                (double shortest, double longest) = limit.TauRange(level, lost);
+                yield return Rounded(shortest);
+                yield return Rounded(longest);
+            }
+        }
+    }
+
+    /// <summary>Edges that meet must be one number.</summary>
+    private static double Rounded(double tau) => Math.Round(Math.Log(tau), 9);
+
+    private (int First, int End, double Width) Range(int level, bool storeLost)
+    {
+        (double shortest, double longest) = _limit.TauRange(level, storeLost);
+        return (Array.IndexOf(_cuts, Rounded(shortest)), Array.IndexOf(_cuts, Rounded(longest)), Rounded(longest) - Rounded(shortest));
+    }
+
+    private void Fill()
+    {
+        double best = 0;
+        foreach (LeakLaw law in LeakLaws.All)
+        {
+            for (int k = 0; k < _cuts.Length - 1; k++)
+            {
+                List<LeakNode>? nodes = _nodes is null ? null : _nodes[(int)law, k] = [];
+                _values[(int)law, k] = Matters(law, k) ? Between(law, _cuts[k], _cuts[k + 1], new LeakNodes(nodes, 1), best) : 0;
+                best = Math.Max(best, _values[(int)law, k]);
+            }
+        }
+    }
+
+    /// <summary>Some law weighs nothing with the store sound.</summary>
+    private bool Matters(LeakLaw law, int k) =>
+        LeakLaws.Weight(law, false) > 0 || _cuts[k] < Rounded(_limit.TauRange(0, true).Longest);
+
+    private double Between(LeakLaw law, double low, double high, LeakNodes nodes, double best)
+    {
+        int panels = (int)Math.Ceiling((high - low) / _panel);
+        double width = (high - low) / panels, sum = 0;
+        for (int p = 0; p < panels; p++)
+        {
+            double from = low + (p * width);
+            sum += Adaptive.Integrate(from, from + width, nodes, (x, own) => Point(law, Math.Exp(x), own), Math.Max(Negligible * best, 0.1 * sum));
+        }
+
+        return sum;
+    }
+
+    private double Point(LeakLaw law, double tau, LeakNodes nodes)
+    {
+        double product = 1;
+        foreach (RunDensity run in _runs)
+        {
+            product *= run.Slip + ((1 - Readings.ReadingError.Slip) * run.At(law, tau, nodes));
+        }
+
+        return product;
+    }
+}

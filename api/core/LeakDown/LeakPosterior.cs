@@ -1,0 +1,114 @@
+using FuelHistory.Core.Readings;
+
+namespace FuelHistory.Core.LeakDown;
+
+/// <summary>All that could have fallen as watched, weighed: points of the integral with their probabilities, and what was a slip.</summary>
+internal sealed class LeakPosterior
+{
+    /// <summary>From here on the share that a slip explains is drawn too, from what was believed before.</summary>
+    private const double SlipCounts = 5e-4;
+
+    /// <summary>Points below this share of all are left out.</summary>
+    private const double Least = 1e-8;
+
+    private readonly LeakLimit _limit;
+    private readonly LeakNode[] _nodes;
+    private readonly RunDensity _density;
+    private readonly LeakPosterior? _before;
+
+    private LeakPosterior(LeakLimit limit, RunDensity density, LeakNode[] nodes, double[,] levels, double slip, LeakPosterior? before)
+    {
+        (_limit, _density, _nodes, Slip, _before) = (limit, density, nodes, slip, before);
+        double whole = levels.Cast<double>().Sum();
+        Levels = [.. Enumerable.Range(0, LeakLimit.Levels).Select(l => (levels[0, l] + levels[1, l]) / whole)];
+        StoreLost = Enumerable.Range(0, LeakLimit.Levels).Sum(l => levels[1, l]) / whole;
+    }
+
+    public IReadOnlyList<double> Levels { get; }
+
+    public double StoreLost { get; }
+
+    /// <summary>Probability that hand or hook-up slipped.</summary>
+    public double Slip { get; }
+
+    /// <summary>Before the first look.</summary>
+    public static LeakPosterior Before(LeakLimit limit, LeakPrior prior, ReadingError error)
+    {
+        var levels = new double[2, LeakLimit.Levels];
+        foreach ((int level, bool lost, double weight) in prior.Beliefs())
+        {
+            levels[lost ? 1 : 0, level] = weight;
+        }
+
+        return new LeakPosterior(limit, new RunDensity(new WatchedPressure([], [], error), 0, limit), PriorNodes.Of(limit, prior), levels, 0, null);
+    }
+
+    public static LeakPosterior Of(WatchedPressure run, LeakLimit limit, LeakPrior prior)
+    {
+        if (run.Minutes.Length == 0)
+        {
+            return Before(limit, prior, run.Error);
+        }
+
+        // 1. levels from the integrals, points with what their level was believed to weigh
+        LeakIntegral integral = LeakIntegral.Of([run], 0, limit, nodes: true);
+        var levels = new double[2, LeakLimit.Levels];
+        foreach ((int level, bool lost, double weight) in prior.Beliefs())
+        {
+            levels[lost ? 1 : 0, level] = weight * integral.At(level, lost);
+        }
+
+        // 2. what weighs nothing is not drawn
+        List<LeakNode> nodes = [.. integral.Nodes(prior)];
+        double total = nodes.Sum(n => n.Weight), slip = Math.Min(1, integral.Run.Slip / levels.Cast<double>().Sum());
+        LeakNode[] kept = [.. nodes.Where(n => n.Weight > Least * total)];
+        if (kept.Length == 0)
+        {
+            // no law comes near: all of it is a slip, and what was believed before stands
+            LeakPosterior before = Before(limit, prior, run.Error);
+            return new LeakPosterior(limit, before._density, before._nodes, levels, 1, before);
+        }
+
+        total = kept.Sum(n => n.Weight);
+        for (int i = 0; i < kept.Length; i++)
+        {
+            kept[i] = kept[i] with { Weight = kept[i].Weight / total };
+        }
+
+        return new LeakPosterior(limit, integral.Run, kept, levels, slip, slip < SlipCounts ? null : Before(limit, prior, run.Error));
+    }
+
+    public LeakCurves Curves()
+    {
+        LeakCurves curves = LeakCurves.Draw(_nodes, _density, _before is null ? 1 : 1 - Slip);
+        return _before is null ? curves : curves.And(_before.Curves(), Slip);
+    }
+
+    /// <summary>Median and 95 % interval of the time constant.</summary>
+    public TimeConstant Tau()
+    {
+        var cells = new List<Cell>();
+        Quantiles.Spread(_nodes, 1 - (_before is null ? 0 : Slip), cells);
+        if (_before is not null)
+        {
+            Quantiles.Spread(_before._nodes, Slip, cells);
+        }
+
+        return new TimeConstant(Quantiles.At(cells, 0.5), Quantiles.At(cells, 0.025), Quantiles.At(cells, 0.975));
+    }
+
+    /// <param name="asOf">Minutes watched: a store that would run empty later has not yet shown it.</param>
+    public IReadOnlyList<ShapeShare> Shapes(double asOf) =>
+        [.. _nodes.GroupBy(n => Shape(n, asOf)).Select(g => (Id: g.Key, P: (1 - Slip) * g.Sum(n => n.Weight))).Append((Id: LeakWords.Slip, P: Slip))
+            .Where(s => s.P > 0).OrderByDescending(s => s.P).Select(s => new ShapeShare(s.Id, LeakWords.Shape(s.Id), s.P))];
+
+    private string Shape(LeakNode node, double asOf) => node.Form switch
+    {
+        LeakForm.Settle => LeakWords.Lost,
+        LeakForm.EmptyFromStart => LeakWords.RunsEmpty,
+        LeakForm.RunsEmpty when node.A * node.Tau < asOf => LeakWords.RunsEmpty,
+        _ when node.Tau >= _limit.ShortestTau => LeakWords.Holds,
+        LeakForm.Orifice => LeakWords.Hole,
+        _ => LeakWords.Seep,
+    };
+}

@@ -1,0 +1,178 @@
+using FuelHistory.Core.Readings;
+
+namespace FuelHistory.Core.LeakDown;
+
+/// <summary>Density of one run's looks at a law and a time constant: hold pressure and gauge error in closed form, the law's parameters by
+/// quadrature, the heats soak summed. In units of <see cref="LogUnit"/>.</summary>
+internal sealed class RunDensity
+{
+    /// <summary>What lies so far (logarithm) under the best point found adds nothing that could be seen.</summary>
+    private const double Negligible = 32;
+
+    private const double InvRoot2Pi = 0.3989422804014327;
+
+    private readonly double _own;
+    private readonly double _shared;
+    private readonly double _sharedVariance;
+    private readonly double _from;
+    private readonly double _y1;
+    private readonly double _positive;
+    private readonly CollapseDensity _collapse;
+    private readonly SettleDensity _settle;
+
+    /// <param name="bias">Shift of the gauge, bar.</param>
+    /// <param name="scale">Logarithm taken out of all densities beside <see cref="LogUnit"/>, so that they stay within what a double holds.</param>
+    public RunDensity(WatchedPressure run, double bias, LeakLimit limit, double scale = 0)
+    {
+        (Minutes, Bar, Scale) = (run.Minutes, [.. run.Bar.Select(p => p - bias)], scale);
+        (_own, _from, HoldVariance) = (run.Error.OwnVariance, limit.From, limit.HoldVariance);
+        int n = Minutes.Length;
+        _sharedVariance = run.Error.SharedVariance;
+        _shared = _sharedVariance / (_own + (n * _sharedVariance));
+        Soak = [.. LeakLaws.Soaks.Select(s => Minutes.Select(t => LeakLaws.Soak(t, s.Rise)).ToArray())];
+        _y1 = Bar.Sum();
+        Rest = Product(Bar.Sum(y => y * y), _y1, _y1) + (_from * _from / HoldVariance);
+        _positive = NormalTail.Above(-_from / Math.Sqrt(HoldVariance));
+        LogUnit = -0.5 * ((n * Math.Log(2 * Math.PI * _own)) + Math.Log(1 + (n * run.Error.SharedVariance / _own)));
+        Slip = Math.Exp(Math.Log(ReadingError.Slip) - (n * Math.Log(run.Error.Range)) - LogUnit - scale);
+        HighestHold = _from + (7 * Math.Sqrt(HoldVariance));
+        (_collapse, _settle) = (new CollapseDensity(this), new SettleDensity(this));
+    }
+
+    public double[] Minutes { get; }
+
+    public double[] Bar { get; }
+
+    public double[][] Soak { get; }
+
+    public double Scale { get; }
+
+    public double LogUnit { get; }
+
+    public double HoldVariance { get; }
+
+    public double HighestHold { get; }
+
+    /// <summary>Density if hand or hook-up slipped, its probability included.</summary>
+    public double Slip { get; }
+
+    public double Rest { get; }
+
+    /// <summary>No peak in ln(tau) is sharper than about this: its standard deviation where a pressure changes most with it.</summary>
+    public double Sharpest => Math.Sqrt(_own / Math.Max(1, Minutes.Length)) * Math.E / _from;
+
+    /// <summary>Largest exponent met so far.</summary>
+    public double BestExponent { get; private set; } = double.NegativeInfinity;
+
+    /// <param name="nodes">Takes the points of the inner integrals with their shares.</param>
+    public double At(LeakLaw law, double tau, LeakNodes nodes) => law switch
+    {
+        LeakLaw.Seep => Plain(LeakForm.Seep, tau, nodes),
+        LeakLaw.Orifice => Plain(LeakForm.Orifice, tau, nodes),
+        LeakLaw.Collapse => _collapse.At(tau, nodes),
+        _ => _settle.At(tau, nodes),
+    };
+
+    /// <summary>(a, b) = (sum of a b - k sum a sum b) / own: the shared error taken out (Sherman and Morrison).</summary>
+    public double Product(double sum, double a, double b) => (sum - (_shared * a * b)) / _own;
+
+    public double ProductWithBar(double sum, double a) => Product(sum, a, _y1);
+
+    public TwoCurves Two(double uu, double uv, double vv, double uy, double vy) => new(_from, HoldVariance, Rest, uu, uv, vv, uy, vy);
+
+    /// <summary>Hold pressure given the first looks alone, along a curve with these sums.</summary>
+    public (double Mean, double Precision) HoldAfter(int looks, double g, double gg, double gy, double y)
+    {
+        double shared = _sharedVariance / (_own + (looks * _sharedVariance)), precision = (1 / HoldVariance) + ((gg - (shared * g * g)) / _own);
+        return (((_from / HoldVariance) + ((gy - (shared * g * y)) / _own)) / precision, precision);
+    }
+
+    /// <summary>Whether an exponent is worth going on with; remembers the best.</summary>
+    public bool Counts(double exponent)
+    {
+        BestExponent = Math.Max(BestExponent, exponent);
+        return exponent > BestExponent - Negligible;
+    }
+
+    /// <summary>The density with p0 integrated over everything above 0.</summary>
+    public double Whole(double exponent, double mean, double precision)
+    {
+        double z = mean * Math.Sqrt(precision);
+        return Density(exponent, precision) * (z > 8 ? 1 : NormalTail.Above(-z));
+    }
+
+    /// <summary>The density with p0 integrated over all values, beside the prior's share above 0.</summary>
+    public double Density(double exponent, double precision) => Math.Exp(exponent - Scale) / (Math.Sqrt(HoldVariance * precision) * _positive);
+
+    /// <summary>Integral of (intercept + slope p0) over from..to under the normal p0.</summary>
+    public static double Linear(double mean, double precision, double from, double to, double intercept, double slope)
+    {
+        double root = Math.Sqrt(precision), a = (from - mean) * root, b = (to - mean) * root;
+        if (a < -8 && b > 8)
+        {
+            return intercept + (slope * mean);
+        }
+
+        return ((intercept + (slope * mean)) * NormalTail.Between(a, b)) + (slope / root * (Height(a) - Height(b)));
+    }
+
+    private static double Height(double z) => Math.Abs(z) > 38 ? 0 : InvRoot2Pi * Math.Exp(-0.5 * z * z);
+
+    private double Plain(LeakForm form, double tau, LeakNodes nodes)
+    {
+        Span<double> curve = stackalloc double[Minutes.Length];
+        for (int i = 0; i < curve.Length; i++)
+        {
+            curve[i] = form == LeakForm.Seep ? LeakLaws.Seep(Minutes[i], tau) : LeakLaws.Orifice(Minutes[i], tau);
+        }
+
+        double sum = 0;
+        for (int h = 0; h < Soak.Length; h++)
+        {
+            (double e, double mean, double precision) = One(curve, h).At(0);
+            if (Counts(e))
+            {
+                double density = LeakLaws.Soaks[h].Weight * Whole(e, mean, precision);
+                nodes.Add(new LeakNode(form, h, tau, 0, 0, density));
+                sum += density;
+            }
+        }
+
+        return sum;
+    }
+
+    public double LastMinutes => Minutes.Length == 0 ? 0 : Minutes[^1];
+
+    /// <summary>Standard deviation of what the gauge shows beside the truth, given the looks and the curve.</summary>
+    public double OffsetSd => Math.Sqrt(_shared * _own);
+
+    /// <summary>At a point of the integral: hold pressure given the looks, and what the gauge shows beside the truth, given a hold pressure.</summary>
+    public (double Mean, double Precision, Func<double, double> Offset) Given(LeakNode node)
+    {
+        double[] curve = [.. Minutes.Select(node.Curve)];
+        double gg = 0, g1 = 0, gy = 0;
+        for (int i = 0; i < curve.Length; i++)
+        {
+            (g1, gg, gy) = (g1 + curve[i], gg + (curve[i] * curve[i]), gy + (curve[i] * Bar[i]));
+        }
+
+        (_, double mean, double precision) = Two(Product(gg, g1, g1), 0, 0, ProductWithBar(gy, g1), 0).At(0);
+        return (mean, precision, hold => _shared * (_y1 - (hold * g1)));
+    }
+
+    /// <summary>A single curve, with heat soak.</summary>
+    public TwoCurves One(ReadOnlySpan<double> curve, int soak)
+    {
+        double g1 = 0, gg = 0, gy = 0;
+        double[] soaked = Soak[soak];
+        for (int i = 0; i < curve.Length; i++)
+        {
+            double g = curve[i] * soaked[i];
+            g1 += g;
+            gg += g * g;
+            gy += g * Bar[i];
+        }
+
+        return Two(Product(gg, g1, g1), 0, 0, ProductWithBar(gy, g1), 0);
+    }
+}

@@ -1,0 +1,67 @@
+namespace FuelHistory.Core.LeakDown;
+
+/// <summary>The settling law: p0 exp(-t/tau) (f + (1 - f) exp(-t/ts)). Within a settling time it is two curves whose ratio is f.</summary>
+internal sealed class SettleDensity(RunDensity run)
+{
+    private const double Width = LeakLaws.KeptTo - LeakLaws.KeptFrom;
+
+    private readonly Dictionary<double, double[]> _settling = [];
+
+    private readonly double[] _seep = new double[run.Minutes.Length];
+
+    public double At(double tau, LeakNodes nodes)
+    {
+        for (int i = 0; i < _seep.Length; i++)
+        {
+            _seep[i] = LeakLaws.Seep(run.Minutes[i], tau);
+        }
+
+        double sum = 0;
+        for (int h = 0; h < run.Soak.Length; h++)
+        {
+            int soak = h;
+            double weight = LeakLaws.Soaks[h].Weight / (LeakLaws.SettlesTo - LeakLaws.SettlesFrom);
+            sum += weight * Adaptive.Integrate(LeakLaws.SettlesFrom, LeakLaws.SettlesTo, nodes.Times(weight), (ts, kept) => OverKept(tau, ts, soak, kept));
+        }
+
+        return sum;
+    }
+
+    private double[] Settling(double ts) => _settling.TryGetValue(ts, out double[]? known) ? known : _settling[ts] = [.. run.Minutes.Select(t => Math.Exp(-t / ts))];
+
+    private double OverKept(double tau, double ts, int h, LeakNodes nodes)
+    {
+        TwoCurves two = Curves(Settling(ts), run.Soak[h]);
+        (double best, double width) = two.Best();
+        double clipped = Math.Clamp(best, LeakLaws.KeptFrom, LeakLaws.KeptTo);
+        if (!run.Counts(two.At(clipped).Exponent))
+        {
+            return 0;
+        }
+
+        (double from, double to) = TwoCurves.Window(best, width, LeakLaws.KeptFrom, LeakLaws.KeptTo);
+        return Panels.Integrate(from, to, Math.Min(5 * width, Width), f =>
+        {
+            (double e, double mean, double precision) = two.At(f);
+            return run.Counts(e) ? run.Whole(e, mean, precision) / Width : 0;
+        }, nodes, f => new LeakNode(LeakForm.Settle, h, tau, ts, f, 0));
+    }
+
+    private TwoCurves Curves(double[] settling, double[] soaked)
+    {
+        double u1 = 0, v1 = 0, uu = 0, uv = 0, vv = 0, uy = 0, vy = 0;
+        for (int i = 0; i < settling.Length; i++)
+        {
+            double a = _seep[i] * soaked[i], u = a * settling[i], v = a - u, y = run.Bar[i];
+            u1 += u;
+            v1 += v;
+            uu += u * u;
+            uv += u * v;
+            vv += v * v;
+            uy += u * y;
+            vy += v * y;
+        }
+
+        return run.Two(run.Product(uu, u1, u1), run.Product(uv, u1, v1), run.Product(vv, v1, v1), run.ProductWithBar(uy, u1), run.ProductWithBar(vy, v1));
+    }
+}

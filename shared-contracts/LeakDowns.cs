@@ -1,0 +1,107 @@
+namespace FuelHistory.Contracts;
+
+/// <summary>A pressure that is about to be watched. StoppedAt: when the pump stopped; minutes count from there. Unit: in which the
+/// gauge is read. Ambient and Fuel: temperatures at the stop, kept for who compares two runs. Session: label; the day where absent.</summary>
+public sealed record NewLeakDown(
+    string Check,
+    DateTimeOffset StoppedAt,
+    string Unit = "bar",
+    string? Instrument = null,
+    Measured? Ambient = null,
+    Measured? Fuel = null,
+    string? Session = null,
+    string Showed = "unknown",
+    string? Note = null);
+
+/// <summary>One or more looks at the gauge, in any order.</summary>
+public sealed record NewLeakReadings(IReadOnlyList<NewLeakReading> Readings);
+
+/// <summary>Minutes since the stop, or the instant (At). Id: of the sender's making; sent again with the same figures it is taken
+/// once, with others it is refused. Without one, time and pressure stand for it. Confirmed: an implausible value is right all the same.</summary>
+public sealed record NewLeakReading(Measured Pressure, double? Minutes = null, DateTimeOffset? At = null, string? Id = null, bool Confirmed = false);
+
+/// <summary>State: running or finished. Finding: the id of the finding that it became. Readings: how many stand.</summary>
+public sealed record LeakDown(
+    EntryHead Entry,
+    string VehicleId,
+    string ComplaintId,
+    string Check,
+    string Title,
+    DateTimeOffset StoppedAt,
+    string Unit,
+    string? Instrument,
+    Measured? Ambient,
+    Measured? Fuel,
+    string? Session,
+    string Showed,
+    string? Note,
+    string State,
+    string? Finding,
+    int Readings,
+    LeakImport? Import,
+    IReadOnlyList<string> Cautions);
+
+/// <summary>A look at the gauge; or, of a logger's file, the mean of so many samples with the lowest and the highest of them.
+/// TakenBack: since when it does not count.</summary>
+public sealed record LeakReading(
+    string Id,
+    double Minutes,
+    Measured Pressure,
+    double? Lowest,
+    double? Highest,
+    int Samples,
+    DateTimeOffset RecordedAt,
+    DateTimeOffset? TakenBack);
+
+/// <summary>A logger's file: samples after the stop and before it, the size of the file and its SHA-256, and how it was read.</summary>
+public sealed record LeakImport(DateTimeOffset RecordedAt, string Sha256, long Bytes, int Samples, int BeforeStop, int Readings, LeakFileForm Form);
+
+/// <summary>Time and Value: a column's heading or its number from 1. TimeUnit: s, min, h, ms or instant. Stop: the time in the file
+/// at which the pump stopped (a number in TimeUnit, or an instant). Decimal: point or comma. Delimiter: comma, semicolon, tab or space.
+/// Skip: lines before the headings (or before the first row, without headings).</summary>
+public sealed record LeakFileForm(
+    string Time,
+    string Value,
+    string Unit,
+    string TimeUnit,
+    string? Stop,
+    string Decimal,
+    string Delimiter,
+    bool Header,
+    int Skip);
+
+/// <summary>A leak-down with its readings in the order of time, and what they say so far (none: no reading counts yet).</summary>
+public sealed record LeakDownView(LeakDown LeakDown, IReadOnlyList<LeakReading> Readings, LeakOutlook? Analysis);
+
+/// <summary>What the readings say so far; pressures in Unit, probabilities 0..1. Holds: that the pressure is at least Limit at
+/// LimitMinutes. Verdict: go-on, stop-fails or stop-holds; Wrong: that it is wrong; Says: the verdict as a sentence. LimitTau: the
+/// shortest acceptable time constant, minutes. Levels: of leak level 0 to 3. Slip: that the readings fit no leak-down at all.</summary>
+public sealed record LeakOutlook(
+    double AsOfMinutes,
+    int Looks,
+    string Unit,
+    double LimitMinutes,
+    double Limit,
+    string LimitSource,
+    double LimitTau,
+    double Holds,
+    string Verdict,
+    string Says,
+    double Wrong,
+    string CostOfWrong,
+    ForecastAt AtLimit,
+    IReadOnlyList<ForecastAt> Forecast,
+    IReadOnlyList<LeakShape> Shapes,
+    TauInterval Tau,
+    IReadOnlyList<double> Levels,
+    double StoreLost,
+    double Slip);
+
+/// <summary>Pressure at so many minutes: the middle and the band that holds 95 %. Good: what a tight section would show.</summary>
+public sealed record ForecastAt(double Minutes, double Low, double Median, double High, double Good);
+
+/// <summary>Shape: holds, steady-seep, hole, store-runs-empty, store-lost or slip.</summary>
+public sealed record LeakShape(string Shape, string Words, double Probability);
+
+/// <summary>Minutes to fall to 37 %: the middle and the interval that holds 95 %.</summary>
+public sealed record TauInterval(double Median, double Low, double High);
