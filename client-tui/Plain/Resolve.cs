@@ -38,14 +38,25 @@ internal sealed class Resolve(ApiCalls calls, CancellationToken ct)
     {
         var parts = text.Split('/', 2);
         if (parts.Length == 2) return new Got<(string, string)>((parts[0], parts[1]));
-        var heads = await calls.Ask(api => api.FaultModels(ct));
-        return await heads.Then(async models =>
+        var systems = await Systems();
+        return await systems.Then(async models =>
         {
             Answer<List<(string Model, CheckView Check)>> all = new Got<List<(string, CheckView)>>([]);
-            foreach (var head in models)
-                all = await all.Then(async known => (await calls.Ask(api => api.FaultModel(head.Id, ct))).As<List<(string, CheckView)>>(model => [.. known, .. model.Checks.Select(check => (model.Id, check))]));
-            return all.As(known => One(known, each => new(each.Check.Id, each.Check.Title), text, "check")).As(found => (found.Model, found.Check.Id));
+            foreach (var id in models)
+                all = await all.Then(async known => (await calls.Ask(api => api.FaultModel(id, ct))).As<List<(string, CheckView)>>(model => [.. known, .. model.Checks.Select(check => (model.Id, check))]));
+            return all.As(known => One(known, each => new(Shared(known, each.Check.Id) ? $"{each.Model}/{each.Check.Id}" : each.Check.Id, each.Check.Title), text, "check")).As(found => (found.Model, found.Check.Id));
         });
+    }
+
+    private static bool Shared(List<(string Model, CheckView Check)> known, string id) => known.Count(each => each.Check.Id == id) > 1;
+
+    /// <summary>The fuel systems of the cars on record, since several systems have checks of one name; all where there is no car yet.</summary>
+    private async Task<Answer<IReadOnlyList<string>>> Systems()
+    {
+        var vehicles = await calls.Ask(api => api.Vehicles(null, ct));
+        return await vehicles.Then(async known => known.Count > 0
+            ? new Got<IReadOnlyList<string>>([.. known.Select(vehicle => vehicle.System).Distinct(StringComparer.Ordinal)])
+            : (await calls.Ask(api => api.FaultModels(ct))).As<IReadOnlyList<string>>(heads => [.. heads.Select(head => head.Id)]));
     }
 
     private async Task<Answer<(IReadOnlyList<Vehicle> Vehicles, IReadOnlyList<Complaint> Complaints)>> All()
