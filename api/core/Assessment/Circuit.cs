@@ -61,6 +61,42 @@ internal sealed class Circuit
     /// <summary>The variable of a part's copy if anything made it; otherwise null, and the copy still has its prior.</summary>
     public int? Made(PartCopy copy) => _variables.TryGetValue(copy, out int variable) ? variable : null;
 
+    /// <summary>Distribution over the states of a part's copy, whether or not anything made it.</summary>
+    public double[] Distribution(Propagation run, PartCopy copy)
+    {
+        if (Made(copy) is int variable)
+        {
+            return run.Marginal(variable);
+        }
+
+        if (copy.Prior is not null)
+        {
+            return copy.Prior;
+        }
+
+        // nothing bears on this copy, but something may on the one it comes from
+        double[] before = Distribution(run, copy.Before!);
+        return [.. Enumerable.Range(0, copy.States).Select(s => before.Select((p, b) => p * copy.Transition![b][s]).Sum())];
+    }
+
+    /// <summary>Makes the copies that come from one that something bears on: their states are not independent of the findings.</summary>
+    public void MakeDependent(IEnumerable<PartCopy> copies)
+    {
+        foreach (PartCopy copy in copies)
+        {
+            PartCopy? before = copy.Before;
+            while (before is not null && !_variables.ContainsKey(before))
+            {
+                before = before.Before;
+            }
+
+            if (before is not null)
+            {
+                Variable(copy);
+            }
+        }
+    }
+
     /// <summary>The part's copy in a world (the gauge in use, where the part is the gauges' template); null: ok for certain.</summary>
     public PartCopy? Part(int world, int part, string? instrument) => Index.Parts[part].Source.Instrument
         ? instrument is null ? null : Instruments.GetValueOrDefault(instrument)
