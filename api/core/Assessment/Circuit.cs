@@ -8,7 +8,7 @@ internal sealed class Circuit
 {
     private readonly Dictionary<PartCopy, int> _variables = new(ReferenceEqualityComparer.Instance);
     private readonly Dictionary<(int Condition, string Instrument), Node> _ofInstruments = [];
-    private readonly Dictionary<int, ConditionChain> _chains = [];
+    private readonly ConditionChain?[] _chains;
     private readonly CopyKeys _keys;
     private readonly bool[][] _needed;
 
@@ -19,6 +19,7 @@ internal sealed class Circuit
         (Index, Worlds, Instruments, Tables) = (index, worlds, instruments, tables);
         Network.AddVariable(1);                              // so that there is a clique even for a question without causes
         _keys = new CopyKeys(index, worlds);
+        _chains = new ConditionChain?[index.Conditions.Length];
         _needed = [.. worlds.Select(_ => new bool[index.Conditions.Length])];
         foreach ((int world, int condition) in asked)
         {
@@ -134,16 +135,31 @@ internal sealed class Circuit
 
     private ConditionChain Chain(int condition)
     {
-        if (_chains.TryGetValue(condition, out ConditionChain? chain))
+        if (_chains[condition] is ConditionChain chain)
         {
             return chain;
         }
 
         ConditionIndex source = Index.Conditions[condition];
         int[] worlds = [.. Enumerable.Range(0, Worlds.Length).Where(w => _needed[w][condition])];
-        ChainLink[] links = [.. source.Groups.Select((g, i) => new ChainLink(i, g, [.. worlds.Select(w => _keys.Cause(w, g))]))];
-        return _chains[condition] = new ConditionChain(this, source, links, worlds, (world, group) => Worlds[world][group.Part]!);
+        var links = new ChainLink[source.Groups.Length];
+        for (int g = 0; g < links.Length; g++)
+        {
+            var causes = new int[worlds.Length];
+            for (int w = 0; w < worlds.Length; w++)
+            {
+                causes[w] = _keys.Cause(worlds[w], source.Groups[g]);
+            }
+
+            links[g] = new ChainLink(g, source.Groups[g], causes);
+        }
+
+        return _chains[condition] = new ConditionChain(this, source, links, worlds, _partIn ??= PartIn);
     }
+
+    private Func<int, EffectGroup, PartCopy>? _partIn;
+
+    private PartCopy PartIn(int world, EffectGroup group) => Worlds[world][group.Part]!;
 
     private void Need(int world, int condition)
     {
@@ -154,9 +170,12 @@ internal sealed class Circuit
         }
 
         _needed[world][condition] = true;
-        foreach (EffectGroup group in source.Groups.Where(g => !g.IsPart))
+        foreach (EffectGroup group in source.Groups)
         {
-            Need(world, group.Condition);
+            if (!group.IsPart)
+            {
+                Need(world, group.Condition);
+            }
         }
     }
 }
