@@ -25,9 +25,6 @@ internal sealed class Situation(ModelIndex index, NetworkCaches caches, Worlds w
         return Tree(network).LogWeight(network.Factors);
     }
 
-    /// <summary>The network behind <see cref="LogWeight"/>.</summary>
-    public Network NetworkOf(Repair? repaired = null) => Build(repaired, null, []).Circuit.Network;
-
     /// <summary>P(ok), P(mode) of every part now; null where the findings are impossible together.</summary>
     public double[][]? States(Omitted? without = null) => States(out _, without);
 
