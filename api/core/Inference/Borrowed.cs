@@ -7,7 +7,7 @@ namespace FuelHistory.Core.Inference;
 internal static class Borrowed
 {
     /// <summary>Entries from which on a table is large, and entries of large tables that are kept.</summary>
-    private const int Large = 1 << 16, Kept = 1_500_000;
+    private const int Large = 1 << 16, Kept = 2_400_000;
 
     private static readonly List<double[]> Free = [];
     private static int _kept;
@@ -25,7 +25,7 @@ internal static class Borrowed
             double[]? best = null;
             foreach (double[] table in Free)
             {
-                best = table.Length >= entries && table.Length / 2 <= entries && (best is null || table.Length < best.Length) ? table : best;
+                best = table.Length >= entries && table.Length / 4 <= entries && (best is null || table.Length < best.Length) ? table : best;
             }
 
             if (best is not null)
@@ -34,6 +34,8 @@ internal static class Borrowed
                 _kept -= best.Length;
                 return best;
             }
+
+            Forget(entries);                                 // what does not fit makes room for what is wanted now
         }
 
         return GC.AllocateUninitializedArray<double>(entries);
@@ -49,18 +51,22 @@ internal static class Borrowed
 
         lock (Free)
         {
-            // the newest stay: sizes wanted now are like those wanted just before
-            while (Free.Count > 0 && _kept + table.Length > Kept)
-            {
-                _kept -= Free[0].Length;
-                Free.RemoveAt(0);
-            }
-
+            Forget(table.Length);
             if (table.Length <= Kept)
             {
                 Free.Add(table);
                 _kept += table.Length;
             }
+        }
+    }
+
+    /// <summary>Lets the oldest go until so many more would be within what is kept: sizes wanted now are like those wanted just before.</summary>
+    private static void Forget(int entries)
+    {
+        while (Free.Count > 0 && _kept + entries > Kept)
+        {
+            _kept -= Free[0].Length;
+            Free.RemoveAt(0);
         }
     }
 }
