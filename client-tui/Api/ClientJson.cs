@@ -18,6 +18,7 @@ namespace FuelHistory.Client.Api;
 [JsonSerializable(typeof(IReadOnlyList<FaultModelHead>))]
 [JsonSerializable(typeof(FaultModelView))]
 [JsonSerializable(typeof(FaultModelStudy))]
+[JsonSerializable(typeof(IReadOnlyList<RefusedFaultModel>))]
 [JsonSerializable(typeof(CheckView))]
 [JsonSerializable(typeof(Assessment))]
 [JsonSerializable(typeof(IReadOnlyList<LeakDown>))]

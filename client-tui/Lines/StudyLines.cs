@@ -22,8 +22,11 @@ internal static class StudyLines
             : study.Pairs.SelectMany(pair => Wrapped($"{pair.A.Title} / {pair.B.Title}: best by {pair.Check.Title}, {Two(pair.Apart)} of 1", width, signs)),
     ];
 
-    public static IEnumerable<Line> Heads(IReadOnlyList<FaultModelHead> heads, Signs signs) =>
-        heads.Select(head => Line.Of(Clean.Of($"{head.Id}  {head.Title}, revision {head.Revision}", signs)));
+    public static IEnumerable<Line> Heads(IReadOnlyList<FaultModelHead> heads, IReadOnlyList<RefusedFaultModel> refused, Signs signs) =>
+    [
+        .. heads.Select(head => Line.Of(Clean.Of($"{head.Id}  {head.Title}, revision {head.Revision}", signs))),
+        .. refused.SelectMany(file => file.Reasons.Select(reason => Line.Of(Clean.Of($"cannot be used: {(reason.StartsWith(file.File, StringComparison.Ordinal) ? reason : $"{file.File}: {reason}")}", signs), Role.Warning))),
+    ];
 
     private static IEnumerable<Line> Fault(StudiedFault fault, int width, Signs signs) =>
     [

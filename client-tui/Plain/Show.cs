@@ -69,7 +69,8 @@ internal static class Show
         return start.Verb(new Command("model", "What causes what in a fuel system, what tells it apart, and from where that is known") { model }, async (session, parsed) =>
             parsed.GetValue(model) is { } id
                 ? session.Printer.Print(await session.Calls.Ask(api => api.FaultModelStudy(id, session.Stop)), study => StudyLines.Of(study, null, session.Printer.Width, session.Printer.Signs))
-                : session.Printer.Print(await session.Calls.Ask(api => api.FaultModels(session.Stop)), heads => StudyLines.Heads(heads, session.Printer.Signs)));
+                : session.Printer.Print(await (await session.Calls.Ask(api => api.RefusedFaultModels(session.Stop))).Then(async refused => (await session.Calls.Ask(api => api.FaultModels(session.Stop))).As(heads => (heads, refused))),
+                    both => StudyLines.Heads(both.heads, both.refused, session.Printer.Signs)));
     }
 
     private static Command NamesVerb(Start start)

@@ -120,6 +120,7 @@ public sealed class PlainTests
         var (code, study, errors) = await Run(server.Address, "model", Samples.ModelId);
         Assert.True(code == ExitCodes.Done, errors);
         Assert.Contains(Samples.ModelId, heads, StringComparison.Ordinal);
+        Assert.Contains("cannot be used: /data/mine/model.json, line 4: it is wrong", heads, StringComparison.Ordinal);
         Assert.All(["Told by: Return shut 0.40 bits", "Shows as: No power 60 %", "Delivery: Fuel pump: delivers too little", "Hard to tell apart", "common practice: Practice"], text => Assert.Contains(text, study, StringComparison.Ordinal));
     }
 

@@ -94,6 +94,7 @@ internal static class Samples
         .Get($"/v1/vehicles/{VehicleId}/complaints", new[] { Complaint })
         .Get($"/v1/vehicles/{VehicleId}/limits", Array.Empty<Limit>())
         .Get("/v1/fault-models", new[] { ModelHead })
+        .Get("/v1/refused-fault-models", new[] { new RefusedFaultModel("mine", "/data/mine/model.json", ["/data/mine/model.json, line 4: it is wrong"]) })
         .Get($"/v1/fault-models/{ModelId}", Model)
         .Get($"/v1/fault-models/{ModelId}/study", Study)
         .Get($"/v1/fault-models/{ModelId}/checks/return-shut", ReturnShut)
