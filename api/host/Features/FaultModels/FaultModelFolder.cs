@@ -60,8 +60,8 @@ public sealed class FaultModelFolder
     /// <exception cref="FaultModelUnusableException">It is not there, or was refused.</exception>
     public FaultModel Needed(string id) => Find(id) ?? throw new FaultModelUnusableException(
         refused.FirstOrDefault(r => r.Id == id) is { } known
-            ? $"The fault model \"{id}\" that the vehicle names was refused when the host started: {string.Join(" ", known.Reasons)} Mend the file and start the host again, or give the vehicle another system."
-            : $"The fault model \"{id}\" that the vehicle names is not installed. Put it back and start the host again, or give the vehicle another system.");
+            ? $"The fault model \"{id}\" that the vehicle names was refused when the host started: {string.Join(" ", known.Reasons)} Mend the file and start the host again; nothing of the record is lost."
+            : $"The fault model \"{id}\" that the vehicle names is not installed. Put it back and start the host again; nothing of the record is lost.");
 
     private void AddOurs(string path, IReadOnlyDictionary<string, ModelText> pieces)
     {
