@@ -64,15 +64,14 @@ internal static class Keys
     public static readonly KeyUse Outcome = new(Key.Enter, "Enter", "outcome", "Enter what the check showed");
     public static readonly KeyUse OpenCheck = new(Key.Enter, "Enter", "next check", "Open the best next check");
 
-    public static readonly KeyUse Watch = new(Key.F4, "F4", "watch it", "Watch the pressure over time, look by look");
-    public static readonly KeyUse PumpStops = new(Key.Space, "Space", "pump stops", "The pump stops now: minutes count from this key");
-    public static readonly KeyUse Glance = new(Key.Space, "Space", "look", "Stamp the time of a look at the gauge; its figure is typed next");
-    public static readonly KeyUse Noted = new(Key.Enter, "Enter", "note it", "Note the figure for the stamped time");
-    public static readonly KeyUse NoLook = new(Key.Esc, "Esc", "no figure", "Forget this look");
-    public static readonly KeyUse TakeBack = new(Key.Backspace, "Backspace", "take back", "The last figure does not count; it stays readable");
-    public static readonly KeyUse GaugeNext = new(Key.CursorRight, "Right", "gauge", "Another gauge of the list");
-    public static readonly KeyUse Dots = new(Key.F2, "F2", "dots/blocks", "Draw the curve with dots, blocks or letters");
-    public static readonly KeyUse Finish = new(Key.S.WithCtrl, "Ctrl+S", "save", "End the watch: the looks become one finding");
+    public static readonly KeyUse WatchLive = new(Key.Space, "Space", "watch it", "Watch the pressure fall: times and figures as they come");
+    public static readonly KeyUse PumpStopped = new(Key.Space, "Space", "pump stopped", "The pump stops now: time zero");
+    public static readonly KeyUse Glance = new(Key.Space, "Space", "look", "Take the time of a look at the gauge; then type the pressure");
+    public static readonly KeyUse TakeGlance = new(Key.Enter, "Enter", "take", "Take the pressure that was typed, at the time of the look");
+    public static readonly KeyUse DropGlance = new(Key.Esc, "Esc", "drop it", "Drop this look at the gauge");
+    public static readonly KeyUse RubOut = new(Key.Backspace, "Backspace", "", "Rub out the last figure typed");
+    public static readonly KeyUse TakeBack = new(Key.Delete, "Del", "take back", "Take the last reading back; it stays readable and no longer counts");
+    public static readonly KeyUse Finish = new(Key.S.WithCtrl, "Ctrl+S", "finish", "Make one finding of these readings");
 
     public static readonly KeyUse NextField = new(Key.Tab, "Tab", "next", "To the next field");
     public static readonly KeyUse FieldBefore = new(Key.Tab.WithShift, "Shift+Tab", "", "To the field before");
@@ -88,4 +87,7 @@ internal static class Keys
     public static readonly KeyUse Mark = new(Key.Enter, "Enter", "mark", "Mark the line; once more goes on to the next answer or unmarks it");
     public static readonly KeyUse Done = new(Key.Tab, "Tab", "done", "Go on with what is marked");
     public static readonly KeyUse Take = new(Key.Enter, "Enter", "take", "Take what is marked");
+
+    /// <summary>What a pressure is typed with; the first figure takes the time of the look where no key did.</summary>
+    public static IEnumerable<KeyUse> Figures => "0123456789.,".Select(figure => new KeyUse(new Key(figure), "0-9 .", "pressure", "Type the pressure; the first figure takes the time"));
 }

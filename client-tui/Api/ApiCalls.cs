@@ -29,6 +29,15 @@ internal sealed class ApiCalls(IFuelApi api, LastBody last)
         }
     }
 
+    /// <summary>A call beside the one whose answer is shown: the newest answer's text stays that of the call before.</summary>
+    public async Task<Answer<T>> AskAside<T>(Func<IFuelApi, Task<IApiResponse<T>>> call)
+    {
+        var shown = last.Text;
+        var answer = await Ask(call).ConfigureAwait(false);
+        last.Text = shown;
+        return answer;
+    }
+
     private static Answer<T> FromError<T>(ApiException error, HttpStatusCode? status)
     {
         if (status is { } code && (int)code < 400) return new Unreachable<T>("the server's answer could not be read", MayHaveArrived: true);

@@ -49,12 +49,6 @@ internal interface IFuelApi
     [Post(Routes.ComplaintClose)] Task<IApiResponse<Complaint>> CloseComplaint(string complaintId, [Body] Closing body, CancellationToken ct);
     [Post(Routes.WhatIf)] Task<IApiResponse<WhatIfAnswer>> WhatIf(string complaintId, [Body] WhatIf body, CancellationToken ct);
     [Post(Routes.Instruments)] Task<IApiResponse<Instrument>> AddInstrument([Body] NewInstrument body, CancellationToken ct);
-    [Get(Routes.LeakDowns)] Task<IApiResponse<IReadOnlyList<LeakDown>>> LeakDowns(string complaintId, CancellationToken ct);
-    [Get(Routes.LeakDown)] Task<IApiResponse<LeakDownView>> LeakDown(string entryId, CancellationToken ct);
-    [Post(Routes.LeakDowns)] Task<IApiResponse<LeakDown>> StartLeakDown(string complaintId, [Body] NewLeakDown body, CancellationToken ct);
-    [Post(Routes.LeakDownReadings)] Task<IApiResponse<LeakDownView>> AddLeakReadings(string entryId, [Body] NewLeakReadings body, CancellationToken ct);
-    [Post(Routes.LeakDownTakeBack)] Task<IApiResponse<LeakDownView>> TakeBackLeakReading(string entryId, string readingId, CancellationToken ct);
-    [Post(Routes.LeakDownFinish)] Task<IApiResponse<LeakDown>> FinishLeakDown(string entryId, CancellationToken ct);
     [Put(Routes.Settings)] Task<IApiResponse<Settings>> SetSettings([Body] Settings body, CancellationToken ct);
 
     [Put(Routes.Odometer)] Task<IApiResponse<Odometer>> CorrectOdometer(string entryId, [Header("If-Match")] string version, [Body] NewOdometer body, CancellationToken ct);
@@ -66,6 +60,17 @@ internal interface IFuelApi
     [Put(Routes.Instrument)] Task<IApiResponse<Instrument>> CorrectInstrument(string entryId, [Header("If-Match")] string version, [Body] NewInstrument body, CancellationToken ct);
     [Put(Routes.Vehicle)] Task<IApiResponse<Vehicle>> CorrectVehicle(string vehicleId, [Header("If-Match")] string version, [Body] NewVehicle body, CancellationToken ct);
     [Put(Routes.Complaint)] Task<IApiResponse<Complaint>> CorrectComplaint(string complaintId, [Header("If-Match")] string version, [Body] ComplaintChange body, CancellationToken ct);
+
+    [Get(Routes.LeakDowns)] Task<IApiResponse<IReadOnlyList<LeakDown>>> LeakDowns(string complaintId, CancellationToken ct);
+    [Post(Routes.LeakDowns)] Task<IApiResponse<LeakDown>> BeginLeakDown(string complaintId, [Body] NewLeakDown body, CancellationToken ct);
+    [Get(Routes.LeakDown)] Task<IApiResponse<LeakDownView>> LeakDown(string entryId, CancellationToken ct);
+    [Post(Routes.LeakDownReadings)] Task<IApiResponse<LeakDownView>> AddLeakReadings(string entryId, [Body] NewLeakReadings body, CancellationToken ct);
+    [Post(Routes.LeakDownTakeBack)] Task<IApiResponse<LeakDownView>> TakeBackLeakReading(string entryId, string readingId, CancellationToken ct);
+    [Post(Routes.LeakDownFinish)] Task<IApiResponse<LeakDown>> FinishLeakDown(string entryId, CancellationToken ct);
+    [Post(Routes.LeakDownImport), Headers("Content-Type: text/csv")]
+    Task<IApiResponse<LeakDownView>> ImportLeakDown(string entryId, [Body] Stream csv, [Query] string? time, [Query] string? value, [Query] string? unit, [Query] string? timeUnit, [Query] string? stop,
+        [AliasAs("decimal")] string? point, [Query] string? delimiter, [Query] string? header, [Query] string? skip, [Query] string? confirmed, CancellationToken ct);
+    [Post(Routes.LeakDownVoid)] Task<IApiResponse<JsonElement>> VoidLeakDown(string entryId, [Body] VoidRequest body, CancellationToken ct);
 
     [Post(Routes.VehicleArchive)] Task<IApiResponse<Vehicle>> Archive(string vehicleId, [Body] VoidRequest body, CancellationToken ct);
     [Post(Routes.OdometerVoid)] Task<IApiResponse<JsonElement>> VoidOdometer(string entryId, [Body] VoidRequest body, CancellationToken ct);

@@ -3,7 +3,7 @@ namespace FuelHistory.Client.Api;
 /// <summary>Keeps the newest answer's text, so that --json prints what the host said and not our reading of it.</summary>
 internal sealed class LastBody
 {
-    public string Text { get; private set; } = "";
+    public string Text { get; set; } = "";
 
     internal sealed class Handler(LastBody keep) : DelegatingHandler
     {

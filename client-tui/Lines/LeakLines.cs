@@ -1,64 +1,93 @@
 using System.Globalization;
+using FuelHistory.Client.Screens;
 using FuelHistory.Client.Words;
 using FuelHistory.Contracts;
 
 namespace FuelHistory.Client.Lines;
 
-/// <summary>What the leak-down screen shows: before the stop the cautions and the gauge; then clock, last figure, verdict and curve.</summary>
+/// <summary>A leak-down as it stands. Clock: since the stop, null before it. Typed: what is typed of the look taken at TypedAt.
+/// UpToDate: the outlook is about all readings. Waiting: entries that the server has not heard.</summary>
+internal sealed record LeakState(
+    CheckView Check, string Unit, TimeSpan? Clock, IReadOnlyList<Glance> Readings, LeakOutlook? Outlook, bool UpToDate,
+    string? Typed, TimeSpan TypedAt, int Waiting, bool Silent, Glance? Doubted);
+
+/// <summary>The leak-down: cautions and steps before it; then clock, large figures, verdict and plot.</summary>
 internal static class LeakLines
 {
-    private const int DigitRows = 5, DigitWidth = 6, DigitsWidth = 26;
+    private const int LeastPlot = 5, Gap = 4;
 
-    // one digit per five rows of five cells, drawn for this screen
-    private static readonly Dictionary<char, string[]> Digits = new()
+    public static IReadOnlyList<Line> Of(LeakState state, int width, int height, Signs signs)
     {
-        ['0'] = [" ### ", "#   #", "#   #", "#   #", " ### "], ['1'] = ["  #  ", " ##  ", "  #  ", "  #  ", " ### "],
-        ['2'] = ["#### ", "    #", " ### ", "#    ", "#####"], ['3'] = ["#### ", "    #", " ### ", "    #", "#### "],
-        ['4'] = ["#  # ", "#  # ", "#####", "   # ", "   # "], ['5'] = ["#####", "#    ", "#### ", "    #", "#### "],
-        ['6'] = [" ### ", "#    ", "#### ", "#   #", " ### "], ['7'] = ["#####", "   # ", "  #  ", " #   ", " #   "],
-        ['8'] = [" ### ", "#   #", " ### ", "#   #", " ### "], ['9'] = [" ### ", "#   #", " ####", "    #", " ### "],
-        ['.'] = ["  ", "  ", "  ", "  ", "# "], ['-'] = ["     ", "     ", " ### ", "     ", "     "],
-    };
-
-    public static IReadOnlyList<Line> Before(CheckView check, string gauge, int width, Signs signs) =>
-    [
-        .. check.Cautions.SelectMany(caution => Cells.Wrap($"CAUTION: {caution}", width - 4).Select(text => Line.Of("  " + text, Role.Warning))),
-        Line.Blank,
-        Line.Of($"  Gauge: {gauge}"),
-        Line.Blank,
-        Line.Of("  Run the pump until the pressure stands, then stop it and press Space at the same moment.", Role.Title),
-        Line.Of($"  After that: Space at each look, the figure in {check.Unit ?? "bar"}, Enter."),
-    ];
-
-    public static IReadOnlyList<Line> During(
-        TimeSpan since, IReadOnlyList<(double Minutes, double Pressure)> looks, LeakOutlook? analysis, int waiting, string unit, string? asked, string caution, int width, int height, Stroke stroke, Signs signs)
-    {
-        var large = Large(looks.Count == 0 ? "-" : looks[^1].Pressure.ToString("0.0#", CultureInfo.InvariantCulture), signs);
-        var beside = Beside(since, looks, analysis, waiting, unit, width - DigitsWidth - 2);
-        List<Line> lines = [.. Enumerable.Range(0, DigitRows + 1).Select(row => Line.Of(
-            null, new Span("  " + (row < DigitRows ? large[row] : "").PadRight(DigitsWidth)), new Span(row < beside.Count ? beside[row] : "", row == 1 ? Role.Title : Role.Plain)))];
-        lines.Add(Line.Of(asked ?? "", Role.Title));
-        lines.AddRange(LeakPlot.Of(looks, analysis, width - 2, Math.Max(6, height - lines.Count - 1), stroke, signs));
-        lines.Add(Line.Of("  " + Cells.Cut(caution, width - 2, signs), Role.Warning));
-        return lines;
+        if (state.Clock is null) return Before(state, width, signs);
+        List<Line> lines = [Caution(state.Check, width, signs), .. Head(state, width, signs), .. Verdict(state, width, signs)];
+        var room = height - lines.Count;
+        return room < LeastPlot ? lines : [.. lines, .. LeakPlot.Of(state.Readings, state.Outlook, state.Clock.Value.TotalMinutes, width, room, signs)];
     }
 
-    private static List<string> Beside(TimeSpan since, IReadOnlyList<(double, double)> looks, LeakOutlook? analysis, int waiting, string unit, int width)
+    /// <summary>Verdict, shape and time constant in words.</summary>
+    public static IEnumerable<Line> Outlook(LeakOutlook outlook, int width, Signs signs, Role role = Role.Title)
     {
-        List<string> lines = [string.Create(CultureInfo.InvariantCulture, $"{(int)since.TotalMinutes}:{since.Seconds:00} since the stop; {looks.Count} looks, {unit}{(waiting > 0 ? $"; {waiting} WAIT" : "")}")];
-        if (analysis is null)
+        foreach (var piece in Cells.Wrap(Clean.Of(outlook.Says, signs), width - 4)) yield return Line.Of("  " + piece, role);
+        var shape = outlook.Shapes.MaxBy(each => each.Probability);
+        var tau = $"falls to 37 % in {Minutes(outlook.Tau.Median)} (95 %: {Minutes(outlook.Tau.Low)} to {Minutes(outlook.Tau.High)})";
+        var text = shape is null ? tau : $"Shape: {shape.Words} ({Figures.Percent(Math.Min(shape.Probability, 0.999))}); {tau}";
+        foreach (var piece in Cells.Wrap(Clean.Of(text, signs), width - 4)) yield return Line.Of("  " + piece);
+    }
+
+    private static List<Line> Before(LeakState state, int width, Signs signs)
+    {
+        List<Line> lines = [];
+        foreach (var caution in state.Check.Cautions) lines.AddRange(Wrapped($"CAUTION: {caution}", Role.Warning));
+        if (state.Check.Cautions.Count == 0) lines.AddRange(Wrapped("The car's workshop manual, local rules and licensed practice come first.", Role.Faint));
+        lines.AddRange(Wrapped($"Gauge connected, pump running, pressure up? Press {Keys.PumpStopped.Shown} at the moment in which the pump stops.", Role.Title));
+        lines.Add(LikelyLines.Rule("Steps", width, signs));
+        foreach (var step in state.Check.Steps) lines.AddRange(Wrapped(step, Role.Plain));
+        return lines;
+
+        IEnumerable<Line> Wrapped(string text, Role role) => Cells.Wrap(Clean.Of(text, signs), width - 4).Select(piece => Line.Of("  " + piece, role));
+    }
+
+    private static Line Caution(CheckView check, int width, Signs signs) =>
+        Line.Of(Cells.Cut("  " + Clean.Of(check.Cautions.Count > 0 ? $"CAUTION: {check.Cautions[0]}" : "The workshop manual goes first.", signs), width, signs), Role.Warning);
+
+    /// <summary>Large figures at the left, clock and state beside them.</summary>
+    private static IEnumerable<Line> Head(LeakState state, int width, Signs signs)
+    {
+        var last = state.Readings.Count > 0 ? state.Readings[^1] : null;
+        var figures = state.Typed ?? (last is null ? "-" : last.Pressure.Value.ToString("0.##", CultureInfo.InvariantCulture));
+        var big = BigFigures.Of(figures.Length == 0 ? "-" : figures, signs);
+        var side = Side(state, last);
+        for (var row = 0; row < BigFigures.Rows; row++)
         {
-            lines.Add(waiting > 0 ? "The server is away: looks are kept and sent later." : "No verdict yet: look at the gauge.");
-            return lines;
+            var (text, role) = row < side.Count ? side[row] : ("", Role.Plain);
+            var left = new string(' ', 2) + big[row] + (row == BigFigures.Rows - 1 ? " " + state.Unit : "");
+            var room = Math.Max(Cells.Width(big[0]) + 2 + state.Unit.Length + 1, 30) + Gap;
+            yield return Line.Of(row: null, new Span(Cells.Fit(left, Math.Min(room, width / 2), signs), Role.Title), new Span(Cells.Cut(Clean.Of(text, signs), width - Math.Min(room, width / 2), signs), role));
         }
-        var shape = analysis.Shapes.MaxBy(each => each.Probability);
-        lines.AddRange(Cells.Wrap(analysis.Says, width));
-        if (shape is not null) lines.AddRange(Cells.Wrap($"Shape: {shape.Words} ({Figures.Percent(shape.Probability)})", width));
-        lines.Add(string.Create(CultureInfo.InvariantCulture, $"To a third in {analysis.Tau.Median:0.#} min ({analysis.Tau.Low:0.#} to {analysis.Tau.High:0.#})"));
-        return lines;
     }
 
-    /// <summary>The figure five rows high.</summary>
-    public static IReadOnlyList<string> Large(string figure, Signs signs) => [.. Enumerable.Range(0, DigitRows).Select(row =>
-        string.Concat(figure.Select(sign => (Digits.TryGetValue(sign, out var rows) ? rows[row] : new string(' ', DigitWidth - 1)) + " ")).Replace("#", signs.Full, StringComparison.Ordinal))];
+    private static List<(string Text, Role Role)> Side(LeakState state, Glance? last)
+    {
+        List<(string, Role)> side = [($"{Clock(state.Clock!.Value)} since the pump stopped", Role.Title)];
+        if (state.Typed is not null) side.Add(($"look at {Clock(state.TypedAt)}: {state.Typed}_ {state.Unit}", Role.Title));
+        else side.Add((last is null ? $"no reading yet: {Keys.Glance.Shown}, then the pressure" : $"{Count(state.Readings.Count)}, the last at {Clock(TimeSpan.FromMinutes(last.Minutes))}", Role.Plain));
+        if (state.Doubted is { } doubted) side.Add(($"IMPLAUSIBLE: {Figures.Of(doubted.Pressure)}; {Keys.Confirm.Shown}: it is right", Role.Warning));
+        if (state.Waiting > 0 && state.Silent) side.Add(($"NO CONNECTION: kept here, waiting: {state.Waiting}", Role.Warning));
+        else if (state.Waiting > 0) side.Add(($"sending {state.Waiting} ...", Role.Faint));
+        return side;
+    }
+
+    private static List<Line> Verdict(LeakState state, int width, Signs signs)
+    {
+        if (state.Outlook is not { } outlook) return [Line.Of("  The first reading brings a verdict.", Role.Faint)];
+        var role = !state.UpToDate ? Role.Faint : Role.Title;
+        List<Line> lines = [.. Outlook(outlook, width, signs, role)];
+        return state.UpToDate ? lines : [Line.Of($"  As of {Clock(TimeSpan.FromMinutes(outlook.AsOfMinutes))}, without what waits:", Role.Faint), .. lines];
+    }
+
+    public static string Clock(TimeSpan time) => string.Create(CultureInfo.InvariantCulture, $"{(int)Math.Max(0, time.TotalMinutes):00}:{Math.Max(0, time.Seconds):00}");
+
+    private static string Count(int readings) => readings == 1 ? "1 reading" : $"{readings} readings";
+
+    private static string Minutes(double minutes) => minutes >= 1000 ? ">1000 min" : Figures.Minutes(minutes);
 }

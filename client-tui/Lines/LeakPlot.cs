@@ -1,118 +1,99 @@
 using System.Globalization;
+using FuelHistory.Client.Screens;
 using FuelHistory.Client.Words;
 using FuelHistory.Contracts;
 
 namespace FuelHistory.Client.Lines;
 
-/// <summary>How a curve is drawn: eight dots to a cell, two blocks to a cell, or one letter.</summary>
-internal enum Stroke { Dots, Blocks, Letters }
-
-/// <summary>A pressure over the minutes since the stop: the looks, the forecast with its band, the curve of a tight section, the limit.</summary>
+/// <summary>Minutes across, pressure up: readings, limit, the band of the forecast and what a tight circuit would show.</summary>
 internal static class LeakPlot
 {
-    private const int AxisWidth = 6;
+    private const int LabelWidth = 7, Below = 2;
+    private const double LeastMinutes = 10;
 
-    /// <summary>Looks as (minutes, pressure); the analysis where there is one.</summary>
-    public static IReadOnlyList<Line> Of(IReadOnlyList<(double Minutes, double Pressure)> looks, LeakOutlook? analysis, int width, int height, Stroke stroke, Signs signs)
+    public static IReadOnlyList<Line> Of(IReadOnlyList<Glance> readings, LeakOutlook? outlook, double minutes, int width, int height, Signs signs)
     {
-        var (right, top) = Scale(looks, analysis);
-        Grid grid = new(width - AxisWidth, height - 1, right, top, stroke);
-        if (analysis is not null) Forecast(grid, analysis);
-        var cells = grid.Cells();
-        if (analysis is not null) Limit(cells, grid, analysis, signs);
-        foreach (var (minutes, pressure) in looks) Put(cells, grid.Column(minutes), grid.Row(pressure), 'o');
-        return [.. cells.Select((row, i) => Line.Of(Axis(i, height - 1, top) + new string(row).TrimEnd())), Minutes(width, right)];
+        Canvas canvas = new(width - LabelWidth - 2, Math.Max(2, height - Below), signs);
+        var last = MinutesShown(Math.Max(Math.Max(minutes, outlook?.LimitMinutes ?? LeastMinutes), readings.Select(each => each.Minutes).DefaultIfEmpty(0).Max()));
+        var most = PressureShown(readings.Select(each => each.Pressure.Value).Concat(outlook is null ? [1.0] : [outlook.Limit, .. outlook.Forecast.Where(each => each.Minutes <= last).SelectMany(each => new[] { each.High, each.Good })]).DefaultIfEmpty(1).Max());
+        Scale scale = new(canvas, last, most);
+        if (outlook is not null) Curves(canvas, scale, outlook);
+        foreach (var each in readings) canvas.Sign(scale.Column(each.Minutes), scale.Row(each.Pressure.Value), "o", Role.Title);
+        return [.. Enumerable.Range(0, canvas.Rows).Select(row => Row(canvas, row, scale, most, outlook, signs)), Axis(last, width, signs), Legend(outlook, width, signs)];
     }
 
-    private static (double Right, double Top) Scale(IReadOnlyList<(double Minutes, double Pressure)> looks, LeakOutlook? analysis)
+    private static void Curves(Canvas canvas, Scale scale, LeakOutlook outlook)
     {
-        var right = Math.Max(analysis?.LimitMinutes * 1.2 ?? 10, looks.Count == 0 ? 0 : looks.Max(look => look.Minutes) * 1.1);
-        var top = Math.Max(looks.Count == 0 ? 3 : looks.Max(look => look.Pressure) * 1.1, analysis is null ? 0 : Math.Max(analysis.Limit * 1.2, analysis.Forecast.Select(at => at.Good).DefaultIfEmpty(0).Max() * 1.05));
-        return (right, Math.Max(top, 0.1));
-    }
-
-    /// <summary>The middle as a line, the band's edges and the good curve broken.</summary>
-    private static void Forecast(Grid grid, LeakOutlook analysis)
-    {
-        for (var i = 1; i < analysis.Forecast.Count; i++)
+        for (var x = 0; x < canvas.Columns * canvas.Across; x++)
         {
-            var (a, b) = (analysis.Forecast[i - 1], analysis.Forecast[i]);
-            grid.Draw(a.Minutes, a.Median, b.Minutes, b.Median, every: 1);
-            grid.Draw(a.Minutes, a.Low, b.Minutes, b.Low, every: 3);
-            grid.Draw(a.Minutes, a.High, b.Minutes, b.High, every: 3);
-            grid.Draw(a.Minutes, a.Good, b.Minutes, b.Good, every: 2);
+            if (At(outlook.Forecast, scale.MinutesAt(x)) is not { } there) continue;
+            // every other point only, so that the band is told from the curve without colour
+            var (top, bottom) = (scale.Y(there.High), scale.Y(there.Low));
+            for (var y = top; y <= bottom; y++)
+                if ((x + y) % 2 == 0 || canvas.Down == 1) canvas.Point(x, y, Role.Bar, ":");
+            canvas.Point(x, scale.Y(there.Good), Role.Fine, "+");
         }
+        var end = scale.Column(outlook.LimitMinutes);
+        for (var column = 0; column < end; column++) canvas.Sign(column, scale.Row(outlook.Limit), "-", Role.Warning);
+        canvas.Sign(end, scale.Row(outlook.Limit), "|", Role.Warning);
     }
 
-    private static void Limit(char[][] cells, Grid grid, LeakOutlook analysis, Signs signs)
+    private static Line Row(Canvas canvas, int row, Scale scale, double most, LeakOutlook? outlook, Signs signs)
     {
-        var row = grid.Row(analysis.Limit);
-        for (var column = 0; column <= grid.Column(analysis.LimitMinutes); column++)
-            if (cells[Math.Clamp(row, 0, cells.Length - 1)][Math.Min(column, cells[0].Length - 1)] == ' ') Put(cells, column, row, signs.Rule[0]);
-        var words = string.Create(CultureInfo.InvariantCulture, $" limit {analysis.Limit:0.##} at {analysis.LimitMinutes:0.#} min");
-        var from = Math.Min(grid.Column(analysis.LimitMinutes) + 1, cells[0].Length - words.Length);
-        for (var i = 0; i < words.Length; i++) Put(cells, from + i, row, words[i]);
+        var label = row == 0 ? Figure(most) : row == canvas.Rows - 1 ? "0" : outlook is not null && row == scale.Row(outlook.Limit) ? "limit" : "";
+        return Line.Of(row: null, [new Span(Cells.Fit(label, LabelWidth - 1, signs, right: true) + " |", Role.Faint), .. canvas.Row(row)]);
     }
 
-    private static void Put(char[][] cells, int column, int row, char sign)
+    private static Line Axis(double last, int width, Signs signs)
     {
-        if (row >= 0 && row < cells.Length && column >= 0 && column < cells[0].Length) cells[row][column] = sign;
+        var (half, end) = ($"{Figure(last / 2)} min", $"{Figure(last)} min");
+        var room = width - LabelWidth - 1 - end.Length;
+        return Line.Of(new string(' ', LabelWidth) + Cells.Fit(Cells.Fit("0", room / 2, signs) + half, room, signs) + end, Role.Faint);
     }
 
-    private static string Axis(int row, int rows, double top) => row % 3 == 0
-        ? string.Create(CultureInfo.InvariantCulture, $"{top * (rows - 1 - row) / Math.Max(1, rows - 1),5:0.0} ")
-        : new string(' ', AxisWidth);
-
-    private static Line Minutes(int width, double right)
+    private static Line Legend(LeakOutlook? outlook, int width, Signs signs)
     {
-        var cells = new char[width];
-        Array.Fill(cells, ' ');
-        for (var k = 0; k <= 4; k++)
+        var curves = outlook is null ? "" : signs.Ascii ? "   : forecast (95 %)   + tight" : $"   {(signs.Braille ? "⢕⢕" : "▚▚")} forecast (95 %)   {(signs.Braille ? "⠒⠒" : "▀▀")} tight";
+        var limit = outlook is null ? "" : $"   - limit {Figures.Plain(outlook.Limit)} {outlook.Unit} at {Figures.Minutes(outlook.LimitMinutes)}";
+        return Line.Of(Cells.Cut($"{new string(' ', LabelWidth)}o read{limit}{curves}", width, signs), Role.Faint);
+    }
+
+    private static ForecastAt? At(IReadOnlyList<ForecastAt> forecast, double minutes)
+    {
+        for (var i = 1; i < forecast.Count; i++)
         {
-            var text = string.Create(CultureInfo.InvariantCulture, $"{right * k / 4:0.#}{(k == 4 ? " min" : "")}");
-            var at = Math.Min(AxisWidth + ((width - AxisWidth - 1) * k / 4), width - text.Length);
-            text.CopyTo(0, cells, at, text.Length);
+            var (a, b) = (forecast[i - 1], forecast[i]);
+            if (minutes < a.Minutes || minutes > b.Minutes) continue;
+            var share = b.Minutes > a.Minutes ? (minutes - a.Minutes) / (b.Minutes - a.Minutes) : 0;
+            double Between(double from, double to) => from + (share * (to - from));
+            return new ForecastAt(minutes, Between(a.Low, b.Low), Between(a.Median, b.Median), Between(a.High, b.High), Between(a.Good, b.Good));
         }
-        return Line.Of(new string(cells).TrimEnd(), Role.Faint);
+        return null;
     }
 
-    /// <summary>Points finer than cells, by the stroke.</summary>
-    private sealed class Grid(int columns, int rows, double right, double top, Stroke stroke)
+    private static double MinutesShown(double minutes)
     {
-        private const char FirstDots = '\u2800';
+        var step = minutes <= 30 ? 5 : minutes <= 120 ? 20 : 120;
+        return Math.Ceiling(minutes / step) * step;
+    }
 
-        // bit of each of the eight dots of a cell, by row and column (Unicode, Braille Patterns)
-        private static readonly int[,] Bits = { { 0x01, 0x08 }, { 0x02, 0x10 }, { 0x04, 0x20 }, { 0x40, 0x80 } };
+    /// <summary>A round figure above the greatest: 1, 2, 3 ... 10, 20 ...</summary>
+    private static double PressureShown(double most)
+    {
+        var unit = Math.Pow(10, Math.Floor(Math.Log10(Math.Max(most, 0.1))));
+        return Math.Ceiling(most / unit * 2.02) / 2 * unit;
+    }
 
-        private readonly int _across = stroke == Stroke.Dots ? 2 : 1, _down = stroke switch { Stroke.Dots => 4, Stroke.Blocks => 2, _ => 1 };
-        private readonly HashSet<(int X, int Y)> _points = [];
+    private static string Figure(double value) => value.ToString("0.##", CultureInfo.InvariantCulture);
 
-        public int Column(double minutes) => (int)(minutes / right * (columns - 1));
+    private sealed class Scale(Canvas canvas, double minutes, double pressure)
+    {
+        public double MinutesAt(int x) => x * minutes / ((canvas.Columns * canvas.Across) - 1);
 
-        public int Row(double pressure) => (int)Math.Round((1 - (pressure / top)) * (rows - 1));
+        public int Y(double value) => (int)Math.Round((1 - (Math.Clamp(value, 0, pressure) / pressure)) * ((canvas.Rows * canvas.Down) - 1));
 
-        public void Draw(double fromMinutes, double from, double toMinutes, double to, int every)
-        {
-            var (x0, x1) = ((int)(fromMinutes / right * ((columns * _across) - 1)), (int)(toMinutes / right * ((columns * _across) - 1)));
-            for (var x = x0; x <= x1; x++)
-            {
-                var y = (int)Math.Round((1 - ((from + ((to - from) * (x - x0) / Math.Max(1, x1 - x0))) / top)) * ((rows * _down) - 1));
-                if (x % every == 0 && x >= 0 && x < columns * _across && y >= 0 && y < rows * _down) _points.Add((x, y));
-            }
-        }
+        public int Row(double value) => Y(value) / canvas.Down;
 
-        public char[][] Cells() => [.. Enumerable.Range(0, rows).Select(row => Enumerable.Range(0, columns).Select(column => Cell(column, row)).ToArray())];
-
-        private char Cell(int column, int row)
-        {
-            if (stroke == Stroke.Letters) return _points.Contains((column, row)) ? '.' : ' ';
-            if (stroke == Stroke.Blocks)
-                return (_points.Contains((column, row * 2)), _points.Contains((column, (row * 2) + 1))) switch { (true, true) => '█', (true, false) => '▀', (false, true) => '▄', _ => ' ' };
-            var bits = 0;
-            for (var y = 0; y < 4; y++)
-                for (var x = 0; x < 2; x++)
-                    if (_points.Contains(((column * 2) + x, (row * 4) + y))) bits |= Bits[y, x];
-            return bits == 0 ? ' ' : (char)(FirstDots + bits);
-        }
+        public int Column(double at) => (int)Math.Round(at / minutes * ((canvas.Columns * canvas.Across) - 1)) / canvas.Across;
     }
 }

@@ -63,13 +63,14 @@ internal sealed class CheckScreen(Desk desk, Vehicle vehicle, Complaint? complai
     public override IReadOnlyList<Bound> Keys =>
     [
         new(Client.Keys.Outcome, Enter, () => Loaded ? null : "the check is not loaded"),
-        new(Client.Keys.Watch, () => Desk.Open(new LeakDownScreen(Desk, complaint!, _check!)), WhyNoWatch),
+        new(Client.Keys.WatchLive, () => Fetch(ct => LeakStart.Load(Desk, complaint!.Entry.Id, ct), at => LeakStart.Open(Desk, complaint!, _check!, at)), WhyNotWatch),
         new(Client.Keys.Limits, () => Desk.Open(new LimitsScreen(Desk, vehicle, _check)), WhyNoLimits),
     ];
 
-    private string? WhyNoWatch() => _check is null ? "the check is not loaded" : _check.Kind is not "leak-down" ? "no pressure is watched here" : complaint is null ? "a watch belongs to a complaint" : null;
-
     private string? WhyNoLimits() => _check is null ? "the check is not loaded" : _check.Kind is "measurement" or "leak-down" ? null : "nothing is measured here";
+
+    private string? WhyNotWatch() => _check is null ? "the check is not loaded" : _check.Kind is not "leak-down" ? "no pressure is watched here"
+        : complaint is null ? "a leak-down belongs to an open complaint" : null;
 
     public override IReadOnlyList<Line> Lines(int width, int height) =>
         _check is null ? WaitLines.Of(Trouble, width) : CheckLines.Of(_check, next, _model?.Tools ?? [], width, Signs, LimitLines.InForce(_limits, checkId));

@@ -10,6 +10,7 @@ internal sealed record Loop(Action<Action> Post, Action<TimeSpan, Action> Later)
 internal sealed class Desk(ApiCalls calls, Look look, TimeProvider clock, Loop loop)
 {
     private readonly List<Screen> _pile = [];
+    private bool _warned;
 
     public ApiCalls Calls { get; } = calls;
 
@@ -31,6 +32,9 @@ internal sealed class Desk(ApiCalls calls, Look look, TimeProvider clock, Loop l
     public Screen Top => _pile[^1];
 
     public int Depth => _pile.Count;
+
+    /// <summary>Leak-downs watched here; what the server has not heard yet waits in them, whatever screen is open.</summary>
+    public List<LeakRun> Runs { get; } = [];
 
     public event Action? Changed;
 
@@ -75,6 +79,13 @@ internal sealed class Desk(ApiCalls calls, Look look, TimeProvider clock, Loop l
         {
             while (Top != unsaved) Remove(Top);
             unsaved.AskToLeave(EndNow);
+            Redraw();
+            return;
+        }
+        if (Runs.Sum(run => run.Waiting) is > 0 and var waiting && !_warned)
+        {
+            _warned = true;
+            Message = $"{waiting} entries of a leak-down wait for the server and would be lost. {Keys.Leave.Shown} again leaves all the same.";
             Redraw();
             return;
         }

@@ -16,6 +16,7 @@ internal static class Surroundings
         string[] order = ["LC_ALL", "LC_CTYPE", "LANG"];
         var locale = order.Select(variable).FirstOrDefault(value => !string.IsNullOrEmpty(value)) ?? "";
         var utf8 = locale.Contains("utf-8", StringComparison.OrdinalIgnoreCase) || locale.Contains("utf8", StringComparison.OrdinalIgnoreCase);
-        return ascii || !utf8 ? Signs.Plain : Signs.Unicode;
+        // the letters of a machine's own text screen end before braille
+        return ascii || !utf8 ? Signs.Plain : variable("TERM") is "linux" ? Signs.Blocks : Signs.Unicode;
     }
 }

@@ -136,7 +136,7 @@ public class ComposerTests
     }
 
     [Theory]
-    [InlineData("conditions[delivery].effects[filter.clogged]", "{ \"of\": \"filter.clogged\", \"adds\": { \"-1\": 0.55")]
+    [InlineData("conditions[mixture-cold].effects[control-cold]", "{ \"of\": \"control-cold\", \"at\": { \"-2\": { \"1\": 0.2")]
     [InlineData("checks[return-shut].limits", "")]
     public void Place_of_a_note_is_the_line_it_was_written_on(string note, string text)
     {

@@ -50,7 +50,7 @@ internal sealed class LeakDraw
         LeakLaws.Weight(law, true) / (LeakLaws.Weight(law, true) + LeakLaws.Weight(law, false));
 
     /// <summary>Written out here anew, apart from the program's own.</summary>
-    public static Func<double, double> Law(LeakLaw law, double tau, double hold, Random random)
+    private static Func<double, double> Law(LeakLaw law, double tau, double hold, Random random)
     {
         double empty = 1 + (1.5 * random.NextDouble()), kept = 0.2 + (0.35 * random.NextDouble()), settles = 0.3 + (0.9 * random.NextDouble());
         switch (law)

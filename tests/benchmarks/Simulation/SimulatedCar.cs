@@ -1,5 +1,4 @@
 using System.Globalization;
-using FuelHistory.Benchmarks.LeakDowns;
 using FuelHistory.Core.Assessment;
 using FuelHistory.Core.FaultModels;
 using FuelHistory.Core.LeakDown;
@@ -136,16 +135,11 @@ internal sealed class SimulatedCar
     {
         LeakLimit limit = LeakLimit.For(check.Limits!.From ?? 0, check.Limits.Points.Select(p => (p.Minutes!.Value, p.Low!.Value)))!;
         int sum = Math.Min(3, check.Watches!.Where(w => _conditions[w].Effects.All(e => !e.Of.StartsWith("gauge", StringComparison.Ordinal))).Sum(Level));
-        bool lost = check.Store is not null && Level(check.Store) < 0;
-        (double shortest, double longest) = limit.TauRange(sum, lost);
+        (double shortest, double longest) = limit.TauRange(sum, check.Store is not null && Level(check.Store) < 0);
         double tau = Math.Exp(Math.Log(shortest) + (_random.NextDouble() * Math.Log(longest / shortest)));
         double hold = Math.Max(0.1, Normal.Sample(_random, limit.From, Math.Sqrt(limit.HoldVariance)));
         ReadingError error = ReadingError.Of(null, limit.Low, check.Repeat, limit.From * 2, done.Day);
-        double u = _random.NextDouble();
-        LeakLaw law = LeakLaws.All.First(l => (u -= LeakLaws.Weight(l, lost)) < 0 || l == LeakLaw.Settle);
-        double soak = _random.NextDouble(), rise = soak < 0.5 ? 0 : soak < 0.75 ? 0.05 : 0.1, t = limit.Minutes;
-        double pressure = hold * LeakDraw.Law(law, tau, hold, _random)(t) * (1 + (rise * t / 12 * Math.Exp(1 - (t / 12))));
-        double read = Math.Max(0, pressure + Normal.Sample(_random, 0, Math.Sqrt(error.SharedVariance + error.OwnVariance)));
+        double read = Math.Max(0, (hold * Math.Exp(-limit.Minutes / tau)) + Normal.Sample(_random, 0, Math.Sqrt(error.SharedVariance + error.OwnVariance)));
         return done with { Points = [new LeakPoint(limit.Minutes, read)] };
     }
 }
