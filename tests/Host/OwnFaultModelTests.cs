@@ -2,6 +2,7 @@ using System.Net;
 using System.Text.Json.Nodes;
 using Dapper;
 using FuelHistory.Contracts;
+using FuelHistory.Host.Features.FaultModels;
 
 namespace FuelHistory.Tests.Host;
 
@@ -81,6 +82,36 @@ public sealed class OwnFaultModelTests
         var assessment = (await host.Get($"/v1/complaints/{complaint}/assessment?knownAt={known}")).Body;
 
         Assert.Contains(assessment.GetProperty("notes").EnumerateArray(), n => n.GetString()!.Contains($"revision {assessment.GetProperty("faultModelRevision").GetString()}", StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public void Lint_tells_refusals_with_file_and_line_and_of_a_good_model_what_is_doubtful()
+    {
+        var folder = Directory.CreateTempSubdirectory("fuelhistory-test-").FullName;
+        try
+        {
+            Assert.Equal(2, Lint("--lint").Code);
+            Assert.Equal(2, Lint("--lint", folder).Code);
+            File.WriteAllText(Path.Combine(folder, "model.json"), Mine(m => m["symptoms"]![0]!["source"] = "nowhere"));
+            var (code, output) = Lint("--lint", folder);
+            Assert.Equal(1, code);
+            Assert.Matches("refused\\s+.*model.json, line [1-9][0-9]+, symptoms.*nowhere", output);
+            File.WriteAllText(Path.Combine(folder, "model.json"), Mine(_ => { }));
+            (code, output) = Lint("--lint", folder);
+            Assert.Equal(0, code);
+            Assert.Contains("mine revision 7 can be used", output, StringComparison.Ordinal);
+            Assert.Contains("believable is", output, StringComparison.Ordinal); // a small model for tests is no believable car
+        }
+        finally
+        {
+            Directory.Delete(folder, recursive: true);
+        }
+
+        static (int Code, string Output) Lint(params string[] args)
+        {
+            StringWriter output = new();
+            return (ModelLint.Run(args, ApiHost.TestModels, output, new DateOnly(2026, 6, 1)), output.ToString());
+        }
     }
 
     /// <summary>A request about a vehicle whose model is gone.</summary>
