@@ -66,6 +66,8 @@ public static class Routes
     public const string FaultModels = "/v1/fault-models";
     public const string FaultModel = "/v1/fault-models/{faultModelId}";
     public const string Check = "/v1/fault-models/{faultModelId}/checks/{checkId}";
+    public const string FaultModelStudy = "/v1/fault-models/{faultModelId}/study";
+    public const string FaultModelPage = "/v1/fault-models/{faultModelId}/page";
 
     public const string LimitsLibrary = "/v1/limits-library";
     public const string LibraryLimit = "/v1/limits-library/{libraryId}";

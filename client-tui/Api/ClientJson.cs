@@ -17,6 +17,7 @@ namespace FuelHistory.Client.Api;
 [JsonSerializable(typeof(IReadOnlyList<Instrument>))]
 [JsonSerializable(typeof(IReadOnlyList<FaultModelHead>))]
 [JsonSerializable(typeof(FaultModelView))]
+[JsonSerializable(typeof(FaultModelStudy))]
 [JsonSerializable(typeof(CheckView))]
 [JsonSerializable(typeof(Assessment))]
 [JsonSerializable(typeof(IReadOnlyList<LeakDown>))]

@@ -1,6 +1,7 @@
 using FuelHistory.Host.Features.Assessments;
 using FuelHistory.Host.Features.Charts;
 using FuelHistory.Host.Features.Complaints;
+using FuelHistory.Host.Features.FaultModels;
 using FuelHistory.Host.Features.Findings;
 using FuelHistory.Host.Features.Incidents;
 using FuelHistory.Host.Features.Instruments;
@@ -41,6 +42,7 @@ internal static class FeatureServices
         services.AddSingleton<AssessmentInputs>().AddSingleton<AnswerCache>().AddSingleton<Revisions>();
         services.AddSingleton<LeakDownStore>().AddSingleton<LeakReadingStore>().AddSingleton<LeakDownRules>().AddSingleton<LeakReadings>();
         services.AddSingleton<LeakFindings>().AddSingleton<LeakOutlooks>().AddSingleton<LeakDownViews>();
+        services.AddSingleton<FaultModelStudies>();
         services.AddSingleton<TrendChart>();
         services.AddSingleton<LeakImportStore>().AddSingleton<LeakImports.LeakImports>();
         services.AddSingleton<PresentAnswers>().AddSingleton<WhatIfRules>().AddSingleton<WhatIfAnswers>();

@@ -1,3 +1,4 @@
+using System.Text;
 using FuelHistory.Contracts;
 using FuelHistory.Host.Http;
 
@@ -5,12 +6,16 @@ namespace FuelHistory.Host.Features.FaultModels;
 
 public static class FaultModelEndpoints
 {
+    private const string Html = "text/html";
+
     public static void MapFaultModels(this IEndpointRouteBuilder app)
     {
         var api = app.MapGroup("").WithTags("Fault models");
         api.Read(Routes.FaultModels, List).Says("listFaultModels", "The fuel systems that are known here");
         api.Read(Routes.FaultModel, Get).Says("getFaultModel", "What can be asked, done and named for one fuel system, with sources").Refuses(404);
         api.Read(Routes.Check, GetCheck).Says("getCheck", "One check: steps, tools, minutes, hazard, cautions, limits").Refuses(404);
+        api.Read(Routes.FaultModelStudy, Study).Says("studyFaultModel", "What causes what in one fuel system, what each check tells about each fault, and which faults are hard to tell apart").Refuses(404);
+        api.Read(Routes.FaultModelPage, Page).Says("readFaultModel", "All of one fuel system as a web page to read or print").Refuses(404).Produces(200, contentType: Html);
     }
 
     public static Ok<IReadOnlyList<FaultModelHead>> List(FaultModelFolder models) =>
@@ -23,4 +28,12 @@ public static class FaultModelEndpoints
         models.Find(faultModelId) is not { } model ? ProblemAnswers.NotFound("fault model", faultModelId)
             : model.Checks.FirstOrDefault(c => c.Id == checkId) is { } check ? TypedResults.Ok(FaultModelViews.Of(model, check))
             : ProblemAnswers.NotFound("check", checkId);
+
+    public static Results<Ok<FaultModelStudy>, Refused> Study(string faultModelId, FaultModelFolder models, FaultModelStudies studies) =>
+        models.Find(faultModelId) is { } model ? TypedResults.Ok(studies.Of(model)) : ProblemAnswers.NotFound("fault model", faultModelId);
+
+    public static Results<ContentHttpResult, Refused> Page(string faultModelId, FaultModelFolder models, FaultModelStudies studies) =>
+        models.Find(faultModelId) is { } model
+            ? TypedResults.Content(FaultModelPage.Of(FaultModelViews.Of(model), studies.Of(model)), Html, Encoding.UTF8)
+            : ProblemAnswers.NotFound("fault model", faultModelId);
 }
