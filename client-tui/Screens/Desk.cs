@@ -1,3 +1,4 @@
+using System.Runtime.ExceptionServices;
 using FuelHistory.Client.Api;
 using FuelHistory.Client.Words;
 
@@ -39,6 +40,14 @@ internal sealed class Desk(ApiCalls calls, Look look, TimeProvider clock, Loop l
     public event Action? Changed;
 
     public event Action? Ended;
+
+    /// <summary>Runs a call off the loop and hands its answer over on the loop; a bug in it ends the program there.</summary>
+    public void Call<T>(Func<Task<Answer<T>>> call, Action<Answer<T>> heard) =>
+        Task.Run(call).ContinueWith(done => Loop.Post(() =>
+        {
+            if (done.Exception?.InnerException is { } bug) ExceptionDispatchInfo.Throw(bug);
+            heard(done.Result);
+        }), CancellationToken.None, TaskContinuationOptions.None, TaskScheduler.Default);
 
     public void Open(Screen screen)
     {

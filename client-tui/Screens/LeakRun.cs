@@ -1,4 +1,3 @@
-using System.Runtime.ExceptionServices;
 using FuelHistory.Client.Api;
 using FuelHistory.Contracts;
 
@@ -121,13 +120,12 @@ internal sealed class LeakRun(Desk desk, string complaintId, CheckView check, st
     private Task<Answer<LeakDown>> Post(NewLeakDown body) => desk.Calls.Ask(api => api.BeginLeakDown(ComplaintId, body, CancellationToken.None));
 
     private void Send<T>(Func<Task<Answer<T>>> call, Action<T> got) =>
-        Task.Run(call).ContinueWith(done => desk.Loop.Post(() =>
+        desk.Call(call, answer =>
         {
-            if (done.Exception?.InnerException is { } bug) ExceptionDispatchInfo.Throw(bug);
             _sending = false;
-            Hear(done.Result, got);
+            Hear(answer, got);
             desk.Redraw();
-        }), CancellationToken.None, TaskContinuationOptions.None, TaskScheduler.Default);
+        });
 
     private void Hear<T>(Answer<T> answer, Action<T> got)
     {

@@ -1,4 +1,3 @@
-using System.Runtime.ExceptionServices;
 using FuelHistory.Client.Api;
 using FuelHistory.Client.Forms;
 using FuelHistory.Client.Words;
@@ -74,13 +73,12 @@ internal abstract class Screen(Desk desk) : IDisposable
     private void Fetch<T>(Func<CancellationToken, Task<Answer<T>>> call, Action<T> got, Action<Problem>? refused, Action<Unreachable<T>>? silent, CancellationToken token)
     {
         Pending++;
-        Task.Run(() => call(token), CancellationToken.None).ContinueWith(done => Desk.Loop.Post(() =>
+        Desk.Call(() => call(token), answer =>
         {
-            if (done.Exception?.InnerException is { } bug) ExceptionDispatchInfo.Throw(bug);
             Pending--;
-            if (!token.IsCancellationRequested) Apply(done.Result, got, refused, silent);
+            if (!token.IsCancellationRequested) Apply(answer, got, refused, silent);
             Desk.Redraw();
-        }), CancellationToken.None, TaskContinuationOptions.None, TaskScheduler.Default);
+        });
     }
 
     /// <summary>Loads what a form offers and opens it.</summary>

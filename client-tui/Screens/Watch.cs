@@ -23,9 +23,7 @@ internal sealed class Watch
         return TimeSpan.FromSeconds(seconds * (1 - 0.25 * chance));
     }
 
-    private void Ask() =>
-        Task.Run(() => _desk.Calls.Ask(api => api.Live(CancellationToken.None)))
-            .ContinueWith(done => _desk.Loop.Post(() => Hear(done.Result)), CancellationToken.None, TaskContinuationOptions.None, TaskScheduler.Default);
+    private void Ask() => _desk.Call(() => _desk.Calls.Ask(api => api.Live(CancellationToken.None)), Hear);
 
     private void Hear<T>(Answer<T> answer)
     {

@@ -37,15 +37,18 @@ public sealed class LeakDownTests
 
     private static void Open(ScreenHost host)
     {
-        host.WaitFor("Blue hatch");
-        host.Press(Key.Enter);
-        host.WaitFor("Fuel pump fitted");
+        WatchFromCheck(host);
+        host.WaitFor("Leak-down: Return shut");
+    }
+
+    private static void WatchFromCheck(ScreenHost host)
+    {
+        FormScreenTests.OpenRecord(host);
         host.Type("d");
         host.WaitFor("Next check");
         host.Press(Key.Enter);
         host.WaitFor("Connect the gauge");
         host.Press(Key.Space);
-        host.WaitFor("Leak-down: Return shut");
     }
 
     [Fact]
@@ -206,14 +209,7 @@ public sealed class LeakDownTests
 
     private static void OpenRunning(ScreenHost host)
     {
-        host.WaitFor("Blue hatch");
-        host.Press(Key.Enter);
-        host.WaitFor("Fuel pump fitted");
-        host.Type("d");
-        host.WaitFor("Next check");
-        host.Press(Key.Enter);
-        host.WaitFor("Connect the gauge");
-        host.Press(Key.Space);
+        WatchFromCheck(host);
         host.WaitFor("A leak-down still runs");
         host.Press(Key.Enter);
         host.WaitFor("Leak-down: Return shut");

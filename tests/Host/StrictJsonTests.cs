@@ -74,7 +74,8 @@ public sealed class StrictJsonTests(StrictJsonTests.OneHost one) : IClassFixture
     [Fact]
     public async Task Body_beyond_the_limit_is_refused()
     {
-        var refused = await host.Post("/v1/vehicles", new { name = "x", year = "1981", system = "test-circuit", note = new string('x', 1024 * 1024) });
+        // asked first whether it may send: the host hangs up on a body that is too large, and what is still being written then breaks
+        var refused = await host.Send(HttpMethod.Post, "/v1/vehicles", new { name = "x", year = "1981", system = "test-circuit", note = new string('x', 1024 * 1024) }, ("Expect", "100-continue"));
 
         Assert.Equal(HttpStatusCode.RequestEntityTooLarge, refused.Status);
     }

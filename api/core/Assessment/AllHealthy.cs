@@ -6,8 +6,7 @@ internal static class AllHealthy
     public static double Of(Situation situation, double logWeight)
     {
         // "ok" is entered as one more finding on every part; parts that nothing else bears on only bring their prior
-        Evidence[] ok = [.. situation.Worlds.Now.Where(c => !situation.Index.Parts[c.Part].Source.Instrument)
-            .Select(c => new SeenEvidence("", situation.Worlds.Stretches.Length - 1, c.Part, false, [1, .. situation.Index.Parts[c.Part].Source.Modes.Select(_ => 0.0)], []))];
+        Evidence[] ok = [.. situation.Index.Parts.Where(p => !p.Source.Instrument).Select(p => SeenEvidence.Ok(situation.Worlds.Stretches.Length - 1, p))];
         return Math.Exp(situation.With(evidence: [.. situation.Evidence, .. ok]).LogWeight() - logWeight);
     }
 }

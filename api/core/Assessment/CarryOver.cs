@@ -57,7 +57,7 @@ internal static class CarryOver
         {
             PartIndex part = index.Parts[index.Part(component)];
             int repair = investigation.Repairs.FindLastIndex(r => r.Any(w => RecordEntry.Covers(index.Model, w, part.Source)));
-            yield return new SeenEvidence($"{closed.Complaint.Id}:{component}", Math.Max(0, repair), part.Index, true, PartLikelihood.Seen(part.Source, mode, true), PartLikelihood.Seen(part.Source, mode, false));
+            yield return new SeenEvidence($"{closed.Complaint.Id}:{component}", Math.Max(0, repair), part.Index, true, PartLikelihood.Seen(part.Source, mode, true));
         }
     }
 

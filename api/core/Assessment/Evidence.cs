@@ -140,10 +140,13 @@ internal sealed record OutcomeEvidence(string Id, OutcomeGate Gate, int World, i
 }
 
 /// <summary>A part opened and looked at: it shows whether or not the fault is acting.</summary>
-/// <param name="Opposite">Likelihood if the opposite had been seen.</param>
-internal sealed record SeenEvidence(string Id, int World, int Part, bool Bad, double[] Likelihood, double[] Opposite) : Evidence([Id])
+/// <param name="Likelihood">Of what was seen: under ok, then under each mode. The opposite has one less these.</param>
+internal sealed record SeenEvidence(string Id, int World, int Part, bool Bad, double[] Likelihood) : Evidence([Id])
 {
-    public override IEnumerable<Otherwise> Otherwise() => [new Otherwise(Id, Bad ? 0 : 1, this with { Bad = !Bad, Likelihood = Opposite, Opposite = Likelihood })];
+    /// <summary>The part is ok for certain, entered as one finding more.</summary>
+    public static SeenEvidence Ok(int world, PartIndex part) => new("", world, part.Index, false, [1, .. part.Source.Modes.Select(_ => 0.0)]);
+
+    public override IEnumerable<Otherwise> Otherwise() => [new Otherwise(Id, Bad ? 0 : 1, this with { Bad = !Bad, Likelihood = [.. Likelihood.Select(p => 1 - p)] })];
 
     public override IEnumerable<(int, int)> Asked(ModelIndex index) => [];
 

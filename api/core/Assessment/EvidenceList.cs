@@ -178,8 +178,7 @@ internal sealed class EvidenceList
         {
             (Observation f, int world) = group.Last();
             PartIndex part = _index.Parts[_index.Part(f.Component!)];
-            _items.Add(new SeenEvidence(f.Id, world, part.Index, f.Outcome == "bad",
-                PartLikelihood.Seen(part.Source, f.Mode, f.Outcome == "bad"), PartLikelihood.Seen(part.Source, f.Mode, f.Outcome != "bad")));
+            _items.Add(new SeenEvidence(f.Id, world, part.Index, f.Outcome == "bad", PartLikelihood.Seen(part.Source, f.Mode, f.Outcome == "bad")));
         }
     }
 

@@ -1,4 +1,3 @@
-using System.Collections.Concurrent;
 using System.Globalization;
 using FuelHistory.Core.LeakDown;
 using FuelHistory.Core.Readings;
@@ -11,24 +10,24 @@ internal sealed class LeakTables
 {
     private const int Kept = 500;
 
-    private readonly ConcurrentDictionary<string, LeakTable> _tables = [];
+    private readonly Memo<string, LeakTable> _tables = new(Kept);
 
-    private readonly ConcurrentDictionary<(ReadingError, double, LeakLimit), double[][][]> _outcomes = [];
+    private readonly Memo<(ReadingError, double, LeakLimit), double[][][]> _outcomes = new(Kept);
 
     /// <param name="biases">Shift of the reading per state of the gauge, bar.</param>
     public LeakTable For(IReadOnlyList<WatchedPressure> runs, LeakLimit limit, double[] biases)
     {
         string key = string.Join('|', runs.Select(r => $"{Words(r.Minutes)};{Words(r.Bar)};{r.Error}").Append(limit.ToString()).Append(Words(biases)));
-        return Known(_tables, key, () => runs.Count == 0 ? new LeakTable(biases.Length, (_, _, _) => 1) : Table(runs, limit, biases));
+        return _tables.Of(key, () => runs.Count == 0 ? new LeakTable(biases.Length, (_, _, _) => 1) : Table(runs, limit, biases));
     }
 
     /// <summary>P(outcome | leak level, store): [store lost][level][outcome].</summary>
-    public double[][][] Outcomes(ReadingError error, double bias, LeakLimit limit) => Known(_outcomes, (error, bias, limit), () =>
-        [.. new[] { false, true }.Select(lost => Enumerable.Range(0, LeakLimit.Levels).AsParallel().AsOrdered().Select(level => LeakOutcomes.Of(error, bias, limit, level, lost)).ToArray())]);
+    public double[][][] Outcomes(ReadingError error, double bias, LeakLimit limit) => _outcomes.Of((error, bias, limit), () =>
+        [.. new[] { false, true }.Select(lost => Each.Of(Enumerable.Range(0, LeakLimit.Levels), level => LeakOutcomes.Of(error, bias, limit, level, lost)))]);
 
     private static LeakTable Table(IReadOnlyList<WatchedPressure> runs, LeakLimit limit, double[] biases)
     {
-        var integrals = biases.Distinct().AsParallel().ToDictionary(b => b, b => LeakIntegral.Of(runs, b, limit, nodes: false));
+        var integrals = Each.Of(biases.Distinct(), b => (b, LeakIntegral.Of(runs, b, limit, nodes: false))).ToDictionary();
 
         // one unit for all of a run's looks, whatever it is entered with: ratios of tables stay what they are
         double unit = runs.Sum(r => LeakUnit.Of(r));
@@ -37,23 +36,6 @@ internal sealed class LeakTables
             LeakIntegral integral = integrals[biases[bias]];
             return integral.At(level, lost) * Math.Exp(integral.LogScale - unit);
         });
-    }
-
-    private static TValue Known<TKey, TValue>(ConcurrentDictionary<TKey, TValue> known, TKey key, Func<TValue> make)
-        where TKey : notnull
-    {
-        if (!known.TryGetValue(key, out TValue? value))
-        {
-            value = make();
-            if (known.Count >= Kept)
-            {
-                known.Clear();
-            }
-
-            known[key] = value;
-        }
-
-        return value;
     }
 
     private static string Words(double[] values) => string.Join(',', values.Select(v => v.ToString("R", CultureInfo.InvariantCulture)));

@@ -74,7 +74,7 @@ public static class SanityTargets
         ModelIndex index = situation.Index;
         bool[] causes = Ancestors.Of(index, [asked.Symptom]);
         Evidence[] ok = [.. index.Parts.Where(p => causes[p.Index] && !p.Source.Instrument && p.Id != ModelIndex.Elsewhere)
-            .Select(p => new SeenEvidence("", 0, p.Index, false, [1, .. p.Source.Modes.Select(_ => 0.0)], []))];
+            .Select(p => SeenEvidence.Ok(0, p))];
         double none = Math.Exp(situation.With(evidence: [asked, .. ok]).LogWeight() - log);
         double background = asked.Symptom.Source.Background;
         return new($"no modelled cause of {asked.Symptom.Source.Id}", none, background >= 0.015 ? 0.05 : 0.01, background <= 0.003 ? 0.15 : 0.35);

@@ -4,9 +4,6 @@ namespace FuelHistory.Core.Assessment;
 /// The network is that of all findings; the later ones say nothing in it, so that its shape, and the compiled tree, stay.</summary>
 internal static class Sequence
 {
-    /// <summary>A step whose odds move by less is left out.</summary>
-    private const double Silent = 1.05;
-
     /// <summary>A part that is never suspected by more than this has no sequence.</summary>
     private const double Suspected = 0.02;
 
@@ -40,7 +37,7 @@ internal static class Sequence
         foreach ((string kind, string id, double[] bad) in steps)
         {
             double factor = Odds(bad[part]) / Odds(before);
-            if (factor > Silent || factor < 1 / Silent)
+            if (factor > WhyFactors.Silent || factor < 1 / WhyFactors.Silent)
             {
                 moved.Add(new SequenceStep(kind, id, bad[part]));
                 before = bad[part];

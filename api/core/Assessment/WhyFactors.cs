@@ -7,7 +7,7 @@ namespace FuelHistory.Core.Assessment;
 internal static class WhyFactors
 {
     /// <summary>A factor nearer to 1 than this is not worth a line.</summary>
-    private const double Silent = 1.05;
+    public const double Silent = 1.05;
 
     /// <summary>Per part: the factors that matter, strongest first.</summary>
     public static WhyFactor[][] Of(Situation situation, Ranking ranking, Investigation investigation, LifePrior life, LeaveOneOut left)

@@ -32,9 +32,12 @@ public static class LeakAnalysis
         return Report(posterior, limit, asOf, run.Minutes.Length);
     }
 
+    /// <summary>Of the forecast, in minutes.</summary>
+    internal static double[] TimesOf(LeakLimit limit) => [.. Enumerable.Range(0, Times).Select(i => i * Beyond * limit.Minutes / (Times - 1))];
+
     private static LeakReport Report(LeakPosterior posterior, LeakLimit limit, double asOf, int looks)
     {
-        double[] times = [.. Enumerable.Range(0, Times).Select(i => i * Beyond * limit.Minutes / (Times - 1))];
+        double[] times = TimesOf(limit);
         LeakCurves curves = posterior.Curves();
         double holds = curves.AtLeast(limit.Low, limit.Minutes);
         LeakVerdict verdict = holds < Sure ? LeakVerdict.StopFails : holds > 1 - Sure ? LeakVerdict.StopHolds : LeakVerdict.GoOn;
@@ -52,7 +55,7 @@ public static class LeakAnalysis
             CostOfWrong = LeakWords.Cost(verdict, wrong),
             AtLimit = curves.Band(limit.Minutes),
             Forecast = [.. times.Select(curves.Band)],
-            Good = GoodCurve.Of(limit, times),
+            Good = GoodCurve.Of(limit),
             Shapes = posterior.Shapes(asOf),
             Tau = posterior.Tau(),
             Levels = posterior.Levels,
@@ -65,9 +68,12 @@ public static class LeakAnalysis
 /// <summary>A tight section with a sound store, before anything is known of this car.</summary>
 internal static class GoodCurve
 {
-    public static IReadOnlyList<double> Of(LeakLimit limit, IEnumerable<double> times)
+    private static readonly Memo<LeakLimit, IReadOnlyList<double>> Drawn = new(200);
+
+    /// <summary>At the times of the forecast; every look at one run asks for the same.</summary>
+    public static IReadOnlyList<double> Of(LeakLimit limit) => Drawn.Of(limit, () =>
     {
         LeakCurves curves = LeakPosterior.Before(limit, new LeakPrior([1, 0, 0, 0], [0, 0, 0, 0]), new ReadingError(0, 1e-4, 1, 1)).Curves();
-        return [.. times.Select(t => curves.Band(t).Median)];
-    }
+        return [.. LeakAnalysis.TimesOf(limit).Select(t => curves.Band(t).Median)];
+    });
 }

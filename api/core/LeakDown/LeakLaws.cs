@@ -36,6 +36,18 @@ internal static class LeakLaws
     /// <summary>Heat soak: its height, and the probability of it.</summary>
     public static readonly (double Rise, double Weight)[] Soaks = [(0, 0.5), (0.05, 0.25), (0.10, 0.25)];
 
+    /// <summary>Which of <see cref="Soaks"/> a share 0..1 of all probability falls on.</summary>
+    public static int SoakAt(double share)
+    {
+        int h = 0;
+        while (h < Soaks.Length - 1 && (share -= Soaks[h].Weight) >= 0)
+        {
+            h++;
+        }
+
+        return h;
+    }
+
     /// <summary>When heat soak is highest, minutes.</summary>
     private const double SoakPeak = 12;
 

@@ -27,8 +27,8 @@ internal static class PriorNodes
     private static LeakNode Of(LeakLimit limit, int level, bool lost, LeakLaw law, int i)
     {
         (double shortest, double longest) = limit.TauRange(level, lost);
-        double tau = shortest * Math.Pow(longest / shortest, Spread.At(i, 3)), soak = Spread.At(i, 4);
-        int h = soak < 0.5 ? 0 : soak < 0.75 ? 1 : 2;
+        double tau = shortest * Math.Pow(longest / shortest, Spread.At(i, 3));
+        int h = LeakLaws.SoakAt(Spread.At(i, 4));
         return law switch
         {
             LeakLaw.Seep => new LeakNode(LeakForm.Seep, h, tau, 0, 0, 1.0 / Count),

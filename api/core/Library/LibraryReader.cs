@@ -1,5 +1,4 @@
 using System.Text.Json;
-using System.Text.Json.Serialization;
 using FuelHistory.Core.FaultModels;
 
 namespace FuelHistory.Core.Library;
@@ -11,17 +10,6 @@ public static class LibraryReader
     public const string Sources = "sources.json";
 
     private const string LimitSchema = "fuelhistory/limits/1", SourceSchema = "fuelhistory/limit-sources/1";
-
-    private static readonly JsonSerializerOptions Strict = new(JsonSerializerDefaults.Web)
-    {
-        PropertyNameCaseInsensitive = false,
-        NumberHandling = JsonNumberHandling.Strict,
-        UnmappedMemberHandling = JsonUnmappedMemberHandling.Disallow,
-        RespectNullableAnnotations = true,
-        RespectRequiredConstructorParameters = true,
-        AllowDuplicateProperties = false,
-        ReadCommentHandling = JsonCommentHandling.Disallow,
-    };
 
     /// <param name="files">Name and text.</param>
     /// <exception cref="LibraryException">A text is no part of a library; the message names file, line and member.</exception>
@@ -52,7 +40,7 @@ public static class LibraryReader
     {
         try
         {
-            return JsonSerializer.Deserialize<T>(text, Strict) ?? throw new LibraryException($"{name} holds null instead of an object.");
+            return JsonSerializer.Deserialize<T>(text, FaultModelReader.Strict) ?? throw new LibraryException($"{name} holds null instead of an object.");
         }
         catch (JsonException e)
         {

@@ -56,6 +56,9 @@ public sealed class Tagged;
 /// <summary>Entity tags: "version", or "version.more" where the answer also shows what belongs to other entries.</summary>
 public static class Tags
 {
+    /// <summary>A new build may compute differently, so its answers carry other tags.</summary>
+    public static readonly string Build = typeof(Tags).Module.ModuleVersionId.ToString("N")[..8];
+
     public static string Of(int version) => $"\"{version.ToString(CultureInfo.InvariantCulture)}\"";
 
     public static string Of(EntryHead head) => Of(head.Version);

@@ -16,9 +16,6 @@ public sealed record PresentAnswer(byte[] Body, string Tag);
 public sealed class PresentAnswers(
     AssessmentInputs inputs, AnswerCache cache, Revisions revisions, FaultModelFolder models, IOptions<JsonOptions> json)
 {
-    // a new build may compute differently, so its answers carry other tags
-    private static readonly string Build = typeof(PresentAnswers).Module.ModuleVersionId.ToString("N")[..8];
-
     public Refused? Find(string complaintId, DateOnly day, DateTimeOffset? knownAt, out PresentAnswer? answer)
     {
         answer = null;
@@ -29,7 +26,7 @@ public sealed class PresentAnswers(
 
         // The revision is read before the record: an entry that comes in between makes the next answer new, never this one stale.
         var revision = revisions.Of(vehicleId);
-        var tag = string.Create(CultureInfo.InvariantCulture, $"\"{revision.Vehicle}-{revision.Everything}-{day:yyyyMMdd}-{Build}{models.Fingerprint}\"");
+        var tag = string.Create(CultureInfo.InvariantCulture, $"\"{revision.Vehicle}-{revision.Everything}-{day:yyyyMMdd}-{Tags.Build}{models.Fingerprint}\"");
         var of = $"{complaintId} {knownAt:O}";
         if (cache.Find(of, tag) is { } kept)
         {

@@ -19,9 +19,6 @@ public sealed class LeakDownViews(
     /// <summary>More leak-downs than anybody looks at in turn.</summary>
     private const int Most = 32;
 
-    // a new build may compute differently, so its answers carry other tags
-    private static readonly string Build = typeof(LeakDownViews).Module.ModuleVersionId.ToString("N")[..8];
-
     // the newest view of each: with every reading the one before is of no more use
     private readonly ConcurrentDictionary<string, (string Tag, byte[] Body)> newest = new();
 
@@ -50,7 +47,7 @@ public sealed class LeakDownViews(
 
         var revision = revisions.Of(standing.VehicleId!);
         var mark = readings.Mark(connection, entryId);
-        return Tags.Of(standing.Head, string.Create(CultureInfo.InvariantCulture, $"{mark.Last}-{mark.TakenBack}-{revision.Vehicle}-{revision.Everything}-{Build}{models.Fingerprint}"));
+        return Tags.Of(standing.Head, string.Create(CultureInfo.InvariantCulture, $"{mark.Last}-{mark.TakenBack}-{revision.Vehicle}-{revision.Everything}-{Tags.Build}{models.Fingerprint}"));
     }
 
     private byte[] Body(SqliteConnection connection, string entryId, string tag)

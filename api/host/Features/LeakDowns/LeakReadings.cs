@@ -31,8 +31,9 @@ public sealed class LeakReadings(LeakDownStore store, LeakReadingStore readings,
             store, entryId,
             step =>
             {
-                known = readings.Of(step.Session.Connection, entryId).FirstOrDefault(r => r.Id == readingId) is { TakenBack: not null };
-                return rules.Open(step) ?? (readings.Of(step.Session.Connection, entryId).Any(r => r.Id == readingId) ? null : ProblemAnswers.NotFound("reading", readingId));
+                var reading = readings.Of(step.Session.Connection, entryId).FirstOrDefault(r => r.Id == readingId);
+                known = reading is { TakenBack: not null };
+                return rules.Open(step) ?? (reading is null ? ProblemAnswers.NotFound("reading", readingId) : null);
             },
             step =>
             {
