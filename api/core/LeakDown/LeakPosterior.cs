@@ -85,16 +85,26 @@ internal sealed class LeakPosterior
     }
 
     /// <summary>Median and 95 % interval of the time constant.</summary>
-    public TimeConstant Tau()
+    public TimeConstant Tau() => Quantiles.Of(Cells(_ => true));
+
+    /// <summary>The same for each law, if that is the law.</summary>
+    public IReadOnlyList<LawShare> Laws()
+    {
+        (LeakLaw Law, List<Cell> Cells)[] laws = [.. LeakLaws.All.Select(law => (law, Cells(n => n.Law == law))).Where(l => l.Item2.Sum(c => c.Weight) > 0)];
+        double whole = laws.Sum(l => l.Cells.Sum(c => c.Weight));
+        return [.. laws.Select(l => new LawShare(LeakWords.Law(l.Law), l.Cells.Sum(c => c.Weight) / whole, Quantiles.Of(l.Cells))).OrderByDescending(l => l.Probability)];
+    }
+
+    private List<Cell> Cells(Func<LeakNode, bool> which)
     {
         var cells = new List<Cell>();
-        Quantiles.Spread(_nodes, 1 - (_before is null ? 0 : Slip), cells);
+        Quantiles.Spread(_nodes.Where(which), 1 - (_before is null ? 0 : Slip), cells);
         if (_before is not null)
         {
-            Quantiles.Spread(_before._nodes, Slip, cells);
+            Quantiles.Spread(_before._nodes.Where(which), Slip, cells);
         }
 
-        return new TimeConstant(Quantiles.At(cells, 0.5), Quantiles.At(cells, 0.025), Quantiles.At(cells, 0.975));
+        return cells;
     }
 
     /// <param name="asOf">Minutes watched: a store that would run empty later has not yet shown it.</param>

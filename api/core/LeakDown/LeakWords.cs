@@ -17,6 +17,14 @@ internal static class LeakWords
         _ => "fits none of these: a slip of hand or hook-up",
     };
 
+    public static string Law(LeakLaw law) => law switch
+    {
+        LeakLaw.Seep => "seep",
+        LeakLaw.Orifice => "orifice",
+        LeakLaw.Collapse => "collapse",
+        _ => "settle",
+    };
+
     public static string Cost(LeakVerdict verdict, double wrong)
     {
         string chance = Chance(wrong);

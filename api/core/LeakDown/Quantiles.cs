@@ -20,7 +20,10 @@ internal static class Quantiles
         }
     }
 
-    public static double At(List<Cell> cells, double share)
+    /// <summary>Median and the interval that holds 95 %.</summary>
+    public static TimeConstant Of(List<Cell> cells) => new(At(cells, 0.5), At(cells, 0.025), At(cells, 0.975));
+
+    private static double At(List<Cell> cells, double share)
     {
         double low = cells.Min(c => c.From), high = cells.Max(c => c.To), whole = cells.Sum(c => c.Weight);
         for (int i = 0; i < 40; i++)
