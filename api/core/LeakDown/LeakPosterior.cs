@@ -85,23 +85,23 @@ internal sealed class LeakPosterior
     }
 
     /// <summary>Median and 95 % interval of the time constant.</summary>
-    public TimeConstant Tau() => Quantiles.Of(Cells(_ => true));
+    public TimeConstant Tau() => Quantiles.Of([.. LeakLaws.All.SelectMany(Cells)]);
 
     /// <summary>The same for each law, if that is the law.</summary>
     public IReadOnlyList<LawShare> Laws()
     {
-        (LeakLaw Law, List<Cell> Cells)[] laws = [.. LeakLaws.All.Select(law => (law, Cells(n => n.Law == law))).Where(l => l.Item2.Sum(c => c.Weight) > 0)];
-        double whole = laws.Sum(l => l.Cells.Sum(c => c.Weight));
-        return [.. laws.Select(l => new LawShare(LeakWords.Law(l.Law), l.Cells.Sum(c => c.Weight) / whole, Quantiles.Of(l.Cells))).OrderByDescending(l => l.Probability)];
+        (LeakLaw Law, List<Cell> Cells, double Weight)[] laws = [.. LeakLaws.All.Select(law => (law, Cells(law))).Select(l => (l.law, l.Item2, l.Item2.Sum(c => c.Weight))).Where(l => l.Item3 > 0)];
+        double whole = laws.Sum(l => l.Weight);
+        return [.. laws.Select(l => new LawShare(LeakWords.Law(l.Law), l.Weight / whole, Quantiles.Of(l.Cells))).OrderByDescending(l => l.Probability)];
     }
 
-    private List<Cell> Cells(Func<LeakNode, bool> which)
+    private List<Cell> Cells(LeakLaw law)
     {
         var cells = new List<Cell>();
-        Quantiles.Spread(_nodes.Where(which), 1 - (_before is null ? 0 : Slip), cells);
+        Quantiles.Spread(_nodes, law, 1 - (_before is null ? 0 : Slip), cells);
         if (_before is not null)
         {
-            Quantiles.Spread(_before._nodes.Where(which), Slip, cells);
+            Quantiles.Spread(_before._nodes, law, Slip, cells);
         }
 
         return cells;
