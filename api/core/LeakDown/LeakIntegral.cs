@@ -10,6 +10,12 @@ internal sealed class LeakIntegral
     /// is believed of the run is all that is wanted.</summary>
     private const double Negligible = 1e-8, NegligibleAlone = 1e-5;
 
+    /// <summary>Points below this share of the best level's are not kept.</summary>
+    private const double Faintest = 1e-8;
+
+    /// <summary>Good to about 1e-5, and to about 1e-4 where no other finding depends on it.</summary>
+    private static readonly Adaptive Fine = new(GaussKronrod.Large, 1e-3), FineAlone = new(GaussKronrod.Large, 5e-3);
+
     /// <summary>First panel in ln(tau), in widths of the sharpest peak that the looks could give: wide enough to be quick, narrow enough
     /// that no peak falls between two points unseen.</summary>
     private const double PanelWidths = 200;
@@ -23,11 +29,13 @@ internal sealed class LeakIntegral
     private readonly List<LeakNode>[,]? _nodes;
     private readonly double _panel;
     private readonly double _negligible;
+    private readonly Adaptive _rule;
     private readonly RunDensity[] _runs;
 
     private LeakIntegral(RunDensity[] runs, LeakLimit limit, bool nodes)
     {
-        (_runs, _limit, _negligible) = (runs, limit, nodes ? NegligibleAlone : Negligible);
+        (_runs, _limit) = (runs, limit);
+        (_negligible, _rule) = nodes ? (NegligibleAlone, FineAlone) : (Negligible, Fine);
         _cuts = [.. Edges(limit).Distinct().Order()];
         _values = new double[LeakLaws.All.Length, _cuts.Length - 1];
         double sharpest = runs.Select(r => r.Sharpest).DefaultIfEmpty(1).Min() / Math.Sqrt(Math.Max(1, runs.Length));
@@ -148,7 +156,7 @@ internal sealed class LeakIntegral
         for (int k = 0; k < _cuts.Length - 1; k++)
         {
             List<LeakNode>? nodes = _nodes is null ? null : _nodes[(int)law, k] = [];
-            _values[(int)law, k] = Matters(law, k) ? Between(law, runs, k, new LeakNodes(nodes, 1), best) : 0;
+            _values[(int)law, k] = Matters(law, k) ? Between(law, runs, k, new LeakNodes(nodes, 1, Faintest * best), best) : 0;
             best = Math.Max(best, _values[(int)law, k]);
         }
 
@@ -167,7 +175,7 @@ internal sealed class LeakIntegral
         for (int p = 0; p < panels; p++)
         {
             double from = low + (p * width);
-            sum += Adaptive.Integrate(from, from + width, nodes, (x, own) => Point(law, runs, Math.Exp(x), own), Math.Max(_negligible * best, 0.1 * sum));
+            sum += _rule.Integrate(from, from + width, nodes, (x, own) => Point(law, runs, Math.Exp(x), own), Math.Max(_negligible * best, 0.1 * sum));
         }
 
         return sum;

@@ -108,9 +108,17 @@ internal sealed class LeakPosterior
     }
 
     /// <param name="asOf">Minutes watched: a store that would run empty later has not yet shown it.</param>
-    public IReadOnlyList<ShapeShare> Shapes(double asOf) =>
-        [.. _nodes.GroupBy(n => Shape(n, asOf)).Select(g => (Id: g.Key, P: (1 - Slip) * g.Sum(n => n.Weight))).Append((Id: LeakWords.Slip, P: Slip))
-            .Where(s => s.P > 0).OrderByDescending(s => s.P).Select(s => new ShapeShare(s.Id, LeakWords.Shape(s.Id), s.P))];
+    public IReadOnlyList<ShapeShare> Shapes(double asOf)
+    {
+        var shares = new Dictionary<string, double> { [LeakWords.Slip] = Slip };
+        foreach (LeakNode node in _nodes)
+        {
+            string shape = Shape(node, asOf);
+            shares[shape] = shares.GetValueOrDefault(shape) + ((1 - Slip) * node.Weight);
+        }
+
+        return [.. shares.Where(s => s.Value > 0).OrderByDescending(s => s.Value).Select(s => new ShapeShare(s.Key, LeakWords.Shape(s.Key), s.Value))];
+    }
 
     private string Shape(LeakNode node, double asOf) => node.Form switch
     {
