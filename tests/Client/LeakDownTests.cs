@@ -24,7 +24,8 @@ public sealed class LeakDownTests
     public static LeakOutlook Outlook { get; } = new(
         4, 2, "bar", 10, 2, "from memory", 12, 0.02, "stop-fails", "98 % sure that it will be below 2 bar at 10 min: you may stop.", 0.02, "a check more",
         new(10, 0.6, 0.9, 1.3, 2.9), [new(0, 3, 3.1, 3.2, 3.1), new(5, 1.5, 1.7, 1.9, 3), new(10, 0.6, 0.9, 1.3, 2.9)],
-        [new("steady-seep", "a steady seep", 0.9), new("store-lost", "the store is lost", 0.05)], new(8, 6.5, 10), [0.01, 0.04, 0.45, 0.5], 0.05, 0.01);
+        [new("steady-seep", "a steady seep", 0.9), new("store-lost", "the store is lost", 0.05)], new(8, 6.5, 10),
+        [new("seep", "a seep", 0.9, new(8, 6.5, 10)), new("settle", "a lost store", 0.1, new(30, 20, 60))], [0.01, 0.04, 0.45, 0.5], 0.05, 0.01);
 
     private static LeakDownView View(params LeakReading[] readings) => new(Begun with { Readings = readings.Length }, readings, readings.Length == 0 ? null : Outlook);
 

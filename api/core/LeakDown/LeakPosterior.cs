@@ -92,7 +92,7 @@ internal sealed class LeakPosterior
     {
         (LeakLaw Law, List<Cell> Cells, double Weight)[] laws = [.. LeakLaws.All.Select(law => (law, Cells(law))).Select(l => (l.law, l.Item2, l.Item2.Sum(c => c.Weight))).Where(l => l.Item3 > 0)];
         double whole = laws.Sum(l => l.Weight);
-        return [.. laws.Select(l => new LawShare(LeakWords.Law(l.Law), l.Weight / whole, Quantiles.Of(l.Cells))).OrderByDescending(l => l.Probability)];
+        return [.. laws.Select(l => new LawShare(LeakWords.Law(l.Law).Id, LeakWords.Law(l.Law).Words, l.Weight / whole, Quantiles.Of(l.Cells))).OrderByDescending(l => l.Probability)];
     }
 
     private List<Cell> Cells(LeakLaw law)

@@ -63,7 +63,7 @@ public sealed record TimeConstant(double Median, double Low, double High);
 
 /// <param name="Id">seep, orifice, collapse or settle.</param>
 /// <param name="Tau">If that is the law.</param>
-public sealed record LawShare(string Id, double Probability, TimeConstant Tau);
+public sealed record LawShare(string Id, string Words, double Probability, TimeConstant Tau);
 
 /// <param name="Id">holds, steady-seep, hole, store-runs-empty, store-lost or slip.</param>
 public sealed record ShapeShare(string Id, string Words, double Probability);

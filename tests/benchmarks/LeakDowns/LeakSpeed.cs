@@ -28,7 +28,6 @@ internal static class LeakSpeed
             Instrument = LeakDraw.Gauge,
             Day = new DateOnly(2025, 5, 1),
         };
-        Parts.Print(watch);
         double[] took = [.. Enumerable.Range(0, runs).Select(_ =>
         {
             var clock = Stopwatch.StartNew();

@@ -60,7 +60,7 @@ internal static class LeakTable
 
         bool early = stopped < LeakDraw.LimitMinutes, clear = draw.Tau < tauLimit / 2 || draw.Tau > 2 * tauLimit;
         bool Within(TimeConstant? c) => draw.Tau >= c?.Low && draw.Tau <= c.High;
-        LawShare? own = whole.Laws.FirstOrDefault(l => l.Id == LeakWords.Law(draw.LawDrawn));
+        LawShare? own = whole.Laws.FirstOrDefault(l => l.Id == LeakWords.Law(draw.LawDrawn).Id);
         return new LeakTally(1, Within(own?.Tau) ? 1 : 0, Within(whole.Tau) ? 1 : 0, early ? 1 : 0, wrong ? 1 : 0, clear ? 1 : 0, clear ? 1 - (stopped / LeakDraw.LimitMinutes) : 0);
     }
 
