@@ -58,7 +58,7 @@ internal sealed class Desk(ApiCalls calls, Look look, TimeProvider clock, Loop l
         foreach (var (name, run) in Kept?.All() ?? [])
         {
             Runs.Add(LeakRun.Of(this, name, run));
-            Message = $"Sending what the server had not heard of the leak-down of {Figures.Moment(run.StoppedAt)} (entries: {run.Waiting.Count}).";
+            Message = $"Sending {run.Waiting.Count} entries of the leak-down of {Figures.Moment(run.StoppedAt)} that waited.";
             Runs[^1].Next();
         }
     }
@@ -109,7 +109,7 @@ internal sealed class Desk(ApiCalls calls, Look look, TimeProvider clock, Loop l
         {
             _warned = true;
             Message = Runs.Where(run => run.Waiting > 0).All(run => run.Safe)
-                ? $"{waiting} entries of a leak-down wait for the server; they are kept and sent when the program is opened again. {Keys.Leave.Shown} again leaves."
+                ? $"{waiting} entries wait; they are kept and sent at the next opening. {Keys.Leave.Shown} leaves."
                 : $"{waiting} entries of a leak-down wait for the server and would be lost. {Keys.Leave.Shown} again leaves all the same.";
             Redraw();
             return;

@@ -14,11 +14,11 @@ namespace FuelHistory.Tests.Client;
 [Collection(OneScreenAtATime.Name)]
 public sealed class LeakDownTests
 {
-    private const string Begin = $"/v1/complaints/{Samples.ComplaintId}/leak-downs", One = "/v1/leak-downs/lea-1", Readings = One + "/readings";
+    public const string Begin = $"/v1/complaints/{Samples.ComplaintId}/leak-downs", One = "/v1/leak-downs/lea-1", Readings = One + "/readings";
 
     private static readonly DateTimeOffset Noon = new(2026, 6, 2, 12, 0, 0, TimeSpan.Zero);
 
-    private static readonly LeakDown Begun = new(
+    public static readonly LeakDown Begun = new(
         Samples.Head("lea-1"), Samples.VehicleId, Samples.ComplaintId, "return-shut", "Return shut", Noon, "bar", "ins-1", null, null, null, "unknown", null, "running", null, 0, null, ["Eyes covered."]);
 
     public static LeakOutlook Outlook { get; } = new(
@@ -31,12 +31,12 @@ public sealed class LeakDownTests
 
     private static LeakReading Heard(string id, double minutes, double bar) => new(id, minutes, new(bar, "bar"), null, null, 1, Noon, null);
 
-    private static StubServer Server() => Samples.Server()
+    internal static StubServer Server() => Samples.Server()
         .Get(Begin, Array.Empty<LeakDown>()).Post(Begin, Begun).Get(One, View())
         .Answer("POST", Readings, 200, StubServer.Json(View(Heard("other", 0.5, 3.1))))
         .Answer("POST", One + "/finish", 200, StubServer.Json(Begun with { State = "finished", Finding = "fin-7" }));
 
-    private static void Open(ScreenHost host)
+    internal static void Open(ScreenHost host)
     {
         WatchFromCheck(host);
         host.WaitFor("Leak-down: Return shut");
@@ -155,79 +155,6 @@ public sealed class LeakDownTests
         Assert.False(host.Ended);
         host.Press(Key.Q.WithCtrl);
         Assert.True(host.Ended);
-    }
-
-    [Fact]
-    public void About_it_before_the_start_is_sent_after_the_beginning_and_again_when_changed()
-    {
-        using var server = Server();
-        server.Answer("PUT", One, 200, StubServer.Json(Begun));
-        using ScreenHost host = new(server.Address);
-        Open(host);
-        host.Press(Key.F2);
-        host.WaitFor("About this leak-down");
-        host.Type("24");
-        host.Press(Key.Tab);
-        host.Type("88 F");
-        host.Press(Key.S.WithCtrl);
-        host.WaitFor("Noted: air 24 °C, fuel 88 F");
-        Assert.Equal(0, server.Count("PUT", One));
-        host.Press(Key.Space);
-        host.WaitUntil(() => server.Count("PUT", One) == 1, "the temperatures sent");
-        var sent = server.Sent("PUT", One).Single();
-        Assert.Equal((24.0, "°C", 88.0, "F"), ((double)sent["ambient"]!["value"]!, (string)sent["ambient"]!["unit"]!, (double)sent["fuel"]!["value"]!, (string)sent["fuel"]!["unit"]!));
-        host.Press(Key.F2);
-        host.WaitFor("About this leak-down");
-        host.Press(Key.Tab, Key.Tab, Key.Tab, Key.Tab);
-        host.Type("in the shade");
-        host.Press(Key.S.WithCtrl);
-        host.WaitUntil(() => server.Count("PUT", One) == 2, "the note sent");
-        Assert.Equal((24.0, "in the shade"), ((double)server.Sent("PUT", One)[^1]["ambient"]!["value"]!, (string)server.Sent("PUT", One)[^1]["note"]!));
-    }
-
-    [Fact]
-    public void Program_killed_while_readings_wait_sends_each_once_at_the_next_opening()
-    {
-        using var server = Server();
-        server.Answer("POST", Begin, 201, "{ half an ans");
-        var folder = Directory.CreateTempSubdirectory("fuelhistory-test-").FullName;
-        KeptRuns kept = new(folder, "here");
-        using (ScreenHost killed = new(server.Address, kept: kept))
-        {
-            Open(killed);
-            killed.Press(Key.Space);
-            killed.WaitFor("NO CONNECTION: kept in a file");
-            killed.Type("3.1");
-            killed.Press(Key.Enter);
-            killed.Type("2.6");
-            killed.Press(Key.Enter);
-            killed.WaitFor("waiting: 3");
-            killed.Press(Key.Q.WithCtrl);
-            Assert.Contains("sent when the program is opened again", killed.Text, StringComparison.Ordinal);
-        }
-        Assert.Empty(new KeptRuns(folder, "elsewhere").All());
-        server.Answer("POST", Begin, 201, StubServer.Json(Begun));
-        using ScreenHost host = new(server.Address, kept: kept);
-        host.Desk.SendKept();
-        host.WaitFor("Sending what the server had not heard");
-        host.WaitUntil(() => host.Desk.Runs.All(run => run.Waiting == 0), "nothing that waits");
-        var sent = server.Sent("POST", Readings).Select(body => (double)body["readings"]![0]!["pressure"]!["value"]!).ToList();
-        Assert.Equal([3.1, 2.6], sent);
-        Assert.Empty(kept.All());
-        Assert.Empty(Directory.GetFiles(folder));
-        Directory.Delete(folder, recursive: true);
-    }
-
-    [Theory]
-    [InlineData("Leak-down, return shut", "Leak-down, return shut")]
-    [InlineData("Return shut", "Leak-down: Return shut")]
-    public void Title_says_leak_down_once(string check, string title)
-    {
-        using var server = Server();
-        using ScreenHost host = new(server.Address);
-        LeakRun run = new(host.Desk, Samples.ComplaintId, Samples.ReturnShut with { Title = check }, "bar", null);
-        using LeakDownScreen screen = new(host.Desk, run);
-        Assert.Equal(title, screen.Title);
     }
 
     [Fact]
