@@ -71,6 +71,7 @@ internal static class Keys
     public static readonly KeyUse DropGlance = new(Key.Esc, "Esc", "drop it", "Drop this look at the gauge");
     public static readonly KeyUse RubOut = new(Key.Backspace, "Backspace", "", "Rub out the last figure typed");
     public static readonly KeyUse TakeBack = new(Key.Delete, "Del", "take back", "Take the last reading back; it stays readable and no longer counts");
+    public static readonly KeyUse AboutRun = new(Key.F2, "F2", "about it", "Temperatures, session and note of this leak-down");
     public static readonly KeyUse Finish = new(Key.S.WithCtrl, "Ctrl+S", "finish", "Make one finding of these readings");
 
     public static readonly KeyUse NextField = new(Key.Tab, "Tab", "next", "To the next field");

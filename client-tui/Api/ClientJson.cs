@@ -53,4 +53,5 @@ namespace FuelHistory.Client.Api;
 [JsonSerializable(typeof(LeakDownView))]
 [JsonSerializable(typeof(NewLeakDown))]
 [JsonSerializable(typeof(NewLeakReadings))]
+[JsonSerializable(typeof(Screens.KeptRun))]
 internal sealed partial class ClientJson : JsonSerializerContext;

@@ -64,6 +64,7 @@ internal interface IFuelApi
     [Get(Routes.LeakDowns)] Task<IApiResponse<IReadOnlyList<LeakDown>>> LeakDowns(string complaintId, CancellationToken ct);
     [Post(Routes.LeakDowns)] Task<IApiResponse<LeakDown>> BeginLeakDown(string complaintId, [Body] NewLeakDown body, CancellationToken ct);
     [Get(Routes.LeakDown)] Task<IApiResponse<LeakDownView>> LeakDown(string entryId, CancellationToken ct);
+    [Put(Routes.LeakDown)] Task<IApiResponse<LeakDown>> CorrectLeakDown(string entryId, [Body] NewLeakDown body, CancellationToken ct);
     [Post(Routes.LeakDownReadings)] Task<IApiResponse<LeakDownView>> AddLeakReadings(string entryId, [Body] NewLeakReadings body, CancellationToken ct);
     [Post(Routes.LeakDownTakeBack)] Task<IApiResponse<LeakDownView>> TakeBackLeakReading(string entryId, string readingId, CancellationToken ct);
     [Post(Routes.LeakDownFinish)] Task<IApiResponse<LeakDown>> FinishLeakDown(string entryId, CancellationToken ct);

@@ -58,6 +58,7 @@ public static class LeakAnalysis
             Good = GoodCurve.Of(limit),
             Shapes = posterior.Shapes(asOf),
             Tau = posterior.Tau(),
+            Laws = posterior.Laws(),
             Levels = posterior.Levels,
             StoreLost = posterior.StoreLost,
             Slip = posterior.Slip,
