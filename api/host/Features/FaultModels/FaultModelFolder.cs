@@ -13,7 +13,7 @@ public sealed class FaultModelFolder
     private const string ModelName = "model.json", SharedName = "shared";
 
     private readonly IncrementalHash read = IncrementalHash.CreateHash(HashAlgorithmName.SHA256);
-    private readonly SortedDictionary<string, CompiledModel> models = new(StringComparer.Ordinal);
+    private readonly SortedDictionary<string, LoadedModel> models = new(StringComparer.Ordinal);
     private readonly List<RefusedFaultModel> refused = [];
 
     /// <param name="own">The user's own models; the folder need not be there. What cannot be used of them is refused by itself.</param>
@@ -48,17 +48,20 @@ public sealed class FaultModelFolder
     /// <summary>Changes with any letter of any model: answers that rest on the models carry it in their tags.</summary>
     public string Fingerprint { get; }
 
-    public IReadOnlyList<FaultModel> All => [.. models.Values.Select(m => m.Source)];
+    public IReadOnlyCollection<LoadedModel> Loaded => models.Values;
+
+    public IReadOnlyList<FaultModel> All => [.. models.Values.Select(m => m.Compiled.Source)];
 
     /// <summary>The user's own files that cannot be used.</summary>
     public IReadOnlyList<RefusedFaultModel> Refused => refused;
 
-    public FaultModel? Find(string id) => Compiled(id)?.Source;
-
-    public CompiledModel? Compiled(string id) => models.GetValueOrDefault(id);
+    public FaultModel? Find(string id) => models.GetValueOrDefault(id)?.Compiled.Source;
 
     /// <exception cref="FaultModelUnusableException">It is not there, or was refused.</exception>
-    public FaultModel Needed(string id) => Find(id) ?? throw new FaultModelUnusableException(
+    public FaultModel Needed(string id) => NeededLoaded(id).Compiled.Source;
+
+    /// <exception cref="FaultModelUnusableException">It is not there, or was refused.</exception>
+    public LoadedModel NeededLoaded(string id) => models.GetValueOrDefault(id) ?? throw new FaultModelUnusableException(
         refused.FirstOrDefault(r => r.Id == id) is { } known
             ? $"The fault model \"{id}\" that the vehicle names was refused when the host started: {string.Join(" ", known.Reasons)} Mend the file and start the host again; nothing of the record is lost."
             : $"The fault model \"{id}\" that the vehicle names is not installed. Put it back and start the host again; nothing of the record is lost.");
@@ -71,9 +74,9 @@ public sealed class FaultModelFolder
             throw new StartException($"{path} cannot be used:{string.Concat(file.Reasons.Select(r => $"\n  {r}"))}");
         }
 
-        if (!models.TryAdd(model.Source.Id, model))
+        if (!models.TryAdd(file.Id!, model))
         {
-            throw new StartException($"{path}: a second fault model calls itself \"{model.Source.Id}\"; ids must differ.");
+            throw new StartException($"{path}: a second fault model calls itself \"{file.Id}\"; ids must differ.");
         }
     }
 
@@ -109,14 +112,14 @@ public sealed class FaultModelFolder
 
     private void AddOwnModel(string path, IReadOnlyDictionary<string, ModelText> pieces)
     {
-        var file = FaultModelFile.Read(Text(path), pieces);
+        var file = FaultModelFile.Read(Text(path), pieces, own: true);
         if (file.Model is not { } model)
         {
             refused.Add(new RefusedFaultModel(file.Id, path, file.Reasons));
         }
-        else if (!models.TryAdd(model.Source.Id, model))
+        else if (!models.TryAdd(file.Id!, model))
         {
-            refused.Add(new RefusedFaultModel(null, path, [$"There is a fault model \"{model.Source.Id}\" already. Give yours an id of its own."]));
+            refused.Add(new RefusedFaultModel(null, path, [$"There is a fault model \"{file.Id}\" already. Give yours an id of its own."]));
         }
     }
 

@@ -38,7 +38,7 @@ internal static class ModelLint
     private static int One(ModelText text, IReadOnlyDictionary<string, ModelText> pieces, TextWriter output, DateOnly today)
     {
         var file = FaultModelFile.Read(text, pieces);
-        if (file.Model is not { } model)
+        if (file.Model?.Compiled is not { } model)
         {
             output.WriteLine($"{text.Name}: refused");
             file.Reasons.ToList().ForEach(r => output.WriteLine($"  {r}"));
