@@ -40,7 +40,7 @@ public sealed class KeptModelStore
 
     public string Text(SqliteConnection connection, KeptModel kept)
     {
-        using GZipStream packed = new(new MemoryStream(connection.QuerySingle<byte[]>(SelectPacked, new { kept.Seq })), CompressionMode.Decompress);
+        using GZipStream packed = new(new MemoryStream(connection.QuerySingle<byte[]>(SelectPacked, new { seq = kept.Seq })), CompressionMode.Decompress);
         using StreamReader reader = new(packed, Encoding.UTF8);
         return reader.ReadToEnd();
     }
