@@ -165,7 +165,7 @@ public sealed class ComplaintTests : IDisposable
 
         var refused = await real.Put($"/v1/vehicles/{car}", new { name = "x", year = "1981", system = "carburettor" });
 
-        Assert.Contains("/system unknown", refused.Faults);
+        Assert.Contains("/system unsuitable", refused.Faults);
         Assert.Equal(HttpStatusCode.OK, (await real.Put($"/v1/vehicles/{car}", new { name = "x", year = "1981", system = "continuous-mechanical" })).Status);
     }
 
