@@ -53,17 +53,18 @@ public sealed class AdoptionRules(LibraryFolder folder, LimitRules limits)
         var limit = folder.Library.Find(input.LibraryId)!;
         return new LimitContent(
             Limit(step.Car!, limit, input.Check),
-            new Adopted(limit.Id, folder.Library.SourceOf(limit).Kind, limit.Printed, Reserve(limit, step.Car!.Vehicle)));
+            new Adopted(limit.Id, folder.Library.SourceOf(limit).Kind, limit.Printed, Reserve(limit, step.Car!.Vehicle, input.Check)));
     }
 
     /// <summary>MODEL.md 5: only a document's own figures for this very car are taken as exact.</summary>
-    private string? Reserve(LibraryLimit limit, Vehicle vehicle)
+    private string? Reserve(LibraryLimit limit, Vehicle vehicle, string check)
     {
         string?[] reserves =
         [
             folder.Library.SourceOf(limit).Kind is "published" or "excerpt" ? null : "this car's may differ",
             limit.PartlyOurs ? LimitWords.PartlyOurs : null,
             LibrarySearch.Of(limit.Given, LibraryEndpoints.Car(vehicle)) == Closeness.ThisCar ? null : "not given for this very car",
+            limit.Checks.Contains(check) ? null : "not read in the way of this check",
         ];
         return string.Join(", ", reserves.Where(r => r is not null)) is { Length: > 0 } words ? words : null;
     }
@@ -71,7 +72,7 @@ public sealed class AdoptionRules(LibraryFolder folder, LimitRules limits)
     private NewLimit Limit(Car car, LibraryLimit l, string check)
     {
         var seen = LibraryViews.Of(folder.Library, l);
-        string?[] notes = [l.Point, l.SetUp.Count > 0 ? string.Join(", ", l.SetUp) : null, l.Seconds is { } s ? $"in {Names.Number(s)} s" : null, l.Worked, l.Misprint, l.Remark];
+        string?[] notes = [l.Point, l.SetUp.Count > 0 ? string.Join(", ", l.SetUp) : null, l.Seconds is { } s ? $"in {Names.Number(s)} s" : null, l.Worked, l.Misprint, l.Remark, l.Checks.Contains(check) ? null : l.NoCheck];
         return new NewLimit(
             check, l.Unit!, $"{seen.Source} (for: {seen.Car})", l.Low, l.High, l.HoldFrom,
             l.Points.Count == 0 ? null : [.. LibraryFigures.PointsFor(l, car.Check(check)!).Select(p => new LimitPoint(p.Minutes, p.At, p.Low, p.High))],
