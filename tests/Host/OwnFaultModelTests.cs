@@ -81,6 +81,25 @@ public sealed class OwnFaultModelTests
         Assert.NotEqual("7", (await host.Get("/v1/fault-models")).Body[0].GetProperty("revision").GetString());
     }
 
+    /// <summary>The commonest need: ours, with a figure of one's own.</summary>
+    [Fact]
+    public async Task Own_model_on_a_whole_one_of_ours_is_assessed_and_has_its_published_limits()
+    {
+        using ApiHost host = new(realModels: true, own: """
+            { "schema": "fuelhistory/fault-model/1", "id": "continuous-mechanical-mine", "title": "Continuous, with my pump", "revision": "1", "about": "A pump that lasts.",
+              "include": ["continuous-mechanical"], "sources": { "mine": { "kind": "memory", "cite": "My own log of three cars" } },
+              "components": [{ "extends": "pump", "modes": [{ "extends": "worn", "life": { "years": 60, "shape": 2 }, "source": "mine" }] }] }
+            """);
+        var vehicle = await host.Vehicle("continuous-mechanical-mine");
+        var complaint = (await host.Post($"/v1/vehicles/{vehicle}/complaints", new { title = "Cranks", since = "2026-05", symptoms = new[] { new { symptom = "no-start", answer = "present" } } })).Id;
+
+        Assert.Empty((await host.Get("/v1/refused-fault-models")).Body.EnumerateArray());
+        var assessment = (await host.Get($"/v1/complaints/{complaint}/assessment")).Body;
+        Assert.Equal(("continuous-mechanical-mine", "answered"), (assessment.GetProperty("faultModel").GetString(), assessment.GetProperty("outcome").GetString()));
+        var limit = (await host.Get($"/v1/limits-library?vehicleId={vehicle}&check=system-pressure")).Body[0].GetProperty("id").GetString();
+        Assert.Equal(HttpStatusCode.Created, (await host.Post($"/v1/vehicles/{vehicle}/limits/adopt", new { libraryId = limit, check = "system-pressure" })).Status);
+    }
+
     [Fact]
     public async Task Vehicle_that_names_a_refused_model_is_told_why()
     {

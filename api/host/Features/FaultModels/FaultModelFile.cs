@@ -7,7 +7,8 @@ namespace FuelHistory.Host.Features.FaultModels;
 
 /// <summary>A usable model with its whole text, shared pieces put in.</summary>
 /// <param name="Own">From the user's own folder.</param>
-public sealed record LoadedModel(CompiledModel Compiled, string Text, bool Own)
+/// <param name="BaseId">The model of ours that it builds on, and whose published limits are its own as well.</param>
+public sealed record LoadedModel(CompiledModel Compiled, string Text, bool Own, string? BaseId)
 {
     public string Sha256 { get; } = Convert.ToHexStringLower(SHA256.HashData(Encoding.UTF8.GetBytes(Text)));
 }
@@ -25,7 +26,7 @@ internal sealed record FaultModelFile(LoadedModel? Model, string? Id, IReadOnlyL
             var model = composed.Read();
             var refusals = FaultModelLinter.Refusals(model);
             return refusals.Count == 0
-                ? new FaultModelFile(new LoadedModel(new CompiledModel(model), composed.Json, own), model.Id, [])
+                ? new FaultModelFile(new LoadedModel(new CompiledModel(model), composed.Json, own, composed.BaseId), model.Id, [])
                 : new FaultModelFile(null, id, [.. refusals.Select(r => $"{composed.PlaceOf(r.Path)}, {r.Path}: {r.Message} ({r.Rule})")]);
         }
         catch (FaultModelException e)

@@ -14,6 +14,7 @@ public sealed class FaultModelFolder
 
     private readonly IncrementalHash read = IncrementalHash.CreateHash(HashAlgorithmName.SHA256);
     private readonly SortedDictionary<string, LoadedModel> models = new(StringComparer.Ordinal);
+    private readonly Dictionary<string, ModelText> bases = [];
     private readonly List<RefusedFaultModel> refused = [];
 
     /// <param name="own">The user's own models; the folder need not be there. What cannot be used of them is refused by itself.</param>
@@ -55,6 +56,9 @@ public sealed class FaultModelFolder
     /// <summary>The user's own files that cannot be used.</summary>
     public IReadOnlyList<RefusedFaultModel> Refused => refused;
 
+    /// <summary>The fuel system under which limits are looked up: of a model of the user's own that of ours on which it builds.</summary>
+    public string SystemOf(string id) => models.GetValueOrDefault(id)?.BaseId ?? id;
+
     public FaultModel? Find(string id) => models.GetValueOrDefault(id)?.Compiled.Source;
 
     /// <exception cref="FaultModelUnusableException">It is not there, or was refused.</exception>
@@ -68,7 +72,8 @@ public sealed class FaultModelFolder
 
     private void AddOurs(string path, IReadOnlyDictionary<string, ModelText> pieces)
     {
-        var file = FaultModelFile.Read(Text(path), pieces);
+        var text = Text(path);
+        var file = FaultModelFile.Read(text, pieces);
         if (file.Model is not { } model)
         {
             throw new StartException($"{path} cannot be used:{string.Concat(file.Reasons.Select(r => $"\n  {r}"))}");
@@ -78,6 +83,8 @@ public sealed class FaultModelFolder
         {
             throw new StartException($"{path}: a second fault model calls itself \"{file.Id}\"; ids must differ.");
         }
+
+        bases.TryAdd(file.Id!, text);
     }
 
     private void AddOwn(string folder, Dictionary<string, ModelText> ours)
@@ -91,6 +98,7 @@ public sealed class FaultModelFolder
             }
 
             var pieces = ours.Concat(own.Where(p => !ours.ContainsKey(p.Key))).ToDictionary();
+            bases.ToList().ForEach(b => pieces.TryAdd(b.Key, b.Value));
             foreach (var path in Paths(folder))
             {
                 Reading(path, () => AddOwnModel(path, pieces));

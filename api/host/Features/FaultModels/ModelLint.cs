@@ -30,6 +30,11 @@ internal static class ModelLint
 
         var pieces = new[] { folder, ours }.Select(f => Path.Combine(f, "shared")).Where(Directory.Exists).SelectMany(f => Directory.GetFiles(f, "*.json"))
             .DistinctBy(Path.GetFileNameWithoutExtension).ToDictionary(p => Path.GetFileNameWithoutExtension(p), Text);
+        foreach (var model in Directory.EnumerateFiles(ours, "model.json", SearchOption.AllDirectories))
+        {
+            pieces.TryAdd(Path.GetFileName(Path.GetDirectoryName(model)!), Text(model)); // ours are named like their folders
+        }
+
         return paths.Select(path => One(Text(path), pieces, output, today)).Max();
     }
 

@@ -1,5 +1,6 @@
 using FuelHistory.Contracts;
 using FuelHistory.Core.Library;
+using FuelHistory.Host.Features.FaultModels;
 using FuelHistory.Host.Features.Limits;
 using FuelHistory.Host.Http;
 using FuelHistory.Host.Validation;
@@ -10,7 +11,7 @@ using LibraryLimit = FuelHistory.Core.Library.LibraryLimit;
 using LimitPoint = FuelHistory.Contracts.LimitPoint;
 
 /// <summary>Whether a limit of the library can judge a check of the vehicle, and what is stored then.</summary>
-public sealed class AdoptionRules(LibraryFolder folder, LimitRules limits)
+public sealed class AdoptionRules(LibraryFolder folder, FaultModelFolder models, LimitRules limits)
 {
     public Refused? Check(Step step, Adoption input)
     {
@@ -22,7 +23,7 @@ public sealed class AdoptionRules(LibraryFolder folder, LimitRules limits)
             return null;
         }
 
-        if (!limit.Systems.Contains(car.Vehicle.System))
+        if (!limit.Systems.Contains(models.SystemOf(car.Vehicle.System)))
         {
             faults.Add("/libraryId", Problems.Unsuitable, $"The limit is for other fuel systems ({string.Join(", ", limit.Systems)}).");
         }
