@@ -38,6 +38,8 @@ try
     app.Services.GetRequiredService<FaultModelFolder>();
     app.Services.GetRequiredService<LibraryFolder>();
     app.Services.GetRequiredService<SqliteFile>();
+    app.Services.GetRequiredService<ModelHistory>();
+    RefusedModels.Log(app.Services.GetRequiredService<FaultModelFolder>(), app.Logger);
     var api = app.UseHttpForm();
     api.MapVehicles();
     api.MapRecords();

@@ -29,7 +29,7 @@ internal static class VehicleForms
     /// <summary>Where there are several, none is taken for granted.</summary>
     private static IReadOnlyList<NamedThing> Systems(FormData data)
     {
-        IReadOnlyList<NamedThing> all = [.. data.Systems.Select(head => new NamedThing(head.Id, head.Title))];
+        IReadOnlyList<NamedThing> all = [.. data.Systems.Select(head => new NamedThing(head.Id, head.Own ? $"{head.Title} (your own)" : head.Title))];
         return all.Count < 2 ? all : [new NamedThing("", FindingForms.Choose), .. all];
     }
 

@@ -24,7 +24,7 @@ internal static class StudyLines
 
     public static IEnumerable<Line> Heads(IReadOnlyList<FaultModelHead> heads, IReadOnlyList<RefusedFaultModel> refused, Signs signs) =>
     [
-        .. heads.Select(head => Line.Of(Clean.Of($"{head.Id}  {head.Title}, revision {head.Revision}", signs))),
+        .. heads.Select(head => Line.Of(Clean.Of($"{head.Id}  {head.Title}, revision {head.Revision}{(head.Own ? ", your own" : "")}", signs))),
         .. refused.SelectMany(file => file.Reasons.Select(reason => Line.Of(Clean.Of($"cannot be used: {(reason.StartsWith(file.File, StringComparison.Ordinal) ? reason : $"{file.File}: {reason}")}", signs), Role.Warning))),
     ];
 

@@ -39,10 +39,7 @@ internal sealed class AssessmentAnswer
             gathered.Complaint.Entry.Id, asOf.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture), knownAt, words.model.Id, words.model.Revision,
             "answered", true, [], [], [], 0, 0, 0, 0, 0, [], null, [], null, [], [], 0, gathered.Currency);
         var answer = words.Of(result, bare);
-        return knownAt is null ? answer : answer with
-        {
-            Notes = [.. answer.Notes, $"The record is taken as it was known then; the fault model is the one in use now, {words.model.Id} revision {words.model.Revision}."],
-        };
+        return gathered.InUse.Note is { } note ? answer with { Notes = [.. answer.Notes, note] } : answer;
     }
 
     private Assessment Of(AssessmentResult result, Assessment bare) => result switch

@@ -13,7 +13,8 @@ public sealed class FaultModelFolder
     private const string ModelName = "model.json", SharedName = "shared";
 
     private readonly IncrementalHash read = IncrementalHash.CreateHash(HashAlgorithmName.SHA256);
-    private readonly SortedDictionary<string, CompiledModel> models = new(StringComparer.Ordinal);
+    private readonly SortedDictionary<string, LoadedModel> models = new(StringComparer.Ordinal);
+    private readonly Dictionary<string, ModelText> bases = [];
     private readonly List<RefusedFaultModel> refused = [];
 
     /// <param name="own">The user's own models; the folder need not be there. What cannot be used of them is refused by itself.</param>
@@ -48,33 +49,42 @@ public sealed class FaultModelFolder
     /// <summary>Changes with any letter of any model: answers that rest on the models carry it in their tags.</summary>
     public string Fingerprint { get; }
 
-    public IReadOnlyList<FaultModel> All => [.. models.Values.Select(m => m.Source)];
+    public IReadOnlyCollection<LoadedModel> Loaded => models.Values;
+
+    public IReadOnlyList<FaultModel> All => [.. models.Values.Select(m => m.Compiled.Source)];
 
     /// <summary>The user's own files that cannot be used.</summary>
     public IReadOnlyList<RefusedFaultModel> Refused => refused;
 
-    public FaultModel? Find(string id) => Compiled(id)?.Source;
+    /// <summary>The fuel system under which limits are looked up: of a model of the user's own that of ours on which it builds.</summary>
+    public string SystemOf(string id) => models.GetValueOrDefault(id)?.BaseId ?? id;
 
-    public CompiledModel? Compiled(string id) => models.GetValueOrDefault(id);
+    public FaultModel? Find(string id) => models.GetValueOrDefault(id)?.Compiled.Source;
 
     /// <exception cref="FaultModelUnusableException">It is not there, or was refused.</exception>
-    public FaultModel Needed(string id) => Find(id) ?? throw new FaultModelUnusableException(
+    public FaultModel Needed(string id) => NeededLoaded(id).Compiled.Source;
+
+    /// <exception cref="FaultModelUnusableException">It is not there, or was refused.</exception>
+    public LoadedModel NeededLoaded(string id) => models.GetValueOrDefault(id) ?? throw new FaultModelUnusableException(
         refused.FirstOrDefault(r => r.Id == id) is { } known
             ? $"The fault model \"{id}\" that the vehicle names was refused when the host started: {string.Join(" ", known.Reasons)} Mend the file and start the host again; nothing of the record is lost."
             : $"The fault model \"{id}\" that the vehicle names is not installed. Put it back and start the host again; nothing of the record is lost.");
 
     private void AddOurs(string path, IReadOnlyDictionary<string, ModelText> pieces)
     {
-        var file = FaultModelFile.Read(Text(path), pieces);
+        var text = Text(path);
+        var file = FaultModelFile.Read(text, pieces);
         if (file.Model is not { } model)
         {
             throw new StartException($"{path} cannot be used:{string.Concat(file.Reasons.Select(r => $"\n  {r}"))}");
         }
 
-        if (!models.TryAdd(model.Source.Id, model))
+        if (!models.TryAdd(file.Id!, model))
         {
-            throw new StartException($"{path}: a second fault model calls itself \"{model.Source.Id}\"; ids must differ.");
+            throw new StartException($"{path}: a second fault model calls itself \"{file.Id}\"; ids must differ.");
         }
+
+        bases.TryAdd(file.Id!, text);
     }
 
     private void AddOwn(string folder, Dictionary<string, ModelText> ours)
@@ -88,6 +98,7 @@ public sealed class FaultModelFolder
             }
 
             var pieces = ours.Concat(own.Where(p => !ours.ContainsKey(p.Key))).ToDictionary();
+            bases.ToList().ForEach(b => pieces.TryAdd(b.Key, b.Value));
             foreach (var path in Paths(folder))
             {
                 Reading(path, () => AddOwnModel(path, pieces));
@@ -109,14 +120,14 @@ public sealed class FaultModelFolder
 
     private void AddOwnModel(string path, IReadOnlyDictionary<string, ModelText> pieces)
     {
-        var file = FaultModelFile.Read(Text(path), pieces);
+        var file = FaultModelFile.Read(Text(path), pieces, own: true);
         if (file.Model is not { } model)
         {
             refused.Add(new RefusedFaultModel(file.Id, path, file.Reasons));
         }
-        else if (!models.TryAdd(model.Source.Id, model))
+        else if (!models.TryAdd(file.Id!, model))
         {
-            refused.Add(new RefusedFaultModel(null, path, [$"There is a fault model \"{model.Source.Id}\" already. Give yours an id of its own."]));
+            refused.Add(new RefusedFaultModel(null, path, [$"There is a fault model \"{file.Id}\" already. Give yours an id of its own."]));
         }
     }
 

@@ -30,6 +30,11 @@ internal static class ModelLint
 
         var pieces = new[] { folder, ours }.Select(f => Path.Combine(f, "shared")).Where(Directory.Exists).SelectMany(f => Directory.GetFiles(f, "*.json"))
             .DistinctBy(Path.GetFileNameWithoutExtension).ToDictionary(p => Path.GetFileNameWithoutExtension(p), Text);
+        foreach (var model in Directory.EnumerateFiles(ours, "model.json", SearchOption.AllDirectories))
+        {
+            pieces.TryAdd(Path.GetFileName(Path.GetDirectoryName(model)!), Text(model)); // ours are named like their folders
+        }
+
         return paths.Select(path => One(Text(path), pieces, output, today)).Max();
     }
 
@@ -38,7 +43,7 @@ internal static class ModelLint
     private static int One(ModelText text, IReadOnlyDictionary<string, ModelText> pieces, TextWriter output, DateOnly today)
     {
         var file = FaultModelFile.Read(text, pieces);
-        if (file.Model is not { } model)
+        if (file.Model?.Compiled is not { } model)
         {
             output.WriteLine($"{text.Name}: refused");
             file.Reasons.ToList().ForEach(r => output.WriteLine($"  {r}"));
