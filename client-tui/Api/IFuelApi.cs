@@ -21,6 +21,8 @@ internal interface IFuelApi
     [Get(Routes.Settings)] Task<IApiResponse<Settings>> Settings(CancellationToken ct);
     [Get(Routes.FaultModels)] Task<IApiResponse<IReadOnlyList<FaultModelHead>>> FaultModels(CancellationToken ct);
     [Get(Routes.FaultModel)] Task<IApiResponse<FaultModelView>> FaultModel(string faultModelId, CancellationToken ct);
+    [Get(Routes.RefusedFaultModels)] Task<IApiResponse<IReadOnlyList<RefusedFaultModel>>> RefusedFaultModels(CancellationToken ct);
+    [Get(Routes.FaultModelStudy)] Task<IApiResponse<FaultModelStudy>> FaultModelStudy(string faultModelId, CancellationToken ct);
     [Get(Routes.Check)] Task<IApiResponse<CheckView>> Check(string faultModelId, string checkId, CancellationToken ct);
 
     [Get(Routes.LimitsLibrary)] Task<IApiResponse<IReadOnlyList<LibraryLimit>>> LimitsLibrary([Query] string? vehicleId, [Query] string? quantity, [Query] string? check, [Query] string? text, CancellationToken ct);

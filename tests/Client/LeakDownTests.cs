@@ -263,7 +263,7 @@ public sealed class LeakDownTests
     public async Task Story_over_the_real_host_by_keys_gives_a_verdict_and_a_finding()
     {
         using ApiHost api = new(realModels: true);
-        foreach (var command in (string[][])[["add", "vehicle", "--name", "Blue hatch", "--year", "1981"], ["add", "complaint", "Blue", "--title", "Restarts badly", "--since", "2026-05"]])
+        foreach (var command in (string[][])[["add", "vehicle", "--name", "Blue hatch", "--year", "1981", "--system", "continuous-mechanical"], ["add", "complaint", "Blue", "--title", "Restarts badly", "--since", "2026-05"]])
             Assert.Equal(ExitCodes.Done, (await PlainTests.RunAt(api.Clock, api.Address, command)).Code);
         using ScreenHost host = new(api.Address, clock: api.Clock, patience: FuelHistory.Client.Api.Connection.Plain);
         host.WaitFor("Blue hatch");

@@ -18,8 +18,15 @@ public sealed class ApiHost : IDisposable
     private readonly string folder = Directory.CreateTempSubdirectory("fuelhistory-test-").FullName;
     private readonly Factory factory;
 
-    public ApiHost(bool realModels = false)
+    /// <param name="own">A model.json of the user's own.</param>
+    public ApiHost(bool realModels = false, string? own = null)
     {
+        if (own is not null)
+        {
+            Directory.CreateDirectory(Path.Combine(folder, "fault-models", "mine"));
+            System.IO.File.WriteAllText(Path.Combine(folder, "fault-models", "mine", "model.json"), own);
+        }
+
         factory = realModels
             ? new Factory(this, Path.Combine(AppContext.BaseDirectory, "fault-models"), Path.Combine(AppContext.BaseDirectory, "limits-library"))
             : new Factory(this, TestModels, TestLibrary);

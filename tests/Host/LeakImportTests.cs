@@ -150,13 +150,20 @@ public sealed class LeakImportTests : IDisposable
     public async Task Many_samples_leave_no_memory_behind()
     {
         var run = await Begin();
-        var before = GC.GetTotalMemory(forceFullCollection: true);
+        var before = Held();
 
         var done = await Send(run, "?timeUnit=ms", new Samples(200_000), "text/csv");
 
         Assert.Equal(200_000, done.Body.GetProperty("leakDown").GetProperty("import").GetProperty("samples").GetInt32());
         Assert.InRange(done.Body.GetProperty("readings").GetArrayLength(), 200, 600);
-        Assert.InRange(GC.GetTotalMemory(forceFullCollection: true) - before, long.MinValue, 16 * 1024 * 1024);
+        Assert.InRange(Held() - before, long.MinValue, 16 * 1024 * 1024);
+    }
+
+    /// <summary>Without waiting for finalizers: those of other tests, which run beside this one, may wait for something themselves.</summary>
+    private static long Held()
+    {
+        GC.Collect();
+        return GC.GetTotalMemory(forceFullCollection: false);
     }
 
     [Fact]

@@ -16,6 +16,9 @@ public sealed partial class ComposedModel
 
     internal ComposedModel(string name, JsonObject whole, PlacedJson placed) => (_name, _whole, _placed) = (name, whole, placed);
 
+    /// <summary>What the file calls itself, where it says so.</summary>
+    public string? Id => ModelEntries.Text(_whole["id"]);
+
     /// <summary>The whole model as one text without pieces.</summary>
     public string Json => _whole.ToJsonString(Written);
 

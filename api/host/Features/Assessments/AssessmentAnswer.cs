@@ -38,23 +38,29 @@ internal sealed class AssessmentAnswer
         Assessment bare = new(
             gathered.Complaint.Entry.Id, asOf.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture), knownAt, words.model.Id, words.model.Revision,
             "answered", true, [], [], [], 0, 0, 0, 0, 0, [], null, [], null, [], [], 0, gathered.Currency);
-        return result switch
+        var answer = words.Of(result, bare);
+        return knownAt is null ? answer : answer with
         {
-            Answered answered => words.Of(answered, bare),
-            Contradiction contradiction => bare with
-            {
-                Outcome = "contradiction",
-                Contradicting = contradiction.Findings,
-                Notes = [$"These findings cannot be true together, whatever is wrong: {string.Join("; ", contradiction.Findings.Select(words.Text))}. Correct or void the one that is mistaken."],
-            },
-            _ => bare with
-            {
-                Outcome = "too-large",
-                Exact = false,
-                Notes = ["So many findings at once cannot be computed exactly here. Void symptoms that tell little, or open a new complaint after a repair."],
-            },
+            Notes = [.. answer.Notes, $"The record is taken as it was known then; the fault model is the one in use now, {words.model.Id} revision {words.model.Revision}."],
         };
     }
+
+    private Assessment Of(AssessmentResult result, Assessment bare) => result switch
+    {
+        Answered answered => Of(answered, bare),
+        Contradiction contradiction => bare with
+        {
+            Outcome = "contradiction",
+            Contradicting = contradiction.Findings,
+            Notes = [$"These findings cannot be true together, whatever is wrong: {string.Join("; ", contradiction.Findings.Select(Text))}. Correct or void the one that is mistaken."],
+        },
+        _ => bare with
+        {
+            Outcome = "too-large",
+            Exact = false,
+            Notes = ["So many findings at once cannot be computed exactly here. Void symptoms that tell little, or open a new complaint after a repair."],
+        },
+    };
 
     private Assessment Of(Answered a, Assessment bare) => bare with
     {

@@ -51,7 +51,7 @@ public sealed class AssessmentInputs(
             return ProblemAnswers.Closed($"The complaint is void ({reason}); there is nothing to assess.");
         }
 
-        var model = models.Find(vehicle.System) ?? throw new InvalidOperationException($"The fault model \"{vehicle.System}\" is not installed.");
+        var model = models.Needed(vehicle.System);
         gathered = Gather(connection, new Car(vehicle, model), complaint, asOf, until, supposed);
         return null;
     }
