@@ -104,7 +104,7 @@ internal sealed class Start(TextWriter output, TextWriter errors, Func<string, s
 
     /// <summary>Of a demo, which is gone afterwards, nothing is kept. Entries of one record must never reach another.</summary>
     private static KeptRuns? Kept(ParseResult parsed) => parsed.GetValue(Demo) && parsed.GetValue(Server) is null ? null
-        : new(StateFolder.Path, parsed.GetValue(Server) ?? (parsed.GetValue(Database) is { } file ? Path.GetFullPath(file) : Environment.GetFolderPath(Environment.SpecialFolder.LocalApplicationData)));
+        : new(StateFolder.Path, parsed.GetValue(Server) is { } server ? new Uri(server).AbsoluteUri : (parsed.GetValue(Database) is { } file ? Path.GetFullPath(file) : Environment.GetFolderPath(Environment.SpecialFolder.LocalApplicationData)));
 
     private static int Width() => Console.IsOutputRedirected ? WidthUnseen : Math.Max(LeastWidth, Console.WindowWidth - 1);
 

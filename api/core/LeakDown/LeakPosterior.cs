@@ -84,15 +84,14 @@ internal sealed class LeakPosterior
         return _before is null ? curves : curves.And(_before.Curves(), Slip);
     }
 
-    /// <summary>Median and 95 % interval of the time constant.</summary>
-    public TimeConstant Tau() => Quantiles.Of([.. LeakLaws.All.SelectMany(Cells)]);
-
-    /// <summary>The same for each law, if that is the law.</summary>
-    public IReadOnlyList<LawShare> Laws()
+    /// <summary>Median and 95 % interval of the time constant: whatever the law, and for each if that is the law.</summary>
+    public (TimeConstant Any, IReadOnlyList<LawShare> Laws) Tau()
     {
         (LeakLaw Law, List<Cell> Cells, double Weight)[] laws = [.. LeakLaws.All.Select(law => (law, Cells(law))).Select(l => (l.law, l.Item2, l.Item2.Sum(c => c.Weight))).Where(l => l.Item3 > 0)];
         double whole = laws.Sum(l => l.Weight);
-        return [.. laws.Select(l => new LawShare(LeakWords.Law(l.Law).Id, LeakWords.Law(l.Law).Words, l.Weight / whole, Quantiles.Of(l.Cells))).OrderByDescending(l => l.Probability)];
+        return (
+            Quantiles.Of([.. laws.SelectMany(l => l.Cells)]),
+            [.. laws.Select(l => new LawShare(LeakWords.Law(l.Law).Id, LeakWords.Law(l.Law).Words, l.Weight / whole, Quantiles.Of(l.Cells))).OrderByDescending(l => l.Probability)]);
     }
 
     private List<Cell> Cells(LeakLaw law)
