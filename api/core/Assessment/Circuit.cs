@@ -8,7 +8,7 @@ internal sealed class Circuit
 {
     private readonly Dictionary<PartCopy, int> _variables = new(ReferenceEqualityComparer.Instance);
     private readonly Dictionary<(int Condition, string Instrument), Node> _ofInstruments = [];
-    private readonly Dictionary<int, ConditionChain> _chains = [];
+    private readonly ConditionChain?[] _chains;
     private readonly CopyKeys _keys;
     private readonly bool[][] _needed;
 
@@ -19,6 +19,7 @@ internal sealed class Circuit
         (Index, Worlds, Instruments, Tables) = (index, worlds, instruments, tables);
         Network.AddVariable(1);                              // so that there is a clique even for a question without causes
         _keys = new CopyKeys(index, worlds);
+        _chains = new ConditionChain?[index.Conditions.Length];
         _needed = [.. worlds.Select(_ => new bool[index.Conditions.Length])];
         foreach ((int world, int condition) in asked)
         {
@@ -61,6 +62,42 @@ internal sealed class Circuit
     /// <summary>The variable of a part's copy if anything made it; otherwise null, and the copy still has its prior.</summary>
     public int? Made(PartCopy copy) => _variables.TryGetValue(copy, out int variable) ? variable : null;
 
+    /// <summary>Distribution over the states of a part's copy, whether or not anything made it.</summary>
+    public double[] Distribution(Propagation run, PartCopy copy)
+    {
+        if (Made(copy) is int variable)
+        {
+            return run.Marginal(variable);
+        }
+
+        if (copy.Prior is not null)
+        {
+            return copy.Prior;
+        }
+
+        // nothing bears on this copy, but something may on the one it comes from
+        double[] before = Distribution(run, copy.Before!);
+        return [.. Enumerable.Range(0, copy.States).Select(s => before.Select((p, b) => p * copy.Transition![b][s]).Sum())];
+    }
+
+    /// <summary>Makes the copies that come from one that something bears on: their states are not independent of the findings.</summary>
+    public void MakeDependent(IEnumerable<PartCopy> copies)
+    {
+        foreach (PartCopy copy in copies)
+        {
+            PartCopy? before = copy.Before;
+            while (before is not null && !_variables.ContainsKey(before))
+            {
+                before = before.Before;
+            }
+
+            if (before is not null)
+            {
+                Variable(copy);
+            }
+        }
+    }
+
     /// <summary>The part's copy in a world (the gauge in use, where the part is the gauges' template); null: ok for certain.</summary>
     public PartCopy? Part(int world, int part, string? instrument) => Index.Parts[part].Source.Instrument
         ? instrument is null ? null : Instruments.GetValueOrDefault(instrument)
@@ -98,16 +135,31 @@ internal sealed class Circuit
 
     private ConditionChain Chain(int condition)
     {
-        if (_chains.TryGetValue(condition, out ConditionChain? chain))
+        if (_chains[condition] is ConditionChain chain)
         {
             return chain;
         }
 
         ConditionIndex source = Index.Conditions[condition];
         int[] worlds = [.. Enumerable.Range(0, Worlds.Length).Where(w => _needed[w][condition])];
-        ChainLink[] links = [.. source.Groups.Select((g, i) => new ChainLink(i, g, [.. worlds.Select(w => _keys.Cause(w, g))]))];
-        return _chains[condition] = new ConditionChain(this, source, links, worlds, (world, group) => Worlds[world][group.Part]!);
+        var links = new ChainLink[source.Groups.Length];
+        for (int g = 0; g < links.Length; g++)
+        {
+            var causes = new int[worlds.Length];
+            for (int w = 0; w < worlds.Length; w++)
+            {
+                causes[w] = _keys.Cause(worlds[w], source.Groups[g]);
+            }
+
+            links[g] = new ChainLink(g, source.Groups[g], causes);
+        }
+
+        return _chains[condition] = new ConditionChain(this, source, links, worlds, _partIn ??= PartIn);
     }
+
+    private Func<int, EffectGroup, PartCopy>? _partIn;
+
+    private PartCopy PartIn(int world, EffectGroup group) => Worlds[world][group.Part]!;
 
     private void Need(int world, int condition)
     {
@@ -118,9 +170,12 @@ internal sealed class Circuit
         }
 
         _needed[world][condition] = true;
-        foreach (EffectGroup group in source.Groups.Where(g => !g.IsPart))
+        foreach (EffectGroup group in source.Groups)
         {
-            Need(world, group.Condition);
+            if (!group.IsPart)
+            {
+                Need(world, group.Condition);
+            }
         }
     }
 }

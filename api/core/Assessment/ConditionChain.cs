@@ -4,7 +4,18 @@ namespace FuelHistory.Core.Assessment;
 internal sealed record ChainLink(int Number, EffectGroup Group, int[] Causes)
 {
     /// <summary>How many different causes there are over the worlds.</summary>
-    public int Kinds { get; } = Causes.Length == 1 ? 1 : Causes.Distinct().Count();
+    public int Kinds { get; } = Different(Causes);
+
+    private static int Different(int[] causes)
+    {
+        int kinds = 0;
+        for (int i = 0; i < causes.Length; i++)
+        {
+            kinds += Array.IndexOf(causes, causes[i], 0, i) < 0 ? 1 : 0;
+        }
+
+        return kinds;
+    }
 }
 
 /// <summary>A condition in all worlds that need it. Steps up and steps down are added up apart, each by a chain that saturates, and the
@@ -18,11 +29,12 @@ internal sealed class ConditionChain
     private readonly SumChain _up;
     private readonly SumChain _down;
     private readonly Dictionary<(int Up, int Down), Node> _nodes = [];
+    private readonly Node?[] _inWorld;
 
     /// <param name="partIn">The part copy behind a group of arrows in a world.</param>
     public ConditionChain(Circuit circuit, ConditionIndex condition, ChainLink[] links, int[] worlds, Func<int, EffectGroup, PartCopy> partIn)
     {
-        (_circuit, _condition, _worlds) = (circuit, condition, worlds);
+        (_circuit, _condition, _worlds, _inWorld) = (circuit, condition, worlds, new Node?[worlds.Length]);
         var thresholds = new Thresholds(circuit.Network);
         _up = new SumChain(circuit, condition, 1, condition.Max, links, worlds, partIn, thresholds);
         _down = new SumChain(circuit, condition, -1, -condition.Min, links, worlds, partIn, thresholds);
@@ -33,6 +45,11 @@ internal sealed class ConditionChain
     public Node NodeIn(int world)
     {
         int w = Array.IndexOf(_worlds, world);
+        return _inWorld[w] ??= Make(w);
+    }
+
+    private Node Make(int w)
+    {
         (int Up, int Down) sums = (_up.SumIn(w), _down.SumIn(w));
         return _nodes.TryGetValue(sums, out Node? node) ? node : _nodes[sums] = Difference(sums.Up, sums.Down);
     }
@@ -41,14 +58,12 @@ internal sealed class ConditionChain
     {
         if (up < 0 || down < 0)
         {
-            return up >= 0 ? new Node(up, [.. Enumerable.Range(0, _condition.Max + 1)])
-                : down >= 0 ? new Node(down, [.. Enumerable.Range(0, 1 - _condition.Min).Select(d => -d)])
-                : Node.Zero;
+            return up >= 0 ? new Node(up, _condition.Ups) : down >= 0 ? new Node(down, _condition.Downs) : Node.Zero;
         }
 
         int level = _circuit.Network.AddVariable(_condition.Levels);
-        _circuit.Network.Add([up, down, level], at => at[0] - at[1] - _condition.Min == at[2] ? 1 : 0);
-        return new Node(level, [.. Enumerable.Range(_condition.Min, _condition.Levels)]);
+        _circuit.Network.AddFactor([up, down, level], _condition.DifferenceTable);
+        return new Node(level, _condition.All);
     }
 }
 
@@ -58,9 +73,11 @@ internal sealed class Thresholds(Inference.Network network)
     private readonly HashSet<(int Link, int Draw)> _shared = [];
     private readonly Dictionary<(int Link, int Arrow, int Draw), int> _variables = [];
 
+    public bool Any => _shared.Count > 0;
+
     public void Share(int link, int draw) => _shared.Add((link, draw));
 
-    public bool Shared(int link, int draw) => _shared.Contains((link, draw));
+    public bool Shared(int link, int draw) => Any && _shared.Contains((link, draw));
 
     /// <summary>The variable of an arrow's threshold; its states are the spans of u in which no step changes.</summary>
     public int Variable(int link, int index, int draw, Arrow arrow)

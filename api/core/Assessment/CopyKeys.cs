@@ -5,20 +5,23 @@ namespace FuelHistory.Core.Assessment;
 internal sealed class CopyKeys
 {
     private readonly Dictionary<PartCopy, int> _parts = new(ReferenceEqualityComparer.Instance);
-    private readonly Dictionary<string, int> _interned = [];
     private readonly int[][] _conditions;
     private readonly PartCopy?[][] _worlds;
 
     public CopyKeys(ModelIndex index, PartCopy?[][] worlds)
     {
         _worlds = worlds;
-        _conditions = [.. worlds.Select(_ => new int[index.Conditions.Length])];
+        _conditions = new int[worlds.Length][];
+        int keys = 0;
         for (int w = 0; w < worlds.Length; w++)
         {
-            foreach (ConditionIndex condition in index.Conditions.Where(c => !c.OfInstrument))
+            _conditions[w] = new int[index.Conditions.Length];
+            foreach (ConditionIndex condition in index.Conditions)
             {
-                string causes = string.Concat(condition.Groups.Select((g, i) => Cause(w, g) is int key and > 0 ? $"|{i}:{key}" : ""));
-                _conditions[w][condition.Index] = causes.Length == 0 && condition.Background.Idle ? 0 : Intern($"{condition.Index}{causes}");
+                if (!condition.OfInstrument)
+                {
+                    _conditions[w][condition.Index] = Idle(w, condition) ? 0 : Like(w, condition) ?? ++keys;
+                }
             }
         }
     }
@@ -28,7 +31,36 @@ internal sealed class CopyKeys
     /// <summary>Key of the copy behind a group of arrows; 0 where it adds nothing.</summary>
     public int Cause(int world, EffectGroup group) => group.IsPart ? Part(_worlds[world][group.Part]) : _conditions[world][group.Condition];
 
-    public int Intern(string text) => _interned.TryGetValue(text, out int key) ? key : _interned[text] = _interned.Count + 1;
+    private bool Idle(int world, ConditionIndex condition)
+    {
+        bool idle = condition.Background.Idle;
+        for (int g = 0; idle && g < condition.Groups.Length; g++)
+        {
+            idle = Cause(world, condition.Groups[g]) == 0;
+        }
+
+        return idle;
+    }
+
+    /// <summary>Key of the same condition in an earlier world with the same causes.</summary>
+    private int? Like(int world, ConditionIndex condition)
+    {
+        for (int w = 0; w < world; w++)
+        {
+            int g = 0;
+            while (g < condition.Groups.Length && Cause(w, condition.Groups[g]) == Cause(world, condition.Groups[g]))
+            {
+                g++;
+            }
+
+            if (g == condition.Groups.Length)
+            {
+                return _conditions[w][condition.Index];
+            }
+        }
+
+        return null;
+    }
 
     private int Part(PartCopy? copy) => copy is null ? 0 : _parts.TryGetValue(copy, out int key) ? key : _parts[copy] = _parts.Count + 1;
 }

@@ -19,11 +19,7 @@ internal sealed class Foresight(Circuit circuit, Propagation run, int now, IRead
         : OfGate(check.Check.Gate!);
 
     /// <summary>P(bad) of a part; the prior where nothing bears on it.</summary>
-    public double Bad(int part)
-    {
-        PartCopy copy = circuit.Worlds[now][part]!;
-        return circuit.Made(copy) is int variable ? 1 - run.Marginal(variable)[0] : copy.Prior is null ? 0 : 1 - copy.Prior[0];
-    }
+    public double Bad(int part) => 1 - circuit.Distribution(run, circuit.Worlds[now][part]!)[0];
 
     public void Dispose() => run.Dispose();
 
@@ -80,7 +76,7 @@ internal sealed class Foresight(Circuit circuit, Propagation run, int now, IRead
                 }
                 else
                 {
-                    apart *= copy.Prior!.Select((p, s) => p * byState[s][0]).Sum();
+                    apart *= circuit.Distribution(run, copy).Select((p, s) => p * byState[s][0]).Sum();
                 }
             }
         }

@@ -42,6 +42,17 @@ internal sealed record ConditionIndex(int Index, Condition Source, StepDistribut
 
     public bool OfInstrument => Instrument >= 0;
 
+    /// <summary>Levels of the states of a sum of steps up, of a sum of steps down, and of their difference.</summary>
+    public int[] Ups { get; } = [.. Enumerable.Range(0, Source.Max + 1)];
+
+    public int[] Downs { get; } = [.. Enumerable.Range(0, 1 - Source.Min).Select(d => -d)];
+
+    public int[] All { get; } = [.. Enumerable.Range(Source.Min, Source.Max - Source.Min + 1)];
+
+    /// <summary>Over (steps up, steps down, level): 1 where the level is their difference.</summary>
+    public double[] DifferenceTable { get; } =
+        Tables.Fill([Source.Max + 1, 1 - Source.Min, Source.Max - Source.Min + 1], at => at[0] - at[1] - Source.Min == at[2] ? 1 : 0);
+
     /// <summary>The background as an arrow without a cause.</summary>
     public Arrow BackgroundArrow { get; } = new([Background]);
 }

@@ -11,7 +11,7 @@ internal static class NoisyOr
     public static void Enter(Circuit circuit, GateGroup[] groups, double background, Answer[] answers)
     {
         Network network = circuit.Network;
-        int[] choice = [.. answers.Select(a => a.Open ? network.AddVariable(2) : -1)];
+        int[] choice = Array.ConvertAll(answers, a => a.Open ? network.AddVariable(2) : -1);
         int common = SharesCauses(answers) ? network.AddVariable(2) : -1;
         foreach (GateGroup group in groups)
         {
@@ -50,49 +50,94 @@ internal static class NoisyOr
 
     private static void EnterGroup(Circuit circuit, GateGroup group, Answer[] answers, int[] choice, int common)
     {
-        Cause?[] causes = [.. answers.Select(a => Cause.Of(circuit, group, a.World))];
-        int[] live = [.. Enumerable.Range(0, answers.Length).Where(i => causes[i] is not null)];
-        if (live.Length == 0)
+        var causes = new Cause[answers.Length];
+        int live = 0, first = -1;
+        bool same = true, closed = false;
+        for (int i = 0; i < answers.Length; i++)
+        {
+            causes[i] = Cause.Of(circuit, group, answers[i].World);
+            live += causes[i].None ? 0 : 1;
+            first = first < 0 && !causes[i].None ? i : first;
+            same &= causes[i].Variable == causes[0].Variable;
+            closed |= answers[i].Closed && answers[i].Acting < 0;
+        }
+
+        if (live == 0)
         {
             return;
         }
 
-        Cause cause = causes[live[0]]!;
-        Answer first = answers[live[0]];
-        if (live.Length == answers.Length && Array.TrueForAll(causes, c => c!.Variable == cause.Variable))
+        // one and the same cause everywhere: silent if it must be anywhere, whatever the other answers
+        if (same && closed)
         {
-            // one and the same cause everywhere: silent if it must be anywhere, whatever the other answers
-            if (Array.Exists(answers, a => a.Closed && a.Acting < 0))
-            {
-                AddKnown(circuit, group, cause, [cause.Variable], 1, () => cause.Silent);
-                return;
-            }
-
-            if (common >= 0)
-            {
-                AddKnown(circuit, group, cause, [common, cause.Variable], 2, () => [.. Enumerable.Repeat(1.0, cause.P.Length), .. cause.Silent]);
-                return;
-            }
+            circuit.Network.AddKnown([causes[0].Variable], Known(circuit, causes[0], 1) ?? Keep(circuit, causes[0], 1, causes[0].Silent()));
         }
-
-        int[] scope = [.. live.SelectMany(i => new[] { causes[i]!.Variable, choice[i], answers[i].Acting }).Where(v => v >= 0).Distinct()];
-        if (live.Length == 1 && scope.Length <= 2)
+        else if (same && common >= 0)
         {
-            int pattern = 8 + (first.Open ? 1 : 0) + (first.Muted ? 2 : 0) + (first.Acting >= 0 ? 4 : 0);
-            AddKnown(circuit, group, cause, scope, pattern, () => Table(circuit.Network, scope, answers, choice, causes, live));
-            return;
+            circuit.Network.AddKnown([common, causes[0].Variable],
+                Known(circuit, causes[0], 2) ?? Keep(circuit, causes[0], 2, [.. Enumerable.Repeat(1.0, causes[0].States), .. causes[0].Silent()]));
         }
-
-        circuit.Network.AddFactor(scope, Table(circuit.Network, scope, answers, choice, causes, live));
+        else if (live == 1)
+        {
+            EnterOne(circuit, causes, answers, choice, first);
+        }
+        else
+        {
+            EnterSeveral(circuit, causes, answers, choice);
+        }
     }
 
-    /// <summary>A factor whose table is the same in every network of the model.</summary>
-    private static void AddKnown(Circuit circuit, GateGroup group, Cause cause, int[] scope, int pattern, Func<double[]> make) =>
-        circuit.Network.AddFactor(scope, circuit.Tables.For(new TableCache.Key(group, cause.P.Length, cause.FirstLevel, 0, pattern), cause.Copy, make));
-
-    private static double[] Table(Network network, int[] scope, Answer[] answers, int[] choice, Cause?[] causes, int[] live)
+    private static void EnterOne(Circuit circuit, Cause[] causes, Answer[] answers, int[] choice, int i)
     {
-        int[] variableAt = [.. live.Select(i => Array.IndexOf(scope, causes[i]!.Variable))];
+        Answer answer = answers[i];
+        int[] scope = [causes[i].Variable, .. choice[i] < 0 ? [] : new[] { choice[i] }, .. answer.Acting < 0 ? [] : new[] { answer.Acting }];
+        int pattern = 8 + (answer.Open ? 1 : 0) + (answer.Muted ? 2 : 0) + (answer.Acting >= 0 ? 4 : 0);
+        circuit.Network.AddKnown(scope, Known(circuit, causes[i], pattern) ?? Keep(circuit, causes[i], pattern, Table(circuit.Network, scope, answers, choice, causes)));
+    }
+
+    private static void EnterSeveral(Circuit circuit, Cause[] causes, Answer[] answers, int[] choice)
+    {
+        var scope = new List<int>(3 * answers.Length);
+        int pattern = 16;
+        bool plain = answers.Length == 2;
+        for (int i = 0; i < answers.Length; i++)
+        {
+            Add(causes[i].Variable, !causes[i].None);
+            Add(choice[i], !causes[i].None);
+            Add(answers[i].Acting, !causes[i].None);
+            plain &= !causes[i].None && causes[i].Copy is null && answers[i].Acting < 0;
+            pattern = (pattern * 4) + (answers[i].Open ? 1 : 0) + (answers[i].Muted ? 2 : 0);
+        }
+
+        // two conditions: what a repair makes of a present symptom; met in one network after the other
+        int[] all = [.. scope];
+        if (plain && causes[0].Variable != causes[1].Variable)
+        {
+            TableCache.Key key = causes[0].Key(causes[1], pattern);
+            circuit.Network.AddKnown(all, circuit.Tables.Known(key, null) ?? circuit.Tables.Keep(key, null, Table(circuit.Network, all, answers, choice, causes)));
+            return;
+        }
+
+        circuit.Network.AddFactor(all, Table(circuit.Network, all, answers, choice, causes));
+
+        void Add(int variable, bool there)
+        {
+            if (there && variable >= 0 && !scope.Contains(variable))
+            {
+                scope.Add(variable);
+            }
+        }
+    }
+
+    /// <summary>A table that is the same in every network of the model.</summary>
+    private static double[]? Known(Circuit circuit, in Cause cause, int pattern) => circuit.Tables.Known(cause.Key(pattern), cause.Copy);
+
+    private static double[] Keep(Circuit circuit, in Cause cause, int pattern, double[] table) => circuit.Tables.Keep(cause.Key(pattern), cause.Copy, table);
+
+    private static double[] Table(Network network, int[] scope, Answer[] answers, int[] choice, Cause[] causes)
+    {
+        int[] live = [.. Enumerable.Range(0, answers.Length).Where(i => !causes[i].None)];
+        int[] variableAt = [.. live.Select(i => Array.IndexOf(scope, causes[i].Variable))];
         int[] choiceAt = [.. live.Select(i => Array.IndexOf(scope, choice[i]))];
         int[] actingAt = [.. live.Select(i => Array.IndexOf(scope, answers[i].Acting))];
         var loudest = new Dictionary<(int, int), double>();
@@ -105,7 +150,7 @@ internal static class NoisyOr
                 bool acting = actingAt[k] < 0 || at[actingAt[k]] == 1;
                 if (mustBeSilent && acting)
                 {
-                    (double p, (int, int) threshold) = causes[live[k]]!.At(at[variableAt[k]]);
+                    (double p, (int, int) threshold) = causes[live[k]].At(at[variableAt[k]]);
                     loudest[threshold] = Math.Max(p, loudest.GetValueOrDefault(threshold));
                 }
             }
@@ -114,29 +159,44 @@ internal static class NoisyOr
         });
     }
 
-    /// <summary>A group of arrows as seen in one world: its variable, and per state the probability and whose threshold it is.</summary>
-    private sealed record Cause(int Variable, PartCopy? Copy, int FirstLevel, double[] P, (int, int)[] Threshold)
+    /// <summary>A group of arrows as seen in one world: its variable (-1: it adds nothing there), and per state the probability and whose threshold it is.</summary>
+    private readonly record struct Cause(GateGroup Group, int Variable, PartCopy? Copy, int[] Levels, int Min)
     {
-        public (double, (int, int)) At(int state) => (P[state], Threshold[state]);
+        public bool None => Variable < 0;
 
-        public double[] Silent => [.. P.Select(p => 1 - p)];
+        public int States => Copy?.States ?? Levels.Length;
 
-        public static Cause? Of(Circuit circuit, GateGroup group, int world)
+        private int FirstLevel => Copy is null ? Levels[0] : 0;
+
+        public TableCache.Key Key(int pattern) => new(Group, States, FirstLevel, 0, pattern);
+
+        public TableCache.Key Key(in Cause other, int pattern) => new(Group, States + (64 * other.States), FirstLevel, other.FirstLevel, pattern);
+
+        public (double, (int, int)) At(int state) => Copy is null ? (Group.P[Levels[state] - Min], (-1, 0))
+            : state == 0 ? (0, (-1, -1))
+            : (Group.P[Copy.Bad[state - 1].Mode], Copy.Bad[state - 1]);
+
+        public double[] Silent()
+        {
+            var silent = new double[States];
+            for (int s = 0; s < silent.Length; s++)
+            {
+                silent[s] = 1 - At(s).Item1;
+            }
+
+            return silent;
+        }
+
+        public static Cause Of(Circuit circuit, GateGroup group, int world)
         {
             if (!group.IsPart)
             {
                 Node node = circuit.Condition(world, group.Condition);
-                int min = circuit.Index.Conditions[group.Condition].Min;
-                return node.Constant ? null : new(node.Variable, null, node.Levels[0], [.. node.Levels.Select(l => group.P[l - min])], [.. node.Levels.Select(_ => (-1, 0))]);
+                return new Cause(group, node.Variable, null, node.Levels, circuit.Index.Conditions[group.Condition].Min);
             }
 
             PartCopy? copy = circuit.Part(world, group.Part, null);
-            return copy is null ? null : new(
-                circuit.Variable(copy),
-                copy,
-                0,
-                [0, .. copy.Bad.Select(b => group.P[b.Mode])],
-                [(-1, -1), .. copy.Bad]);
+            return new Cause(group, copy is null ? -1 : circuit.Variable(copy), copy, [], 0);
         }
     }
 }

@@ -33,7 +33,7 @@ internal sealed class Situation(ModelIndex index, NetworkCaches caches, Worlds w
         Circuit circuit = Build(null, without, []).Circuit;
         using Propagation run = Tree(circuit.Network).Propagate(circuit.Network.Factors);
         logWeight = run.LogWeight;
-        return run.Impossible ? null : [.. Worlds.Now.Select(copy => OfModes(copy, Distribution(circuit, run, copy)))];
+        return run.Impossible ? null : [.. Worlds.Now.Select(copy => OfModes(copy, circuit.Distribution(run, copy)))];
     }
 
     /// <summary>P(ok), P(mode) of every part in each of some stretches, by the findings that are not left out; null where those are impossible.</summary>
@@ -41,7 +41,7 @@ internal sealed class Situation(ModelIndex index, NetworkCaches caches, Worlds w
     {
         Circuit circuit = Build(null, without, []).Circuit;
         using Propagation run = Tree(circuit.Network).Propagate(circuit.Network.Factors);
-        return run.Impossible ? null : [.. stretches.Select(s => Worlds.Stretches[s].Select(copy => OfModes(copy, Distribution(circuit, run, copy))).ToArray())];
+        return run.Impossible ? null : [.. stretches.Select(s => Worlds.Stretches[s].Select(copy => OfModes(copy, circuit.Distribution(run, copy))).ToArray())];
     }
 
     /// <summary>Distribution over the states of every part's copy now; null where the findings are impossible together.</summary>
@@ -49,7 +49,7 @@ internal sealed class Situation(ModelIndex index, NetworkCaches caches, Worlds w
     {
         Circuit circuit = Build(null, null, []).Circuit;
         using Propagation run = Tree(circuit.Network).Propagate(circuit.Network.Factors);
-        return run.Impossible ? null : [.. Worlds.Now.Select(copy => Distribution(circuit, run, copy))];
+        return run.Impossible ? null : [.. Worlds.Now.Select(copy => circuit.Distribution(run, copy))];
     }
 
     /// <summary>What checks not yet made would show, with the repair's event entered.</summary>
@@ -64,6 +64,7 @@ internal sealed class Situation(ModelIndex index, NetworkCaches caches, Worlds w
             circuit.Condition(now, condition);
         }
 
+        circuit.MakeDependent(Worlds.Now);
         int[] joint = together.All(c => circuit.Has(now, c)) ? [.. together.Select(c => circuit.Condition(now, c).Variable).Where(v => v >= 0)] : [];
         JunctionTree tree = caches.Trees.For(circuit.Network, joint) ?? throw new TooLargeException();
         return new Foresight(circuit, tree.Propagate(circuit.Network.Factors), now, joint.Length > 0 ? together : []);
@@ -93,23 +94,6 @@ internal sealed class Situation(ModelIndex index, NetworkCaches caches, Worlds w
     }
 
     private JunctionTree Tree(Network network) => caches.Trees.For(network) ?? throw new TooLargeException();
-
-    private static double[] Distribution(Circuit circuit, Propagation run, PartCopy copy)
-    {
-        if (circuit.Made(copy) is int variable)
-        {
-            return run.Marginal(variable);
-        }
-
-        if (copy.Prior is not null)
-        {
-            return copy.Prior;
-        }
-
-        // nothing bears on this copy, but something may on the one it comes from
-        double[] before = Distribution(circuit, run, copy.Before!);
-        return [.. Enumerable.Range(0, copy.States).Select(s => before.Select((p, b) => p * copy.Transition![b][s]).Sum())];
-    }
 
     private double[] OfModes(PartCopy copy, double[] states)
     {

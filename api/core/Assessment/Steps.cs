@@ -68,20 +68,25 @@ internal sealed class Arrow
         }
 
         ends[^1] = 1;
+        _up = Array.Exists(byState, d => Array.Exists(d.Steps, s => s.Step > 0));
+        _down = Array.Exists(byState, d => Array.Exists(d.Steps, s => s.Step < 0));
+        BothWays = Array.Exists(byState, d => Array.Exists(d.Steps, s => s.Step > 0) && Array.Exists(d.Steps, s => s.Step < 0));
         Cells = [.. ends.Zip(ends.Skip(1), (a, b) => b - a)];
         _middles = [.. ends.Zip(ends.Skip(1), (a, b) => (a + b) / 2)];
     }
 
     private readonly double[] _middles;
+    private readonly bool _up;
+    private readonly bool _down;
 
     /// <summary>Lengths of the spans of u within which every state's step stays the same.</summary>
     public double[] Cells { get; }
 
     /// <summary>Some state steps in the direction of the sign.</summary>
-    public bool Has(int sign) => Array.Exists(_byState, d => Array.Exists(d.Steps, s => Math.Sign(s.Step) == sign));
+    public bool Has(int sign) => sign > 0 ? _up : _down;
 
     /// <summary>From one and the same state it may step up or down.</summary>
-    public bool BothWays => Array.Exists(_byState, d => Array.Exists(d.Steps, s => s.Step > 0) && Array.Exists(d.Steps, s => s.Step < 0));
+    public bool BothWays { get; }
 
     public StepDistribution For(int state) => _byState[state];
 

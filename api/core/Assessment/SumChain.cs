@@ -24,14 +24,24 @@ internal sealed class SumChain
         (_circuit, _condition, _sign, _most, _worlds, _partIn, _thresholds) = (circuit, condition, sign, most, worlds, partIn, thresholds);
 
         // causes that are the same everywhere come first: the chain forks as late as can be
-        _links = most == 0 ? [] : [.. links.Where(l => l.Group.Has(sign))];
-        Array.Sort(_links, (a, b) => a.Kinds != b.Kinds ? a.Kinds.CompareTo(b.Kinds) : a.Number.CompareTo(b.Number));
+        _links = most == 0 ? [] : Array.FindAll(links, l => l.Group.Has(sign));
+        Array.Sort(_links, static (a, b) => a.Kinds != b.Kinds ? a.Kinds.CompareTo(b.Kinds) : a.Number.CompareTo(b.Number));
         _background = most > 0 && condition.BackgroundArrow.Has(sign) ? condition.BackgroundArrow : null;
     }
 
     /// <summary>Notes the thresholds that are met on more than one branch, and those of arrows that step both ways from one state.</summary>
     public void FindShared()
     {
+        if (_background?.BothWays ?? false)
+        {
+            _thresholds.Share(Background, 0);
+        }
+
+        if (Array.TrueForAll(_links, static l => l.Kinds <= 1 && !l.Group.BothWays))
+        {
+            return;                                          // one path for all worlds
+        }
+
         var paths = new Dictionary<(int Path, int Link, int Cause), int>();
         var met = new Dictionary<(int Link, int Draw), int>();
         for (int w = 0; w < _worlds.Length; w++)
@@ -61,11 +71,6 @@ internal sealed class SumChain
                 }
             }
         }
-
-        if (_background?.BothWays ?? false)
-        {
-            _thresholds.Share(Background, 0);
-        }
     }
 
     /// <summary>The variable of the sum in a world; -1: nothing can add to it.</summary>
@@ -74,7 +79,7 @@ internal sealed class SumChain
         int sum = -1;
         if (_background is not null)
         {
-            sum = Step(new Source(-1, Background, null, null, [_background], [(0, 0, 0)]), 1, -1, sum);
+            sum = Step(new StepSource(-1, Background, null, null, [_background], null, 0, -1, _sign), 1, sum);
         }
 
         foreach (ChainLink link in _links)
@@ -88,19 +93,15 @@ internal sealed class SumChain
         return sum;
     }
 
-    private int[] Draws(ChainLink link, int world) => link.Group.IsPart ? _partIn(world, link.Group).Draws : [0];
+    private static readonly int[] OneDraw = [0];
+
+    private int[] Draws(ChainLink link, int world) => link.Group.IsPart ? _partIn(world, link.Group).Draws : OneDraw;
 
     private int AddCondition(ChainLink link, int w, int before)
     {
         Node cause = _circuit.Condition(_worlds[w], link.Group.Condition);
         int min = _circuit.Index.Conditions[link.Group.Condition].Min;
-        var states = new (int, int, int)[cause.Levels.Length];
-        for (int s = 0; s < states.Length; s++)
-        {
-            states[s] = (0, cause.Levels[s] - min, 0);
-        }
-
-        return Step(new Source(cause.Variable, link.Number, link.Group, null, link.Group.Arrows, states), link.Causes[w], -1, before);
+        return Step(new StepSource(cause.Variable, link.Number, link.Group, null, link.Group.Arrows, cause.Levels, min, -1, _sign), link.Causes[w], before);
     }
 
     /// <summary>Several modes of one part go in together, unless thresholds are shared: then arrow by arrow.</summary>
@@ -116,75 +117,67 @@ internal sealed class SumChain
 
         for (int mode = shared ? 0 : -1; mode < (shared ? link.Group.Arrows.Length : 0); mode++)
         {
-            if (mode >= 0 && !(link.Group.Arrows[mode]?.Has(_sign) ?? false))
+            if (mode < 0 || (link.Group.Arrows[mode]?.Has(_sign) ?? false))
             {
-                continue;
+                before = Step(new StepSource(variable, link.Number, link.Group, copy, link.Group.Arrows, null, 0, mode, _sign), link.Causes[w], before);
             }
-
-            before = Step(new Source(variable, link.Number, link.Group, copy, link.Group.Arrows, States(link, copy, mode)), link.Causes[w], mode, before);
         }
 
         return before;
     }
 
-    private (int, int, int)[] States(ChainLink link, PartCopy copy, int mode)
+    private int Step(in StepSource cause, int key, int before)
     {
-        var states = new (int, int, int)[copy.States];
-        states[0] = (-1, 0, 0);
-        for (int s = 1; s < states.Length; s++)
-        {
-            (int own, int draw) = copy.Bad[s - 1];
-            states[s] = (mode < 0 || mode == own) && (link.Group.Arrows[own]?.Has(_sign) ?? false) ? (own, 0, draw) : (-1, 0, 0);
-        }
-
-        return states;
-    }
-
-    /// <summary>A cause's variable (-1: the background) and, per state, the arrow that acts (-1: none), the arrow's own state and the draw.</summary>
-    private sealed record Source(int Variable, int Link, EffectGroup? Group, PartCopy? Copy, Arrow?[] Arrows, (int Arrow, int State, int Draw)[] States);
-
-    private int Step(Source cause, int key, int mode, int before)
-    {
-        if (_sums.TryGetValue((before, cause.Link, key, mode), out int known))
+        if (_sums.TryGetValue((before, cause.Link, key, cause.Mode), out int known))
         {
             return known;
         }
 
-        int sum = _sums[(before, cause.Link, key, mode)] = _circuit.Network.AddVariable(_most + 1);
-        var free = new List<(int Arrow, int Draw)>(1);
-        foreach ((int arrow, _, int draw) in cause.States)
+        int sum = _sums[(before, cause.Link, key, cause.Mode)] = _circuit.Network.AddVariable(_most + 1);
+        List<(int Arrow, int Draw)>? free = _thresholds.Any ? Free(cause) : null;
+        int first = before >= 0 ? 1 : 0, second = cause.Variable >= 0 ? 1 : 0, at = 0;
+        var scope = new int[first + second + (free?.Count ?? 0) + 1];
+        if (first > 0)
         {
-            if (arrow >= 0 && _thresholds.Shared(cause.Link, draw) && cause.Arrows[arrow]!.Cells.Length > 1 && !free.Contains((arrow, draw)))
-            {
-                free.Add((arrow, draw));
-            }
+            scope[at++] = before;
         }
 
-        var scope = new List<int>(4);
-        if (before >= 0)
+        if (second > 0)
         {
-            scope.Add(before);
+            scope[at++] = cause.Variable;
         }
 
-        if (cause.Variable >= 0)
+        foreach ((int arrow, int draw) in free ?? [])
         {
-            scope.Add(cause.Variable);
+            scope[at++] = _thresholds.Variable(cause.Link, arrow, draw, cause.Arrows[arrow]!);
         }
 
-        scope.AddRange(free.Select(t => _thresholds.Variable(cause.Link, t.Arrow, t.Draw, cause.Arrows[t.Arrow]!)));
-        scope.Add(sum);
-        int pattern = (before >= 0 ? 1 : 0) + (_sign > 0 ? 2 : 0) + (4 * (free.Count + (8 * (mode + 1))));
-        double[] table = _circuit.Tables.For(
-            new TableCache.Key((object?)cause.Group ?? _condition, cause.States.Length, cause.States[0].State, cause.States[^1].State, pattern),
-            cause.Copy,
-            () => Table(scope, cause, before >= 0 ? 1 : 0, free));
-        _circuit.Network.AddFactor(scope, table);
+        scope[at] = sum;
+        int pattern = first + (_sign > 0 ? 2 : 0) + (4 * ((free?.Count ?? 0) + (8 * (cause.Mode + 1))));
+        var name = new TableCache.Key((object?)cause.Group ?? _condition, cause.States, cause.At(0).State, cause.At(cause.States - 1).State, pattern);
+        _circuit.Network.AddKnown(scope, _circuit.Tables.Known(name, cause.Copy) ?? _circuit.Tables.Keep(name, cause.Copy, Table(scope, cause, first, free ?? [])));
         return sum;
     }
 
-    private double[] Table(List<int> scope, Source cause, int first, List<(int Arrow, int Draw)> free)
+    /// <summary>Thresholds of this cause that are variables.</summary>
+    private List<(int Arrow, int Draw)>? Free(in StepSource cause)
     {
-        int[] outer = [.. scope.Take(scope.Count - 1).Select(v => _circuit.Network.States[v])];
+        List<(int Arrow, int Draw)>? free = null;
+        for (int s = 0; s < cause.States; s++)
+        {
+            (int arrow, _, int draw) = cause.At(s);
+            if (arrow >= 0 && _thresholds.Shared(cause.Link, draw) && cause.Arrows[arrow]!.Cells.Length > 1 && !(free?.Contains((arrow, draw)) ?? false))
+            {
+                (free ??= []).Add((arrow, draw));
+            }
+        }
+
+        return free;
+    }
+
+    private double[] Table(int[] scope, StepSource cause, int first, List<(int Arrow, int Draw)> free)
+    {
+        int[] outer = [.. scope.Take(scope.Length - 1).Select(v => _circuit.Network.States[v])];
         int second = cause.Variable < 0 ? 0 : 1;
         var table = new double[outer.Aggregate(1, (a, b) => a * b) * (_most + 1)];
         int row = 0;
@@ -192,7 +185,7 @@ internal sealed class SumChain
         {
             Span<double> target = table.AsSpan(row++ * (_most + 1), _most + 1);
             int from = first == 0 ? 0 : at[0];
-            (int index, int state, int draw) = cause.States[second == 0 ? 0 : at[first]];
+            (int index, int state, int draw) = cause.At(second == 0 ? 0 : at[first]);
             int threshold = index < 0 ? -1 : free.IndexOf((index, draw));
             if (index < 0)
             {
@@ -216,4 +209,28 @@ internal sealed class SumChain
     }
 
     private int Sum(int from, int step) => Math.Min(_most, from + Math.Max(0, step * _sign));
+}
+
+/// <summary>A cause of steps of one sign: a part (<paramref name="Mode"/>: one of its modes, or all: -1), a condition (its levels and its lowest one),
+/// or the background (variable -1).</summary>
+internal readonly record struct StepSource(int Variable, int Link, EffectGroup? Group, PartCopy? Copy, Arrow?[] Arrows, int[]? Levels, int Min, int Mode, int Sign)
+{
+    public int States => Copy?.States ?? Levels?.Length ?? 1;
+
+    /// <summary>In a state of the cause: the arrow that acts (-1: none), the arrow's own state and the draw.</summary>
+    public (int Arrow, int State, int Draw) At(int state)
+    {
+        if (Copy is null)
+        {
+            return (0, Levels is null ? 0 : Levels[state] - Min, 0);
+        }
+
+        if (state == 0)
+        {
+            return (-1, 0, 0);
+        }
+
+        (int own, int draw) = Copy.Bad[state - 1];
+        return (Mode < 0 || Mode == own) && (Arrows[own]?.Has(Sign) ?? false) ? (own, 0, draw) : (-1, 0, 0);
+    }
 }

@@ -13,5 +13,10 @@ internal sealed class TableCache
 
     /// <param name="copy">The part that the table is over, if any; one that is not standard gets a table of its own.</param>
     public double[] For(Key key, PartCopy? copy, Func<double[]> make) =>
-        copy is { Standard: false } ? make() : _tables.TryGetValue(key, out double[]? table) ? table : _tables[key] = make();
+        Known(key, copy) ?? Keep(key, copy, make());
+
+    /// <summary>Null where it has not been made yet.</summary>
+    public double[]? Known(Key key, PartCopy? copy) => copy is { Standard: false } ? null : _tables.GetValueOrDefault(key);
+
+    public double[] Keep(Key key, PartCopy? copy, double[] table) => copy is { Standard: false } ? table : _tables[key] = table;
 }

@@ -10,7 +10,6 @@ internal sealed record NetworkCaches(TreeCache Trees, TableCache Tables);
 /// <param name="allowed">Largest tree that is computed, in table entries.</param>
 internal sealed class TreeCache(long allowed)
 {
-
     /// <summary>Entries of all trees kept together, at some seven bytes of index maps each; beyond it the cache starts anew.</summary>
     private const long Kept = 3_000_000;
 
@@ -57,17 +56,33 @@ internal sealed class TreeCache(long allowed)
 
         public static Shape Of(Network network, int[] together)
         {
-            var words = new List<int>(network.States.Count * 8);
-            words.AddRange(together);
-            words.Add(-2);
-            words.AddRange(network.States);
+            int length = together.Length + 1 + network.States.Count, at = 0;
             foreach (Factor factor in network.Factors)
             {
-                words.Add(-1);
-                words.AddRange(factor.Scope);
+                length += factor.Scope.Length + 1;
             }
 
-            return new Shape([.. words]);
+            var words = new int[length];
+            Add(together);
+            words[at++] = -2;
+            foreach (int states in network.States)
+            {
+                words[at++] = states;
+            }
+
+            foreach (Factor factor in network.Factors)
+            {
+                words[at++] = -1;
+                Add(factor.Scope);
+            }
+
+            return new Shape(words);
+
+            void Add(int[] some)
+            {
+                some.CopyTo(words, at);
+                at += some.Length;
+            }
         }
 
         public bool Equals(Shape? other) => other is not null && _words.AsSpan().SequenceEqual(other._words);

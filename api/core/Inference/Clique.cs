@@ -39,6 +39,9 @@ internal sealed class Clique
     /// <summary>Where the table starts in the tree's one array.</summary>
     public int Offset { get; set; }
 
+    /// <summary>Where the message to the parent starts among all messages.</summary>
+    public int MessageOffset { get; set; }
+
     /// <summary>Per entry of the parent: the entry of this clique's separator.</summary>
     public int[] ParentMap { get; set; } = [];
 

@@ -10,11 +10,17 @@ internal sealed record CliqueSketch(int[] Variables, int[] Separator, int? Paren
     public static CliqueSketch[] Gathered(CliqueSketch[] cliques, IReadOnlyList<int> states)
     {
         var result = cliques.Select(c => (c.Variables, c.Separator, Parent: c.Parent ?? -1)).ToList();
-        for (int p = 0; p < cliques.Length; p++)
+        foreach (IGrouping<int, int> family in Enumerable.Range(0, cliques.Length).Where(c => cliques[c].Parent is not null).GroupBy(c => cliques[c].Parent!.Value).OrderBy(f => f.Key))
         {
+            if (family.Skip(1).FirstOrDefault(-1) < 0)
+            {
+                continue;
+            }
+
+            int p = family.Key;
             double room = cliques[p].Size(states) / Smaller;
             var groups = new List<(int[] Variables, List<int> Children)>();
-            foreach (int child in Enumerable.Range(0, cliques.Length).Where(c => cliques[c].Parent == p).OrderByDescending(c => Weight(cliques[c].Separator)))
+            foreach (int child in family.OrderByDescending(c => Weight(cliques[c].Separator)))
             {
                 int fits = groups.FindIndex(g => Weight([.. g.Variables.Union(cliques[child].Separator)]) <= room);
                 if (fits >= 0)

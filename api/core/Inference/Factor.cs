@@ -37,6 +37,11 @@ public sealed class Factor
         Table = table;
     }
 
+    private Factor(int[] scope, double[] table) => (Scope, Table) = (scope, table);
+
+    /// <summary>A factor of a scope and a table that were checked before; neither is copied, neither may change.</summary>
+    internal static Factor Known(int[] scope, double[] table) => new(scope, table);
+
     public int[] Scope { get; }
 
     public double[] Table { get; }
@@ -61,4 +66,7 @@ public sealed class Network
     }
 
     public void AddFactor(IReadOnlyList<int> scope, double[] table) => _factors.Add(new Factor(scope, _states, table));
+
+    /// <summary>Adds a factor whose table was checked when it was first made.</summary>
+    internal void AddKnown(int[] scope, double[] table) => _factors.Add(Factor.Known(scope, table));
 }

@@ -11,10 +11,17 @@ public sealed class JunctionTree
         HomeStride = homeStride;
         States = [.. states];
         Entries = cliques.Sum(c => (long)c.Size);
+        Separators = cliques.Sum(c => (long)c.SeparatorSize);
+        MostSeparator = cliques.Max(c => c.SeparatorSize);
     }
 
     /// <summary>Table entries of all cliques together: what one propagation costs.</summary>
     public long Entries { get; }
+
+    /// <summary>Entries of all messages together, and of the longest.</summary>
+    internal long Separators { get; }
+
+    internal int MostSeparator { get; }
 
     /// <summary>Children come before their parents.</summary>
     internal Clique[] Cliques { get; }
@@ -51,13 +58,45 @@ public sealed class JunctionTree
         }
 
         // 6. give each factor to the smallest clique that covers it
+        List<Clique>[] holders = Holders(cliques, states.Count);
         for (int f = 0; f < scopes.Count; f++)
         {
-            Clique host = cliques.Where(c => c.Covers(scopes[f])).MinBy(c => c.Size)!;
+            Clique host = Smallest(holders, scopes[f], cliques);
             host.Factors.Add((f, host.MapTo(scopes[f], states)));
         }
 
         return new JunctionTree(cliques, Homes(cliques, states, out int[] strides), strides, states);
+    }
+
+    /// <summary>Per variable: the cliques that hold it.</summary>
+    private static List<Clique>[] Holders(Clique[] cliques, int variables)
+    {
+        var holders = new List<Clique>[variables];
+        foreach (Clique clique in cliques)
+        {
+            foreach (int v in clique.Variables)
+            {
+                (holders[v] ??= []).Add(clique);
+            }
+        }
+
+        return holders;
+    }
+
+    /// <summary>The first of the smallest cliques that cover a scope.</summary>
+    private static Clique Smallest(List<Clique>[] holders, int[] scope, Clique[] all)
+    {
+        Clique? best = null;
+        int rarest = scope.Length == 0 ? -1 : scope.MinBy(v => holders[v].Count);
+        foreach (Clique clique in rarest < 0 ? all : (IEnumerable<Clique>)holders[rarest])
+        {
+            if ((best is null || clique.Size < best.Size) && clique.Covers(scope))
+            {
+                best = clique;
+            }
+        }
+
+        return best!;
     }
 
     /// <summary>Both passes: probability of everything entered, and every marginal.</summary>
@@ -75,11 +114,13 @@ public sealed class JunctionTree
         int[] home = new int[states.Count];
         strides = new int[states.Count];
         Array.Fill(home, -1);
-        int offset = 0;
+        int offset = 0, messages = 0;
         for (int c = 0; c < cliques.Length; c++)
         {
             cliques[c].Offset = offset;
             offset += cliques[c].Size;
+            cliques[c].MessageOffset = messages;
+            messages += cliques[c].SeparatorSize;
             for (int i = 0; i < cliques[c].Variables.Length; i++)
             {
                 int v = cliques[c].Variables[i];

@@ -12,14 +12,14 @@ public sealed class Propagation : IDisposable
     private const double Cancelled = 1e-14;
 
     private readonly JunctionTree _tree;
+
+    /// <summary>Clique tables, then messages; borrowed, so not cleared and perhaps longer.</summary>
     private readonly double[] _tables;
-    private readonly double[][] _messages;
 
     internal Propagation(JunctionTree tree, IReadOnlyList<Factor> factors, bool both)
     {
         _tree = tree;
-        _tables = ArrayPool<double>.Shared.Rent((int)tree.Entries);
-        _messages = new double[tree.Cliques.Length][];
+        _tables = ArrayPool<double>.Shared.Rent((int)(tree.Entries + tree.Separators));
         LogWeight = Collect(factors);
         if (both && !double.IsNegativeInfinity(LogWeight))
         {
@@ -114,8 +114,8 @@ public sealed class Propagation : IDisposable
             }
 
             // 2. sum out what the parent does not know, scaled so that long chains of small numbers do not underflow
-            double[] message = SumOut(table, clique);
-            double scale = message.Max(Math.Abs);
+            Span<double> message = Message(clique);
+            double scale = SumOut(table, clique, message);
             if (scale == 0)
             {
                 return double.NegativeInfinity;
@@ -128,7 +128,6 @@ public sealed class Propagation : IDisposable
             }
 
             // 3. hand it on; a root's message is its total
-            _messages[c] = message;
             if (clique.Parent is int p)
             {
                 Multiply(_tables.AsSpan(cliques[p].Offset, cliques[p].Size), message, clique.ParentMap);
@@ -145,6 +144,7 @@ public sealed class Propagation : IDisposable
     private void Distribute()
     {
         Clique[] cliques = _tree.Cliques;
+        double[] borrowed = ArrayPool<double>.Shared.Rent(_tree.MostSeparator);
         for (int c = cliques.Length - 1; c >= 0; c--)
         {
             Clique clique = cliques[c];
@@ -154,7 +154,8 @@ public sealed class Propagation : IDisposable
             }
 
             // the parent's belief over the separator, with what came from this side taken out again
-            var belief = new double[clique.SeparatorSize];
+            Span<double> belief = borrowed.AsSpan(0, clique.SeparatorSize);
+            belief.Clear();
             ReadOnlySpan<double> parent = _tables.AsSpan(cliques[p].Offset, cliques[p].Size);
             int[] map = clique.ParentMap;
             for (int i = 0; i < parent.Length; i++)
@@ -162,7 +163,7 @@ public sealed class Propagation : IDisposable
                 belief[map[i]] += parent[i];
             }
 
-            double[] message = _messages[c];
+            ReadOnlySpan<double> message = Message(clique);
             int at = clique.Offset, run = clique.Run;
             for (int s = 0; s < belief.Length; s++)
             {
@@ -173,15 +174,19 @@ public sealed class Propagation : IDisposable
                 }
             }
         }
+
+        ArrayPool<double>.Shared.Return(borrowed);
     }
+
+    private Span<double> Message(Clique clique) => _tables.AsSpan((int)_tree.Entries + clique.MessageOffset, clique.SeparatorSize);
 
     // The two loops below take most of the time of an assessment. The maps are made by Clique.MapTo for just these tables, so that the
     // bounds need no second look.
-    private static void Multiply(Span<double> table, double[] factor, int[] map)
+    private static void Multiply(Span<double> table, ReadOnlySpan<double> factor, int[] map)
     {
         ArgumentOutOfRangeException.ThrowIfNotEqual(map.Length, table.Length);
         ref double t = ref MemoryMarshal.GetReference(table);
-        ref double f = ref MemoryMarshal.GetArrayDataReference(factor);
+        ref double f = ref MemoryMarshal.GetReference(factor);
         ref int m = ref MemoryMarshal.GetArrayDataReference(map);
         for (int i = 0; i < map.Length; i++)
         {
@@ -189,17 +194,19 @@ public sealed class Propagation : IDisposable
         }
     }
 
-    private static double[] SumOut(ReadOnlySpan<double> table, Clique clique)
+    /// <returns>The largest size in the message.</returns>
+    private static double SumOut(ReadOnlySpan<double> table, Clique clique, Span<double> message)
     {
-        var message = new double[clique.SeparatorSize];
         int run = clique.Run;
+        double largest = 0;
         for (int s = 0; s < message.Length; s++)
         {
             (double sum, double size) = Sum(table.Slice(s * run, run));
             message[s] = Math.Abs(sum) < Cancelled * size ? 0 : sum;
+            largest = Math.Max(largest, Math.Abs(message[s]));
         }
 
-        return message;
+        return largest;
     }
 
     /// <summary>Sum of the entries, and of their sizes.</summary>

@@ -1,3 +1,4 @@
+using System.Runtime.CompilerServices;
 using FuelHistory.Core.FaultModels;
 
 namespace FuelHistory.Core.Life;
@@ -12,22 +13,23 @@ internal sealed class FittedPart
     private readonly Component _component;
     private readonly Exposure _start;
     private readonly double[] _hazard;
+    private readonly double[] _shares;
 
     private FittedPart(Component component, DateOnly fitted, Exposure start, double bad, double weak)
     {
         _component = component;
         Fitted = fitted;
         _start = start;
-        double[] shares = Shares(component);
+        _shares = Shares(component);
         Sound = 1 - bad - weak;
         Weak = weak;
-        Bad = [.. shares.Select(s => s * bad)];
+        Bad = [.. _shares.Select(s => s * bad)];
         _hazard = new double[Bad.Length];
     }
 
     private FittedPart(FittedPart other)
     {
-        (_component, Fitted, _start, Weight) = (other._component, other.Fitted, other._start, other.Weight);
+        (_component, Fitted, _start, _shares, Weight) = (other._component, other.Fitted, other._start, other._shares, other.Weight);
         (Sound, Weak, Bad, _hazard) = (other.Sound, other.Weak, [.. other.Bad], [.. other._hazard]);
     }
 
@@ -63,8 +65,12 @@ internal sealed class FittedPart
         return part;
     }
 
-    /// <summary>Share of each mode among parts that are bad when fitted.</summary>
-    public static double[] Shares(Component component)
+    /// <summary>Share of each mode among parts that are bad when fitted; worked out once per component, not to be changed.</summary>
+    public static double[] Shares(Component component) => Known.GetValue(component, MakeShares);
+
+    private static readonly ConditionalWeakTable<Component, double[]> Known = [];
+
+    private static double[] MakeShares(Component component)
     {
         double[] stated = [.. component.Modes.Select(m => m.ShareWhenNew ?? 0)];
         double sum = stated.Sum();
@@ -125,12 +131,11 @@ internal sealed class FittedPart
     public void PutRight(ReadOnlySpan<double> success, double spoilt)
     {
         double cured = 0, lost = Sound * spoilt;
-        double[] shares = Shares(_component);
         for (int m = 0; m < Bad.Length; m++)
         {
             double right = Bad[m] * success[m];
             cured += right;
-            Bad[m] += (lost * shares[m]) - right;
+            Bad[m] += (lost * _shares[m]) - right;
         }
 
         Sound += cured - lost;
@@ -145,10 +150,9 @@ internal sealed class FittedPart
 
         double failed = Weak * (1 - Math.Exp(-used / WeakMeanYears));
         Weak -= failed;
-        double[] shares = Shares(_component);
         for (int m = 0; m < Bad.Length; m++)
         {
-            Bad[m] += failed * shares[m];
+            Bad[m] += failed * _shares[m];
         }
     }
 }

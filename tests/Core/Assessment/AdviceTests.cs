@@ -71,6 +71,22 @@ public class AdviceTests
         Assert.All(p, q => Assert.InRange(q, 0, 0.11));
     }
 
+    /// <summary>A part cleaned during the search depends on what it was before, also where no finding since then asks for it.</summary>
+    [Theory]
+    [InlineData(false)]
+    [InlineData(true)]
+    public void Foreseen_look_at_a_part_just_cleaned_agrees_with_making_it(bool opened)
+    {
+        RealCase start = new RealCase().Present("hard-start-hot");
+        start = opened ? start.Opened("throttle", "bad", "hangs-open") : start;
+        RealCase cleaned = start.Work("throttle", RealCase.Day, Known.DidIt, action: WorkAction.Cleaned) with { Now = start.Now.AddHours(1) };
+        cleaned = cleaned.Present("hard-start-hot");
+        CheckAdvice look = cleaned.Answer().NextChecks.Single(c => c.Check == "throttle-look");
+        double today = cleaned.Situation().LogWeight();
+        Assert.All(look.Outcomes, o => Assert.Equal(Math.Exp(cleaned.Saw("throttle-look", o.Outcome).Situation().LogWeight() - today), o.Probability, 1e-9));
+        Assert.InRange(look.Outcomes.Single(o => o.Outcome == "hangs").Probability, opened ? 0.04 : 0.01, opened ? 0.4 : 0.04);
+    }
+
     /// <summary>Common practice: who has the proof in hand repairs, and measures afterwards.</summary>
     [Fact]
     public void Proved_part_leaves_no_check_with_positive_saving()

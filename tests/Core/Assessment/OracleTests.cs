@@ -1,9 +1,10 @@
-using CsCheck;
+using System.Globalization;
 using FuelHistory.Core.Assessment;
 
 namespace FuelHistory.Tests.Core.Assessment;
 
-/// <summary>The network builder against the walk through all worlds, on random small models.</summary>
+/// <summary>The network builder against the walk through all worlds, on random small models: the same ones in every run, and as many times
+/// more as FUELHISTORY_SEEDS says.</summary>
 public class OracleTests
 {
     [Theory]
@@ -14,8 +15,18 @@ public class OracleTests
     [InlineData(1, true, 60)]
     [InlineData(2, true, 15)]
     [InlineData(3, true, 3)]
-    public void Situation_random_models_agrees_with_the_walk_through_all_worlds(int stretches, bool intermittent, int models) =>
-        Gen.Int[0, int.MaxValue].Sample(seed => Compare(new SmallCase(seed, stretches, intermittent)), iter: models);
+    public void Situation_random_models_agrees_with_the_walk_through_all_worlds(int stretches, bool intermittent, int models)
+    {
+        int compared = Enumerable.Range(0, models * Times).AsParallel().Count(seed => Compare(seed, stretches, intermittent));
+        Assert.InRange(compared, 0.6 * models * Times, models * Times);
+    }
+
+    /// <summary>Models that once needed more digits than were asked of them.</summary>
+    [Theory]
+    [InlineData(118755211, 3)]
+    public void Situation_unlikely_findings_agree_as_far_as_the_arithmetic_reaches(int seed, int stretches) => Assert.True(Compare(seed, stretches, false));
+
+    private static int Times => int.Parse(Environment.GetEnvironmentVariable("FUELHISTORY_SEEDS") ?? "1", CultureInfo.InvariantCulture);
 
     /// <summary>Some of those models make their findings impossible; each such one must be named so, with a set from which nothing can be taken.</summary>
     [Fact]
@@ -42,28 +53,52 @@ public class OracleTests
         Assert.Equal(5, met);
     }
 
-    private static void Compare(SmallCase small)
+    /// <returns>False where the network would be beyond the bound.</returns>
+    private static bool Compare(int seed, int stretches, bool intermittent)
     {
-        var oracle = new WorldOracle(small);
+        var small = new SmallCase(seed, stretches, intermittent);
         (Situation situation, _) = small.Build();
+        string name = $"seed {seed}, {stretches} stretches{(intermittent ? ", intermittent" : "")}";
+        try
+        {
+            Compare(name, situation, new WorldOracle(small));
+            return true;
+        }
+        catch (TooLargeException)
+        {
+            return false;
+        }
+    }
+
+    private static void Compare(string name, Situation situation, WorldOracle oracle)
+    {
         if (oracle.Weight < 1e-14)
         {
             Assert.Null(situation.States());
             return;
         }
 
-        // signed sums lose digits where the findings together are less likely than 1e-10 (MODEL.md 7)
-        double within = Math.Max(1e-9, 1e-19 / oracle.Weight);
         double[][] states = situation.States(out double log)!;
-        Assert.Equal(Math.Log(oracle.Weight), log, within);
+        double lost = Lost(oracle.Weight);
+        Near(Math.Log(oracle.Weight), log, lost, name);
         for (int p = 0; p < oracle.Bad.Length; p++)
         {
-            Assert.Equal(oracle.Bad[p] / oracle.Weight, 1 - states[p][0], within);
+            Near(oracle.Bad[p] / oracle.Weight, 1 - states[p][0], lost, $"{name}, bad {p}");
 
             // cure: the complaint's present symptoms gone in a stretch to come with this part ok
-            Assert.Equal(oracle.Gone[p] / oracle.Weight, Math.Exp(situation.LogWeight(new Repair(false, p)) - log), within);
+            Gone(new Repair(false, p), oracle.Gone[p]);
         }
 
-        Assert.Equal(oracle.Gone[^1] / oracle.Weight, Math.Exp(situation.LogWeight(Repair.All) - log), within);
+        Gone(Repair.All, oracle.Gone[^1]);
+
+        void Gone(Repair repair, double gone) =>
+            Near(gone / oracle.Weight, Math.Exp(situation.LogWeight(repair) - log), lost, $"{name}, gone by {repair.Key}");
     }
+
+    /// <summary>Rounding of doubles: of the figures themselves, and of the sums near 1 that the findings' weight is left over from where signed
+    /// terms cancel (MODEL.md 7).</summary>
+    private static double Lost(double weight) => 2e-14 + (1e-15 / weight);
+
+    private static void Near(double expected, double actual, double lost, string name) =>
+        Assert.True(Math.Abs(expected - actual) <= lost, $"{name}: {expected:R} expected, {actual:R} seen, {lost:e2} allowed");
 }
