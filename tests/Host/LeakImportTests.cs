@@ -289,10 +289,6 @@ public sealed class LeakImportTests : IDisposable
             await text.FlushAsync();
         }
 
-        protected override bool TryComputeLength(out long length)
-        {
-            length = Claimed ?? 0;
-            return Claimed is not null;
-        }
+        protected override bool TryComputeLength(out long length) => (length = Claimed ?? 0) == Claimed;
     }
 }
