@@ -43,39 +43,30 @@ internal sealed class Clique
     public int MessageOffset { get; set; }
 
     /// <summary>Per entry of the parent: the entry of this clique's separator.</summary>
-    public int[] ParentMap { get; set; } = [];
+    public EntryMap? ParentMap { get; set; }
 
     /// <summary>Factors entered here, each with the map from clique entry to factor entry.</summary>
-    public List<(int Factor, int[] Map)> Factors { get; } = [];
+    public List<(int Factor, EntryMap Map)> Factors { get; } = [];
 
     public bool Covers(int[] scope) => Array.TrueForAll(scope, v => Array.IndexOf(Variables, v) >= 0);
 
     /// <summary>Per entry of this clique: the entry of a table over <paramref name="scope"/> (last variable fastest).</summary>
-    public int[] MapTo(int[] scope, IReadOnlyList<int> states)
+    public EntryMap MapTo(int[] scope, IReadOnlyList<int> states)
     {
-        var step = new int[Variables.Length];
+        Span<int> sizes = stackalloc int[Variables.Length], steps = stackalloc int[Variables.Length];
+        steps.Clear();
         int stride = 1;
         for (int i = scope.Length - 1; i >= 0; i--)
         {
-            step[Array.IndexOf(Variables, scope[i])] = stride;
+            steps[Array.IndexOf(Variables, scope[i])] = stride;
             stride *= states[scope[i]];
         }
 
-        // grow the map variable by variable from the fastest: each block repeats the one before, shifted by the step
-        var map = new int[Size];
-        int filled = 1;
-        for (int i = Variables.Length - 1; i >= 0; i--)
+        for (int i = 0; i < sizes.Length; i++)
         {
-            int block = filled;
-            for (int s = 1; s < states[Variables[i]]; s++)
-            {
-                for (int j = 0; j < block; j++)
-                {
-                    map[filled++] = map[j] + (s * step[i]);
-                }
-            }
+            sizes[i] = states[Variables[i]];
         }
 
-        return map;
+        return new EntryMap(sizes, steps);
     }
 }

@@ -122,13 +122,14 @@ internal ref struct Expectation
         Clique clique = _tree.Cliques[c];
         double[] message = Message(clique, values);
         double[] above = Values(parent);
-        int[] map = clique.ParentMap;
-        for (int i = 0; i < map.Length && _powers == 1; i++)
+        EntryMap map = clique.ParentMap!;
+        if (_powers == 1)
         {
-            above[i] *= message[map[i]];
+            map.Multiply(above.AsSpan(0, map.Entries), message);
+            return;
         }
 
-        for (int i = 0; i < map.Length && _powers > 1; i++)
+        for (int i = 0; i < map.Entries; i++)
         {
             Multiply(above.AsSpan(i * _powers, _powers), message.AsSpan(map[i] * _powers, _powers));
         }

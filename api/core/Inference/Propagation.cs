@@ -1,7 +1,5 @@
 using System.Buffers;
 using System.Numerics;
-using System.Runtime.CompilerServices;
-using System.Runtime.InteropServices;
 
 namespace FuelHistory.Core.Inference;
 
@@ -77,11 +75,7 @@ public sealed class Propagation : IDisposable
         }
 
         var joint = new double[scope.Aggregate(1, (size, v) => size * _tree.States[v])];
-        int[] map = clique.MapTo(scope, _tree.States);
-        for (int i = 0; i < map.Length; i++)
-        {
-            joint[map[i]] += _tables[clique.Offset + i];
-        }
+        clique.MapTo(scope, _tree.States).AddUp(_tables.AsSpan(clique.Offset, clique.Size), joint);
 
         double total = joint.Sum();
         for (int i = 0; i < joint.Length; i++)
@@ -108,9 +102,9 @@ public sealed class Propagation : IDisposable
             // 1. multiply in this clique's own factors; the children's messages are there already
             Clique clique = cliques[c];
             Span<double> table = _tables.AsSpan(clique.Offset, clique.Size);
-            foreach ((int f, int[] map) in clique.Factors)
+            foreach ((int f, EntryMap map) in clique.Factors)
             {
-                Multiply(table, factors[f].Table, map);
+                map.Multiply(table, factors[f].Table);
             }
 
             // 2. sum out what the parent does not know, scaled so that long chains of small numbers do not underflow
@@ -130,7 +124,7 @@ public sealed class Propagation : IDisposable
             // 3. hand it on; a root's message is its total
             if (clique.Parent is int p)
             {
-                Multiply(_tables.AsSpan(cliques[p].Offset, cliques[p].Size), message, clique.ParentMap);
+                clique.ParentMap!.Multiply(_tables.AsSpan(cliques[p].Offset, cliques[p].Size), message);
             }
             else if (message[0] <= 0)
             {
@@ -156,12 +150,7 @@ public sealed class Propagation : IDisposable
             // the parent's belief over the separator, with what came from this side taken out again
             Span<double> belief = borrowed.AsSpan(0, clique.SeparatorSize);
             belief.Clear();
-            ReadOnlySpan<double> parent = _tables.AsSpan(cliques[p].Offset, cliques[p].Size);
-            int[] map = clique.ParentMap;
-            for (int i = 0; i < parent.Length; i++)
-            {
-                belief[map[i]] += parent[i];
-            }
+            clique.ParentMap!.AddUp(_tables.AsSpan(cliques[p].Offset, cliques[p].Size), belief);
 
             ReadOnlySpan<double> message = Message(clique);
             int at = clique.Offset, run = clique.Run;
@@ -179,20 +168,6 @@ public sealed class Propagation : IDisposable
     }
 
     private Span<double> Message(Clique clique) => _tables.AsSpan((int)_tree.Entries + clique.MessageOffset, clique.SeparatorSize);
-
-    // The two loops below take most of the time of an assessment. The maps are made by Clique.MapTo for just these tables, so that the
-    // bounds need no second look.
-    private static void Multiply(Span<double> table, ReadOnlySpan<double> factor, int[] map)
-    {
-        ArgumentOutOfRangeException.ThrowIfNotEqual(map.Length, table.Length);
-        ref double t = ref MemoryMarshal.GetReference(table);
-        ref double f = ref MemoryMarshal.GetReference(factor);
-        ref int m = ref MemoryMarshal.GetArrayDataReference(map);
-        for (int i = 0; i < map.Length; i++)
-        {
-            Unsafe.Add(ref t, i) *= Unsafe.Add(ref f, Unsafe.Add(ref m, i));
-        }
-    }
 
     /// <returns>The largest size in the message.</returns>
     private static double SumOut(ReadOnlySpan<double> table, Clique clique, Span<double> message)
