@@ -1,5 +1,5 @@
-using FuelHistory.Client.Api;
 using System.Text.Json.Serialization;
+using FuelHistory.Client.Api;
 using FuelHistory.Client.Forms;
 using FuelHistory.Contracts;
 
@@ -69,7 +69,9 @@ internal sealed class LeakRun(Desk desk, string complaintId, CheckView check, st
     public static LeakRun Of(Desk desk, LeakDown begun, CheckView check) =>
         new(desk, begun.ComplaintId, check, begun.Unit, begun.Instrument)
         {
-            Id = begun.Entry.Id, StoppedAt = begun.StoppedAt, Details = new(begun.Ambient, begun.Fuel, begun.Session, begun.Showed, begun.Note),
+            Id = begun.Entry.Id,
+            StoppedAt = begun.StoppedAt,
+            Details = new(begun.Ambient, begun.Fuel, begun.Session, begun.Showed, begun.Note),
         };
 
     /// <summary>One of which something waited when the program ended. Each of it may have arrived all the same.</summary>
@@ -77,7 +79,12 @@ internal sealed class LeakRun(Desk desk, string complaintId, CheckView check, st
     {
         LeakRun run = new(desk, kept.ComplaintId, kept.Check, kept.Unit, kept.Instrument)
         {
-            Id = kept.Id, StoppedAt = kept.StoppedAt, Details = kept.Details, Safe = true, _name = name, _beginMayHaveArrived = true,
+            Id = kept.Id,
+            StoppedAt = kept.StoppedAt,
+            Details = kept.Details,
+            Safe = true,
+            _name = name,
+            _beginMayHaveArrived = true,
         };
         run._waiting.AddRange(kept.Waiting);
         run._own.AddRange(kept.Waiting.Select(step => step.Glance).OfType<Glance>());
