@@ -22,7 +22,7 @@ internal sealed class OutcomeBook(Situation situation, Foreseen[] checks)
     public double[]? Of(int check, Repair? repair) =>
         PageOf(repair).Known.TryGetValue(check, out double[]? known) ? known : PageOf(null).Known[check];
 
-    /// <summary>Everything about one event is asked for at once, so that its networks, the largest there are, can be let go.</summary>
+    /// <summary>Everything about one event is asked for at once, from one network after the other: they are the largest there are.</summary>
     private Page PageOf(Repair? repair)
     {
         string key = repair is null ? "plain" : repair.Key;
@@ -31,30 +31,69 @@ internal sealed class OutcomeBook(Situation situation, Foreseen[] checks)
             return page;
         }
 
-        using var networks = new Networks(situation, repair);
-        page = _pages[key] = new Page([.. situation.Index.Parts.Select(p => p.Source.Instrument ? 0 : networks.First.Bad(p.Index))], []);
-        int[] asked = repair is null ? [.. Enumerable.Range(0, checks.Length)] : [.. _wanted.Where(k => Moves(PageOf(null), page, k))];
-        int[] plain = [.. asked.Where(k => checks[k].Check.Section is null)];
-        if (repair is null)
+        // 1. what the findings' own network covers
+        Page? today = repair is null ? null : PageOf(null);
+        List<int> open, leaks;
+        using (Foresight first = situation.Foresee(repair, [], []))
         {
-            networks.TryAll([.. plain.SelectMany(k => checks[k].Conditions(situation.Index)).Distinct()]);
+            page = _pages[key] = new Page([.. situation.Index.Parts.Select(p => p.Source.Instrument ? 0 : first.Bad(p.Index))], []);
+            open = today is null ? [.. Enumerable.Range(0, checks.Length)] : [.. _wanted.Where(k => Moves(today, page, k))];
+            leaks = open.FindAll(k => checks[k].Check.Section is not null);
+            open.RemoveAll(leaks.Contains);
+            Answer(page, first, open);
         }
 
-        foreach (int k in plain)
+        // 2. the rest, today all from one network if it is not too large; else each as it needs, with what it happens to cover
+        if (today is null && open.Count > 0)
         {
-            page.Known[k] = networks.For(checks[k])?.Outcomes(checks[k]);
+            Larger(page, null, [.. open.SelectMany(k => checks[k].Conditions(situation.Index)).Distinct()], open);
         }
 
-        LeakDowns(page, repair, [.. asked.Except(plain)]);
+        while (open.Count > 0)
+        {
+            int k = open[0];
+            if (!Larger(page, repair, checks[k].Conditions(situation.Index), open))
+            {
+                page.Known[k] = null;
+                open.Remove(k);
+            }
+        }
+
+        LeakDowns(page, repair, leaks);
         return page;
     }
 
-    /// <summary>Leak-downs have a network of their own with all leaks in one clique; it answers all of them.</summary>
-    private void LeakDowns(Page page, Repair? repair, int[] asked)
+    /// <summary>Answers the open checks that a network covers, and takes them off the list.</summary>
+    private void Answer(Page page, Foresight network, List<int> open)
+    {
+        foreach (int k in open.FindAll(k => network.Covers(checks[k])))
+        {
+            page.Known[k] = network.Outcomes(checks[k]);
+            open.Remove(k);
+        }
+    }
+
+    /// <returns>False where the network would be too large.</returns>
+    private bool Larger(Page page, Repair? repair, int[] also, List<int> open)
     {
         try
         {
-            using Foresight? leaks = asked.Length == 0 ? null : situation.Foresee(repair, _leaks, _leaks);
+            using Foresight larger = situation.Foresee(repair, also, []);
+            Answer(page, larger, open);
+            return true;
+        }
+        catch (TooLargeException)
+        {
+            return false;
+        }
+    }
+
+    /// <summary>Leak-downs have a network of their own with all leaks in one clique; it answers all of them.</summary>
+    private void LeakDowns(Page page, Repair? repair, List<int> asked)
+    {
+        try
+        {
+            using Foresight? leaks = asked.Count == 0 ? null : situation.Foresee(repair, _leaks, _leaks);
             foreach (int k in asked)
             {
                 page.Known[k] = leaks!.Outcomes(checks[k]);
@@ -73,36 +112,6 @@ internal sealed class OutcomeBook(Situation situation, Foreseen[] checks)
     {
         bool[] parts = _parts[check] ??= Ancestors.Of(situation.Index, checks[check]);
         return Enumerable.Range(0, parts.Length).Any(p => parts[p] && Math.Abs(plain.Bad[p] - page.Bad[p]) > Moved);
-    }
-}
-
-/// <summary>Networks with one event entered: the one that the findings need, and larger ones for checks that it does not cover.</summary>
-internal sealed class Networks(Situation situation, Repair? repair) : IDisposable
-{
-    private readonly List<Foresight> _all = [situation.Foresee(repair, [], [])];
-
-    public Foresight First => _all[0];
-
-    /// <summary>One network for all these conditions, if it is not too large.</summary>
-    public void TryAll(int[] conditions) => Larger(conditions);
-
-    /// <summary>Null where it would be too large.</summary>
-    public Foresight? For(Foreseen check) => _all.Find(n => n.Covers(check)) ?? Larger(check.Conditions(situation.Index));
-
-    public void Dispose() => _all.ForEach(n => n.Dispose());
-
-    private Foresight? Larger(int[] also)
-    {
-        try
-        {
-            Foresight larger = situation.Foresee(repair, also, []);
-            _all.Add(larger);
-            return larger;
-        }
-        catch (TooLargeException)
-        {
-            return null;
-        }
     }
 }
 

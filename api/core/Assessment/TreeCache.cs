@@ -10,11 +10,11 @@ internal sealed record NetworkCaches(TreeCache Trees, TableCache Tables);
 /// <param name="allowed">Largest tree that is computed, in table entries.</param>
 internal sealed class TreeCache(long allowed)
 {
-    /// <summary>Entries of all trees kept together, at some seven bytes of index maps each; beyond it the cache starts anew.</summary>
-    private const long Kept = 3_000_000;
+    /// <summary>Bytes of all trees kept together; beyond it the cache starts anew.</summary>
+    private const long Kept = 30_000_000;
 
     private readonly ConcurrentDictionary<Shape, JunctionTree> _trees = [];
-    private long _entries;
+    private long _bytes;
 
     /// <summary>The tree of a network's shape; null where it would be larger than allowed.</summary>
     /// <param name="together">Variables wanted in one clique.</param>
@@ -29,10 +29,11 @@ internal sealed class TreeCache(long allowed)
         tree = JunctionTree.Compile(network.States, [.. network.Factors.Select(f => f.Scope)], allowed, together);
         if (tree is not null)
         {
-            if (Interlocked.Add(ref _entries, tree.Entries) > Kept)
+            long bytes = tree.Bytes;
+            if (Interlocked.Add(ref _bytes, bytes) > Kept)
             {
                 _trees.Clear();
-                Interlocked.Exchange(ref _entries, tree.Entries);
+                Interlocked.Exchange(ref _bytes, bytes);
             }
 
             _trees[shape] = tree;

@@ -1,5 +1,3 @@
-using System.Buffers;
-
 namespace FuelHistory.Core.Inference;
 
 /// <summary>A function of one variable: per state a truncated polynomial (one coefficient: a plain number). The product of two
@@ -88,7 +86,7 @@ internal ref struct Expectation
                 HandUp(c, values, p);
             }
 
-            ArrayPool<double>.Shared.Return(values);
+            Borrowed.Return(values);
             _values[c] = null;
         }
     }
@@ -169,7 +167,7 @@ internal ref struct Expectation
         }
 
         int size = _tree.Cliques[clique].Size * _powers;
-        double[] values = ArrayPool<double>.Shared.Rent(size);
+        double[] values = Borrowed.Rent(size);
         values.AsSpan(0, size).Clear();
         for (int i = 0; i < size; i += _powers)
         {

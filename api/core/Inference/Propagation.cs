@@ -1,4 +1,3 @@
-using System.Buffers;
 using System.Numerics;
 
 namespace FuelHistory.Core.Inference;
@@ -11,13 +10,15 @@ public sealed class Propagation : IDisposable
 
     private readonly JunctionTree _tree;
 
-    /// <summary>Clique tables, then messages; borrowed, so not cleared and perhaps longer.</summary>
+    /// <summary>Clique tables, and messages; borrowed, so not cleared and perhaps longer.</summary>
     private readonly double[] _tables;
+    private readonly double[] _messages;
 
     internal Propagation(JunctionTree tree, IReadOnlyList<Factor> factors, bool both)
     {
         _tree = tree;
-        _tables = ArrayPool<double>.Shared.Rent((int)(tree.Entries + tree.Separators));
+        _tables = Borrowed.Rent((int)tree.Entries);
+        _messages = Borrowed.Rent((int)tree.Separators);
         LogWeight = Collect(factors);
         if (both && !double.IsNegativeInfinity(LogWeight))
         {
@@ -90,7 +91,11 @@ public sealed class Propagation : IDisposable
     public double[] Expect(IReadOnlyList<Term> terms, int powers = 1) =>
         Expectation.Of(_tree, _tables.AsSpan(0, (int)_tree.Entries), terms, powers);
 
-    public void Dispose() => ArrayPool<double>.Shared.Return(_tables);
+    public void Dispose()
+    {
+        Borrowed.Return(_tables);
+        Borrowed.Return(_messages);
+    }
 
     private double Collect(IReadOnlyList<Factor> factors)
     {
@@ -138,7 +143,7 @@ public sealed class Propagation : IDisposable
     private void Distribute()
     {
         Clique[] cliques = _tree.Cliques;
-        double[] borrowed = ArrayPool<double>.Shared.Rent(_tree.MostSeparator);
+        double[] borrowed = Borrowed.Rent(_tree.MostSeparator);
         for (int c = cliques.Length - 1; c >= 0; c--)
         {
             Clique clique = cliques[c];
@@ -157,17 +162,15 @@ public sealed class Propagation : IDisposable
             for (int s = 0; s < belief.Length; s++)
             {
                 double ratio = message[s] == 0 ? 0 : belief[s] / message[s];
-                for (int stop = at + run; at < stop; at++)
-                {
-                    _tables[at] *= ratio;
-                }
+                EntryMap.Scale(_tables.AsSpan(at, run), ratio);
+                at += run;
             }
         }
 
-        ArrayPool<double>.Shared.Return(borrowed);
+        Borrowed.Return(borrowed);
     }
 
-    private Span<double> Message(Clique clique) => _tables.AsSpan((int)_tree.Entries + clique.MessageOffset, clique.SeparatorSize);
+    private Span<double> Message(Clique clique) => _messages.AsSpan(clique.MessageOffset, clique.SeparatorSize);
 
     /// <returns>The largest size in the message.</returns>
     private static double SumOut(ReadOnlySpan<double> table, Clique clique, Span<double> message)
