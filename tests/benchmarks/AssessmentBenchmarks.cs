@@ -7,10 +7,12 @@ namespace FuelHistory.Benchmarks;
 
 /// <summary>One assessment with three symptoms present, twelve absent and ten findings, in process, the fault model kept compiled; beside a
 /// floor: one bare pass over tables of the same size.</summary>
+[MemoryDiagnoser]
 public class AssessmentBenchmarks
 {
     private readonly CompiledModel _model = Bench.Model();
     private readonly AssessmentInput _input = Bench.Input();
+    private readonly AssessmentInput _four = Bench.FourStretches();
     private Situation _situation = null!;
     private Worlds _worlds = null!;
     private double[] _tables = [];
@@ -54,6 +56,9 @@ public class AssessmentBenchmarks
     /// <summary>Everything: priors, ranking, reasons, next checks, plan.</summary>
     [Benchmark]
     public object Whole() => Assess.Run(_model, _input);
+
+    [Benchmark]
+    public object WholeInFourStretches() => Assess.Run(_model, _four);
 
     private Worlds Parts()
     {

@@ -17,16 +17,38 @@ internal static class Bench
 
     private static ModelText Read(string path) => new(path, File.ReadAllText(path));
 
-    public static AssessmentInput Input() => new(
+    public static AssessmentInput Input() => Input(Findings().Select((f, i) => f with { At = At(i) }), []);
+
+    /// <summary>Three parts fitted during the search, one symptom present all the time: twenty findings in four stretches.</summary>
+    public static AssessmentInput FourStretches()
+    {
+        var blank = new Observation { Id = "", ComplaintId = "c", At = default, Day = Day, RecordedAt = default, Session = "day" };
+        Observation Answer(string symptom, bool present) => blank with { Symptom = symptom, Outcome = present ? "present" : "absent" };
+        Observation Saw(string check, string outcome) => blank with { Check = check, Outcome = outcome };
+        Observation Read(string check, double value) => blank with { Check = check, Value = value, Instrument = "gauge" };
+        Observation[][] stretches = [
+            [Answer("no-power", true), Answer("rough-idle-cold", false), Answer("rich-smoke", false), Answer("hard-start-hot", false), Answer("hard-start-cold", false),
+                Answer("fuel-smell", false), Read("system-pressure", 4.9), Saw("wet-hoses", "dry"), Saw("fuse-look", "sound")],
+            [Answer("no-power", true), Saw("pump-listen", "hum"), Read("control-warm", 3.6), Read("pump-voltage", 12.4)],
+            [Answer("no-power", true), Saw("accumulator-vent", "no"), Saw("filter-arrow", "no")],
+            [Answer("no-power", true), blank with { Check = "leak-down-whole", Points = [new LeakPoint(10, 2.1)], Instrument = "gauge" }, Answer("rough-idle-cold", false), Read("system-pressure", 4.8)]];
+        string[] fitted = ["filter", "throttle", "tank"];
+        return Input(
+            stretches.SelectMany((stretch, s) => stretch.Select((f, i) => f with { At = At((20 * s) + i), Session = $"{s}" })),
+            fitted.Select((part, s) => new WorkFact(part, Day, WorkAction.Fitted, [part], Known.DidIt, PartQuality.New, At((20 * s) + 15), At: At((20 * s) + 15))));
+    }
+
+    private static AssessmentInput Input(IEnumerable<Observation> findings, IEnumerable<WorkFact> during) => new(
         new CarRecord
         {
             FirstUse = new DateOnly(1981, 7, 1),
             Odometer = [new OdometerFix(Day, 180_000)],
             Work = [
                 new WorkFact("pump", new DateOnly(2024, 10, 15), WorkAction.Fitted, ["pump"], Known.Invoice, PartQuality.New, At(0)),
-                new WorkFact("injectors", new DateOnly(2022, 5, 15), WorkAction.Fitted, ["injectors"], Known.Told, PartQuality.Unknown, At(0))],
+                new WorkFact("injectors", new DateOnly(2022, 5, 15), WorkAction.Fitted, ["injectors"], Known.Told, PartQuality.Unknown, At(0)),
+                .. during],
             Instruments = [new InstrumentFact("gauge", 10, 1.6, 0.1, null, null, new DateOnly(2025, 1, 1))],
-            Findings = [.. Findings().Select((f, i) => f with { Id = $"f{i}", At = At(i), RecordedAt = At(i) })],
+            Findings = [.. findings.Select((f, i) => f with { Id = $"f{i}", RecordedAt = f.At })],
         },
         new ComplaintFact("c", new DateOnly(2025, 4, 1), false, false),
         Day);

@@ -31,6 +31,12 @@ if (args is ["leak-downs", ..])
     return 0;
 }
 
+if (args is ["memory"])
+{
+    MemoryUse.Print();
+    return 0;
+}
+
 if (args is ["import", ..])
 {
     await ImportSpeed.Print(args.Length > 1 ? int.Parse(args[1], CultureInfo.InvariantCulture) : 1_000_000);

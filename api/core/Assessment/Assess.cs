@@ -20,6 +20,8 @@ public sealed class CompiledModel(FaultModel source, long mostEntries = Compiled
     internal NetworkCaches Networks { get; } = new(new TreeCache(mostEntries), new TableCache());
 
     internal LeakTables Leaks { get; } = new();
+
+    internal LifePriors Lives { get; } = new(source);
 }
 
 /// <summary>The one entry: record, complaint and day in, ranking and advice out. Changes nothing, reads no clock.</summary>
@@ -39,7 +41,7 @@ public static class Assess
         ModelIndex index = model.Index;
         input = input with { Car = CarryOver.Of(model, input) };
         Investigation investigation = Investigation.From(index, input);
-        var life = new LifePrior(model.Source, investigation.Past(), investigation.FirstDay, investigation.RanWell());
+        LifePrior life = model.Lives.Of(investigation);
         var evidence = new EvidenceList(index, investigation, model.Leaks);
         Worlds worlds = Worlds.From(index, investigation, life);
         var situation = new Situation(index, model.Networks, worlds, evidence.Items, input.Complaint.Intermittent);

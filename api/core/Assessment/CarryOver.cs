@@ -29,7 +29,7 @@ internal static class CarryOver
     {
         ModelIndex index = model.Index;
         Investigation investigation = Investigation.From(index, input);
-        var life = new LifePrior(model.Source, investigation.Past(), investigation.FirstDay, investigation.RanWell());
+        LifePrior life = model.Lives.Of(investigation);
         Worlds worlds = Worlds.From(index, investigation, life);
         Evidence[] evidence = [.. new EvidenceList(index, investigation, model.Leaks).Items, .. Confirmed(index, investigation, closed)];
         Situation? situation = new(index, model.Networks, worlds, evidence, closed.Complaint.Intermittent);

@@ -1,3 +1,4 @@
+using System.Collections.Concurrent;
 using FuelHistory.Core.Inference;
 using FuelHistory.Core.LeakDown;
 using FuelHistory.Core.Readings;
@@ -80,10 +81,21 @@ internal sealed record LeakEvidence(
 
     public override void Enter(EvidenceCircuit circuit, Omitted? without)
     {
-        WatchedPressure[] runs = [.. Runs.Where(r => !Omitted.Has(without, r.Id)).Select(r => r.Run)];
-        LeakTable table = Known.For(runs, Limit, [.. Section.Biases.Select(b => b * Runs[0].Run.Error.BiasUnit)]);
+        int counted = 0;
+        for (int i = 0; i < Runs.Count; i++)
+        {
+            counted |= Omitted.Has(without, Runs[i].Id) ? 0 : 1 << (i & 31);
+        }
+
+        LeakTable table = Runs.Count > 31 ? Table(without) : _tables.GetOrAdd(counted, _ => Table(without));
         Section.Enter(circuit.Circuit, World, Instrument, circuit.Acting(Session), -1, (level, lost, gauge, _) => table.At(gauge, level, lost));
     }
+
+    /// <summary>By which runs count: the same ones are entered with every question.</summary>
+    private readonly ConcurrentDictionary<int, LeakTable> _tables = new(1, 3);
+
+    private LeakTable Table(Omitted? without) =>
+        Known.For([.. Runs.Where(r => !Omitted.Has(without, r.Id)).Select(r => r.Run)], Limit, [.. Section.Biases.Select(b => b * Runs[0].Run.Error.BiasUnit)]);
 }
 
 /// <summary>A leak-down of which only the outcome was noted: hold, slow, fast or steep-then-flat.</summary>

@@ -1,3 +1,4 @@
+using System.Collections.Concurrent;
 using FuelHistory.Core.FaultModels;
 using FuelHistory.Core.Inference;
 using FuelHistory.Core.Readings;
@@ -59,13 +60,29 @@ internal sealed record MeasuredEvidence(int Condition, BandEdges Bands, double[]
         int[] levels = [.. node.Levels.Select(l => l - circuit.Circuit.Index.Conditions[Condition].Min)];
         int zero = -circuit.Circuit.Index.Conditions[Condition].Min, states = node.Constant ? 1 : levels.Length;
         bool[] counts = [.. values.Select(v => !Omitted.Has(without, v.Id))];
-        network.Add(scope, at =>
+
+        // the same readings are entered with every question; what their table hangs on is which of them, and over which states
+        var key = (Mask(values, counts), string.Join(',', levels), node.Constant, acting >= 0, gaugeVariables.Length);
+        double[] table = _tables.GetOrAdd(key, _ => Tables.Fill([.. scope.Select(v => network.States[v])], at =>
         {
             bool acts = acting < 0 || at[slips.Length + gaugeVariables.Length] == 1;
             int level = node.Constant || !acts ? zero : levels[at[^1]];
             return Density(values, counts, groups, gauges, at.AsSpan(0, slips.Length), at.AsSpan(slips.Length, gaugeVariables.Length), level);
-        });
+        }));
+        network.AddFactor(scope, table);
     }
+
+    private readonly ConcurrentDictionary<(string Which, string Levels, bool Constant, bool Acting, int Gauges), double[]> _tables = new(1, 3);
+
+    /// <summary>Per reading: not here, here and counted, here and left out.</summary>
+    private string Mask(MeasuredValue[] values, bool[] counts) => string.Create(Values.Count, (Values, values, counts), static (mask, all) =>
+    {
+        for (int i = 0; i < mask.Length; i++)
+        {
+            int here = Array.IndexOf(all.values, all.Values[i]);
+            mask[i] = here < 0 ? '-' : all.counts[here] ? '1' : '0';
+        }
+    });
 
     private double Density(MeasuredValue[] values, bool[] counts, (string, string)[] groups, string[] gauges, ReadOnlySpan<int> slipped, ReadOnlySpan<int> gaugeStates, int level)
     {

@@ -16,7 +16,9 @@ public sealed class LifePrior
     private readonly DateOnly _day;
     private readonly DateOnly? _ranWell;
     private readonly UsageSteps _steps;
-    private readonly ConcurrentDictionary<string, double[]> _notRun = [];
+
+    /// <summary>By component and entry left out.</summary>
+    private readonly ConcurrentDictionary<(string, string?), double[]> _known = [];
 
     /// <param name="day">The day for which the beliefs hold.</param>
     /// <param name="ranWell">The last day on which the car is known to have run well; null: none is known.</param>
@@ -46,13 +48,12 @@ public sealed class LifePrior
 
     /// <summary>P(ok), then P(mode) in the model's order.</summary>
     /// <param name="without">Id of a record entry that is left out, or "ran-well"; null: everything counts.</param>
-    public double[] Of(Component component, string? without = null)
-    {
-        if (without == RecordEntry.RanWell && _notRun.TryGetValue(component.Id, out double[]? known))
-        {
-            return known;
-        }
+    /// <returns>Not to be changed: asked for again it is the same array.</returns>
+    public double[] Of(Component component, string? without = null) =>
+        _known.TryGetValue((component.Id, without), out double[]? known) ? known : _known[(component.Id, without)] = Compute(component, without);
 
+    private double[] Compute(Component component, string? without)
+    {
         List<RecordEntry> entries = [.. RecordEntry.Of(_model, _car, component).Where(e => e.Day <= _day && e.Id != without)];
         DateOnly until = entries.Where(e => e.Fits).Select(e => e.Day).DefaultIfEmpty(_ranWell ?? _day).Min();
         var belief = new PartBelief(component, _steps, q => BadWhenFitted(component, q), _car.Complete ? 0 : component.NotOriginal, until);
@@ -67,7 +68,7 @@ public sealed class LifePrior
         if (without is null)
         {
             // the same without this day costs little now, and the reasons ask for it
-            _notRun[component.Id] = Carry(belief.Copy(), rest);
+            _known[(component.Id, RecordEntry.RanWell)] = Carry(belief.Copy(), rest);
         }
 
         belief.RanWell(_car.Complete);

@@ -1,6 +1,6 @@
 using System.Collections.Concurrent;
 
-namespace FuelHistory.Core.LeakDown;
+namespace FuelHistory.Core;
 
 /// <summary>What was computed once, by what it was computed from; full, it starts anew.</summary>
 internal sealed class Memo<TKey, TValue>(int most)
