@@ -59,6 +59,7 @@ internal static class Keys
     public static readonly KeyUse AsRecorded = new(Key.Z, "z", "as recorded", "Forget what was tried and count everything again");
     public static readonly KeyUse Switch = new(Key.Space, "Space", "off/on", "Leave the marked line out, or count it again; nothing is stored");
     public static readonly KeyUse Record = new(Key.Enter, "Enter", "record it", "It was really found: enter what is tried, in its form");
+    public static readonly KeyUse Study = new(Key.F3, "F3", "causes", "What causes what in this fuel system and what tells it apart, the marked component first");
     public static readonly KeyUse Close = new(Key.E, "e", "end it", "Close the complaint with cause and proof");
     public static readonly KeyUse Outcome = new(Key.Enter, "Enter", "outcome", "Enter what the check showed");
     public static readonly KeyUse OpenCheck = new(Key.Enter, "Enter", "next check", "Open the best next check");
@@ -70,6 +71,7 @@ internal static class Keys
     public static readonly KeyUse DropGlance = new(Key.Esc, "Esc", "drop it", "Drop this look at the gauge");
     public static readonly KeyUse RubOut = new(Key.Backspace, "Backspace", "", "Rub out the last figure typed");
     public static readonly KeyUse TakeBack = new(Key.Delete, "Del", "take back", "Take the last reading back; it stays readable and no longer counts");
+    public static readonly KeyUse AboutRun = new(Key.F2, "F2", "about it", "Temperatures, session and note of this leak-down");
     public static readonly KeyUse Finish = new(Key.S.WithCtrl, "Ctrl+S", "finish", "Make one finding of these readings");
 
     public static readonly KeyUse NextField = new(Key.Tab, "Tab", "next", "To the next field");

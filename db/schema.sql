@@ -121,7 +121,7 @@ CREATE TABLE complaint (
   causes TEXT CHECK (causes IS NULL OR json_type(causes) = 'array'),
   proved_by TEXT CHECK (proved_by IS NULL OR json_type(proved_by) = 'array'),
   closing_note TEXT
-) STRICT;
+, closed_model TEXT, closed_revision TEXT CHECK ((closed_model IS NULL) = (closed_revision IS NULL))) STRICT;
 CREATE TABLE finding (
   seq INTEGER PRIMARY KEY REFERENCES entry (seq),
   complaint_id TEXT,
@@ -225,3 +225,14 @@ CREATE TRIGGER leak_reading_kept_update BEFORE UPDATE ON leak_reading BEGIN SELE
 CREATE TRIGGER leak_reading_kept_delete BEFORE DELETE ON leak_reading BEGIN SELECT RAISE(ABORT, 'readings are kept: take one back instead'); END;
 CREATE TRIGGER leak_reading_taken_back_kept_update BEFORE UPDATE ON leak_reading_taken_back BEGIN SELECT RAISE(ABORT, 'readings taken back are kept so'); END;
 CREATE TRIGGER leak_reading_taken_back_kept_delete BEFORE DELETE ON leak_reading_taken_back BEGIN SELECT RAISE(ABORT, 'readings taken back are kept so'); END;
+CREATE TABLE fault_model (
+  seq INTEGER PRIMARY KEY,
+  model_id TEXT NOT NULL,
+  revision TEXT NOT NULL,
+  sha256 TEXT NOT NULL,
+  packed BLOB NOT NULL,
+  in_use_from TEXT NOT NULL
+) STRICT;
+CREATE INDEX fault_model_by_id ON fault_model (model_id, seq);
+CREATE TRIGGER fault_model_kept_update BEFORE UPDATE ON fault_model BEGIN SELECT RAISE(ABORT, 'fault models of then are kept'); END;
+CREATE TRIGGER fault_model_kept_delete BEFORE DELETE ON fault_model BEGIN SELECT RAISE(ABORT, 'fault models of then are kept'); END;

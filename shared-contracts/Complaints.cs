@@ -17,6 +17,7 @@ public sealed record SymptomAnswer(string Symptom, string Answer);
 /// <summary>What may be changed on an open complaint; symptoms are findings and are changed there.</summary>
 public sealed record ComplaintChange(string Title, string Since, string Course = "constant", bool Always = false, string? Note = null);
 
+/// <param name="ClosedUnder">The fault model that was in use when it was closed; null while it is open, or where that was not noted yet.</param>
 public sealed record Complaint(
     EntryHead Entry,
     string VehicleId,
@@ -26,7 +27,10 @@ public sealed record Complaint(
     bool Always,
     DateTimeOffset OpenedAt,
     string? Note,
-    Closing? Closed);
+    Closing? Closed,
+    UsedFaultModel? ClosedUnder = null);
+
+public sealed record UsedFaultModel(string Id, string Revision);
 
 /// <summary>Result: cured, gone-by-itself or given-up. ProvedBy: ids of the findings that repeated the failing check.</summary>
 public sealed record Closing(

@@ -1,6 +1,12 @@
 namespace FuelHistory.Contracts;
 
-public sealed record FaultModelHead(string Id, string Title, string Revision);
+/// <param name="Own">The user's own, from the folder beside the database.</param>
+public sealed record FaultModelHead(string Id, string Title, string Revision, bool Own = false);
+
+/// <summary>A fault model of the user's own that cannot be used until its file is mended and the host started again.</summary>
+/// <param name="Id">What it calls itself; null where that cannot be read, or is the id of another.</param>
+/// <param name="Reasons">Each with file and line.</param>
+public sealed record RefusedFaultModel(string? Id, string File, IReadOnlyList<string> Reasons);
 
 /// <summary>A fault model as a client needs it: what can be asked, done and named. The numbers stay in the file.</summary>
 public sealed record FaultModelView(

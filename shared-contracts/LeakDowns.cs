@@ -75,7 +75,7 @@ public sealed record LeakDownView(LeakDown LeakDown, IReadOnlyList<LeakReading> 
 
 /// <summary>What the readings say so far; pressures in Unit, probabilities 0..1. Holds: that the pressure is at least Limit at
 /// LimitMinutes. Verdict: go-on, stop-fails or stop-holds; Wrong: that it is wrong; Says: the verdict as a sentence. LimitTau: the
-/// shortest acceptable time constant, minutes. Levels: of leak level 0 to 3. Slip: that the readings fit no leak-down at all.</summary>
+/// shortest acceptable time constant, minutes. Tau: whatever the law; Laws: likeliest first. Levels: of leak level 0 to 3. Slip: that the readings fit no leak-down at all.</summary>
 public sealed record LeakOutlook(
     double AsOfMinutes,
     int Looks,
@@ -93,6 +93,7 @@ public sealed record LeakOutlook(
     IReadOnlyList<ForecastAt> Forecast,
     IReadOnlyList<LeakShape> Shapes,
     TauInterval Tau,
+    IReadOnlyList<LeakLawShare> Laws,
     IReadOnlyList<double> Levels,
     double StoreLost,
     double Slip);
@@ -102,6 +103,10 @@ public sealed record ForecastAt(double Minutes, double Low, double Median, doubl
 
 /// <summary>Shape: holds, steady-seep, hole, store-runs-empty, store-lost or slip.</summary>
 public sealed record LeakShape(string Shape, string Words, double Probability);
+
+/// <summary>Law: seep, orifice, collapse (the store runs empty) or settle (the store is lost). Tau: if that is the law; two laws that fall
+/// alike may have time constants far apart.</summary>
+public sealed record LeakLawShare(string Law, string Words, double Probability, TauInterval Tau);
 
 /// <summary>Minutes to fall to 37 %: the middle and the interval that holds 95 %.</summary>
 public sealed record TauInterval(double Median, double Low, double High);

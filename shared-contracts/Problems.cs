@@ -21,6 +21,8 @@ public static class Problems
     /// <summary>The database is busy or out of space; nothing was stored.</summary>
     public const string StorageBusy = "storage-busy";
     public const string StorageFull = "storage-full";
+    /// <summary>The vehicle names a fault model that was refused at the start of the host, or is not there.</summary>
+    public const string FaultModelUnusable = "fault-model-unusable";
     public const string Internal = "internal";
 
     // codes of single faults inside "invalid"

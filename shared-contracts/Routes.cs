@@ -64,6 +64,7 @@ public static class Routes
 
     public const string Settings = "/v1/settings";
     public const string FaultModels = "/v1/fault-models";
+    public const string RefusedFaultModels = "/v1/refused-fault-models";
     public const string FaultModel = "/v1/fault-models/{faultModelId}";
     public const string Check = "/v1/fault-models/{faultModelId}/checks/{checkId}";
     public const string FaultModelStudy = "/v1/fault-models/{faultModelId}/study";

@@ -23,6 +23,11 @@ using FuelHistory.Host.Sqlite;
 
 try
 {
+    if (args.Contains(ModelLint.Switch))
+    {
+        return ModelLint.Run(args, Path.Combine(AppContext.BaseDirectory, "fault-models"), Console.Out, DateOnly.FromDateTime(TimeProvider.System.GetUtcNow().Date));
+    }
+
     var builder = WebApplication.CreateBuilder(StartOptions.WithoutSwitch(args));
     var options = StartOptions.Read(args, builder.Configuration);
     options.Register(builder);
@@ -33,6 +38,8 @@ try
     app.Services.GetRequiredService<FaultModelFolder>();
     app.Services.GetRequiredService<LibraryFolder>();
     app.Services.GetRequiredService<SqliteFile>();
+    app.Services.GetRequiredService<ModelHistory>();
+    RefusedModels.Log(app.Services.GetRequiredService<FaultModelFolder>(), app.Logger);
     var api = app.UseHttpForm();
     api.MapVehicles();
     api.MapRecords();

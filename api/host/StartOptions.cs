@@ -4,8 +4,8 @@ using FuelHistory.Host.Sqlite;
 
 namespace FuelHistory.Host;
 
-/// <summary>How the host was started: Database, FaultModels, LimitsLibrary, BusySeconds and --demo.</summary>
-internal sealed record StartOptions(string Database, bool Demo, string FaultModels, string LimitsLibrary, int BusySeconds)
+/// <summary>How the host was started: Database, FaultModels, OwnFaultModels (beside the database), LimitsLibrary, BusySeconds and --demo.</summary>
+internal sealed record StartOptions(string Database, bool Demo, string FaultModels, string OwnFaultModels, string LimitsLibrary, int BusySeconds)
 {
     /// <summary>--demo stands alone; the command line reader would take the next word for its value.</summary>
     public const string DemoSwitch = "--demo";
@@ -22,6 +22,7 @@ internal sealed record StartOptions(string Database, bool Demo, string FaultMode
         return new StartOptions(
             database, demo,
             configuration["FaultModels"] ?? Path.Combine(AppContext.BaseDirectory, "fault-models"),
+            configuration["OwnFaultModels"] ?? Path.Combine(Path.GetDirectoryName(Path.GetFullPath(database))!, "fault-models"),
             configuration["LimitsLibrary"] ?? Path.Combine(AppContext.BaseDirectory, "limits-library"),
             configuration.GetValue("BusySeconds", 4));
     }
@@ -30,7 +31,7 @@ internal sealed record StartOptions(string Database, bool Demo, string FaultMode
     {
         builder.Services.AddSingleton(TimeProvider.System);
         builder.Services.AddSingleton(this);
-        builder.Services.AddSingleton(_ => new FaultModelFolder(FaultModels));
+        builder.Services.AddSingleton(_ => new FaultModelFolder(FaultModels, OwnFaultModels));
         builder.Services.AddSingleton(services => new LibraryFolder(LimitsLibrary, services.GetRequiredService<FaultModelFolder>()));
         builder.Services.AddSingleton(services => SqliteFile.OpenOrCreate(Database, BusySeconds, services.GetRequiredService<TimeProvider>()));
         if (builder.Configuration["urls"] is null)

@@ -17,6 +17,8 @@ namespace FuelHistory.Client.Api;
 [JsonSerializable(typeof(IReadOnlyList<Instrument>))]
 [JsonSerializable(typeof(IReadOnlyList<FaultModelHead>))]
 [JsonSerializable(typeof(FaultModelView))]
+[JsonSerializable(typeof(FaultModelStudy))]
+[JsonSerializable(typeof(IReadOnlyList<RefusedFaultModel>))]
 [JsonSerializable(typeof(CheckView))]
 [JsonSerializable(typeof(Assessment))]
 [JsonSerializable(typeof(WhatIf))]
@@ -51,4 +53,5 @@ namespace FuelHistory.Client.Api;
 [JsonSerializable(typeof(LeakDownView))]
 [JsonSerializable(typeof(NewLeakDown))]
 [JsonSerializable(typeof(NewLeakReadings))]
+[JsonSerializable(typeof(Screens.KeptRun))]
 internal sealed partial class ClientJson : JsonSerializerContext;

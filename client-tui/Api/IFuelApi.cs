@@ -21,6 +21,8 @@ internal interface IFuelApi
     [Get(Routes.Settings)] Task<IApiResponse<Settings>> Settings(CancellationToken ct);
     [Get(Routes.FaultModels)] Task<IApiResponse<IReadOnlyList<FaultModelHead>>> FaultModels(CancellationToken ct);
     [Get(Routes.FaultModel)] Task<IApiResponse<FaultModelView>> FaultModel(string faultModelId, CancellationToken ct);
+    [Get(Routes.RefusedFaultModels)] Task<IApiResponse<IReadOnlyList<RefusedFaultModel>>> RefusedFaultModels(CancellationToken ct);
+    [Get(Routes.FaultModelStudy)] Task<IApiResponse<FaultModelStudy>> FaultModelStudy(string faultModelId, CancellationToken ct);
     [Get(Routes.Check)] Task<IApiResponse<CheckView>> Check(string faultModelId, string checkId, CancellationToken ct);
 
     [Get(Routes.LimitsLibrary)] Task<IApiResponse<IReadOnlyList<LibraryLimit>>> LimitsLibrary([Query] string? vehicleId, [Query] string? quantity, [Query] string? check, [Query] string? text, CancellationToken ct);
@@ -62,6 +64,7 @@ internal interface IFuelApi
     [Get(Routes.LeakDowns)] Task<IApiResponse<IReadOnlyList<LeakDown>>> LeakDowns(string complaintId, CancellationToken ct);
     [Post(Routes.LeakDowns)] Task<IApiResponse<LeakDown>> BeginLeakDown(string complaintId, [Body] NewLeakDown body, CancellationToken ct);
     [Get(Routes.LeakDown)] Task<IApiResponse<LeakDownView>> LeakDown(string entryId, CancellationToken ct);
+    [Put(Routes.LeakDown)] Task<IApiResponse<LeakDown>> CorrectLeakDown(string entryId, [Body] NewLeakDown body, CancellationToken ct);
     [Post(Routes.LeakDownReadings)] Task<IApiResponse<LeakDownView>> AddLeakReadings(string entryId, [Body] NewLeakReadings body, CancellationToken ct);
     [Post(Routes.LeakDownTakeBack)] Task<IApiResponse<LeakDownView>> TakeBackLeakReading(string entryId, string readingId, CancellationToken ct);
     [Post(Routes.LeakDownFinish)] Task<IApiResponse<LeakDown>> FinishLeakDown(string entryId, CancellationToken ct);

@@ -7,7 +7,7 @@ namespace FuelHistory.Client.Forms;
 internal static class FindingForms
 {
     // nothing is chosen beforehand: an outcome that nobody saw must not be saved by a slip
-    private const string Choose = "(choose)";
+    public const string Choose = "(choose)";
 
     private static readonly IReadOnlyList<NamedThing> Sure = ChoiceField.Words("yes: sure", "no: not sure");
 

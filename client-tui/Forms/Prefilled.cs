@@ -55,5 +55,5 @@ internal static class Prefilled
 
     private static string? Text(double? value) => value is { } number ? number.ToString("R", CultureInfo.InvariantCulture) : null;
 
-    private static string? Text(Measured? value) => value is null ? null : $"{Text(value.Value)} {value.Unit}";
+    public static string? Text(Measured? value) => value is null ? null : $"{Text(value.Value)} {value.Unit}";
 }

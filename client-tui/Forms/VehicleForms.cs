@@ -10,7 +10,7 @@ internal static class VehicleForms
     public static Form Vehicle(FormData data, Save<NewVehicle>? save = null)
     {
         TypedField name = new("name", "Name", "what you call the car"), year = new("year", "Year", "1981, or 1981~ for about");
-        ChoiceField system = new("system", "Fuel system", "", [.. data.Systems.Select(head => new NamedThing(head.Id, head.Title))]);
+        ChoiceField system = new("system", "Fuel system", "", Systems(data));
         TypedField engine = new("engine", "Engine", "may be left empty: its code, or 1.6 four-cylinder");
         TypedField make = new("make", "Make", "may be left empty; published limits are looked up by it"), model = new("model", "Model", "may be left empty; as documents call it");
         ChoiceField unit = new("odometerUnit", "Odometer counts", "", ChoiceField.Words("km: kilometres", "mi: miles"), data.Unit("distance"));
@@ -19,9 +19,18 @@ internal static class VehicleForms
         TypedField note = Note();
         return new("Add a vehicle", [name, year, system, make, model, engine, unit, since, complete, note], _ =>
         {
+            Draft draft = new(data.Clock);
+            if (system is { Value: "", Choices.Count: > 0 }) draft.Wrong(system, "choose the fuel system of the car; what it is asked and how it is judged hang on it");
             NewVehicle body = new(name.Value ?? "", year.Value ?? "", system.Value, unit.Value, engine.Value, since.Value, complete.Value is "yes", note.Value, make.Value, model.Value);
-            return new([], ct => save?.Invoke(body, ct) ?? Saved(data.Calls.Ask(api => api.AddVehicle(body, ct)), vehicle => new($"Added: {vehicle.Name}, {vehicle.Year}", vehicle.Entry.Id)));
+            return new(draft.Faults, ct => save?.Invoke(body, ct) ?? Saved(data.Calls.Ask(api => api.AddVehicle(body, ct)), vehicle => new($"Added: {vehicle.Name}, {vehicle.Year}", vehicle.Entry.Id)));
         });
+    }
+
+    /// <summary>Where there are several, none is taken for granted.</summary>
+    private static IReadOnlyList<NamedThing> Systems(FormData data)
+    {
+        IReadOnlyList<NamedThing> all = [.. data.Systems.Select(head => new NamedThing(head.Id, head.Own ? $"{head.Title} (your own)" : head.Title))];
+        return all.Count < 2 ? all : [new NamedThing("", FindingForms.Choose), .. all];
     }
 
     public static Form Archive(FormData data, string vehicleId, string name)

@@ -1,4 +1,5 @@
 using System.Globalization;
+using FuelHistory.Client.Forms;
 using FuelHistory.Client.Screens;
 using FuelHistory.Client.Words;
 using FuelHistory.Contracts;
@@ -6,15 +7,16 @@ using FuelHistory.Contracts;
 namespace FuelHistory.Client.Lines;
 
 /// <summary>A leak-down as it stands. Clock: since the stop, null before it. Typed: what is typed of the look taken at TypedAt.
-/// UpToDate: the outlook is about all readings. Waiting: entries that the server has not heard.</summary>
+/// UpToDate: the outlook is about all readings. Waiting: entries that the server has not heard; Safe: a file has them.</summary>
 internal sealed record LeakState(
     CheckView Check, string Unit, TimeSpan? Clock, IReadOnlyList<Glance> Readings, LeakOutlook? Outlook, bool UpToDate,
-    string? Typed, TimeSpan TypedAt, int Waiting, bool Silent, Glance? Doubted);
+    string? Typed, TimeSpan TypedAt, int Waiting, bool Silent, bool Safe, Glance? Doubted, LeakDetails Details);
 
 /// <summary>The leak-down: cautions and steps before it; then clock, large figures, verdict and plot.</summary>
 internal static class LeakLines
 {
     private const int LeastPlot = 5, Gap = 4;
+    private const double Possible = 0.1;
 
     public static IReadOnlyList<Line> Of(LeakState state, int width, int height, Signs signs)
     {
@@ -31,7 +33,15 @@ internal static class LeakLines
         var shape = outlook.Shapes.MaxBy(each => each.Probability);
         var tau = $"falls to 37 % in {Minutes(outlook.Tau.Median)} (95 %: {Minutes(outlook.Tau.Low)} to {Minutes(outlook.Tau.High)})";
         var text = shape is null ? tau : $"Shape: {shape.Words} ({Figures.Percent(Math.Min(shape.Probability, 0.999))}); {tau}";
-        foreach (var piece in Cells.Wrap(Clean.Of(text, signs), width - 4)) yield return Line.Of("  " + piece);
+        foreach (var piece in Cells.Wrap(Clean.Of(text + ByLaw(outlook), signs), width - 4)) yield return Line.Of("  " + piece);
+    }
+
+    /// <summary>Where two laws stay possible whose time constants lie apart, each with its own; one interval for both would hide that.</summary>
+    private static string ByLaw(LeakOutlook outlook)
+    {
+        List<LeakLawShare> possible = [.. outlook.Laws.Where(each => each.Probability >= Possible)];
+        return possible.All(each => each.Tau.Median >= possible[0].Tau.Low && each.Tau.Median <= possible[0].Tau.High) ? ""
+            : $". By cause: {string.Join("; ", possible.Select(each => $"{each.Words} ({Figures.Percent(Math.Min(each.Probability, 0.999))}) {Minutes(each.Tau.Low)} to {Minutes(each.Tau.High)}"))}";
     }
 
     private static List<Line> Before(LeakState state, int width, Signs signs)
@@ -40,6 +50,7 @@ internal static class LeakLines
         foreach (var caution in state.Check.Cautions) lines.AddRange(Wrapped($"CAUTION: {caution}", Role.Warning));
         if (state.Check.Cautions.Count == 0) lines.AddRange(Wrapped("The car's workshop manual, local rules and licensed practice come first.", Role.Faint));
         lines.AddRange(Wrapped($"Gauge connected, pump running, pressure up? Press {Keys.PumpStopped.Shown} at the moment in which the pump stops.", Role.Title));
+        if (About(state.Details) is { Length: > 0 } about) lines.AddRange(Wrapped($"Noted: {about}", Role.Faint));
         lines.Add(LikelyLines.Rule("Steps", width, signs));
         foreach (var step in state.Check.Steps) lines.AddRange(Wrapped(step, Role.Plain));
         return lines;
@@ -72,9 +83,20 @@ internal static class LeakLines
         if (state.Typed is not null) side.Add(($"look at {Clock(state.TypedAt)}: {state.Typed}_ {state.Unit}", Role.Title));
         else side.Add((last is null ? $"no reading yet: {Keys.Glance.Shown}, then the pressure" : $"{Count(state.Readings.Count)}, the last at {Clock(TimeSpan.FromMinutes(last.Minutes))}", Role.Plain));
         if (state.Doubted is { } doubted) side.Add(($"IMPLAUSIBLE: {Figures.Of(doubted.Pressure)}; {Keys.Confirm.Shown}: it is right", Role.Warning));
-        if (state.Waiting > 0 && state.Silent) side.Add(($"NO CONNECTION: kept here, waiting: {state.Waiting}", Role.Warning));
+        if (state.Waiting > 0 && state.Silent) side.Add(($"NO CONNECTION: kept {(state.Safe ? "in a file" : "here")}, waiting: {state.Waiting}", Role.Warning));
         else if (state.Waiting > 0) side.Add(($"sending {state.Waiting} ...", Role.Faint));
+        if (About(state.Details) is { Length: > 0 } about) side.Add((about, Role.Faint));
         return side;
+    }
+
+    private static string About(LeakDetails details)
+    {
+        string?[] known =
+        [
+            details.Ambient is { } air ? $"air {Figures.Of(air)}" : null, details.Fuel is { } fuel ? $"fuel {Figures.Of(fuel)}" : null,
+            details.Session is { } session ? $"session {session}" : null, details.Note,
+        ];
+        return string.Join(", ", known.OfType<string>());
     }
 
     private static List<Line> Verdict(LeakState state, int width, Signs signs)

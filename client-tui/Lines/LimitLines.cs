@@ -37,7 +37,7 @@ internal static class LimitLines
         [
             ("Reads", limit.Title), ("Figures", Said(limit)), ("Trust", limit.TrustText), ("Source", limit.Source), ("Given for", limit.Car),
             ("As printed", limit.Printed), ("Misprint", limit.Misprint), ("Worked out", limit.Worked), ("Measured", limit.Point), ("Set-up", limit.SetUp.Count > 0 ? string.Join("; ", limit.SetUp) : null),
-            ("Depends on", limit.Over is { } over ? $"{over.Title}, in {over.Unit}" : null), ("Remark", limit.Remark), ("Not usable", limit.NotForJudging),
+            ("Depends on", limit.Over is { } over ? $"{over.Title}, in {over.Unit}" : null), ("Remark", limit.Remark), ("Not usable", limit.NotForJudging), ("No check", limit.NoCheck),
             ("Checks", limit.Checks.Count > 0 ? string.Join(", ", limit.Checks) : null), ("Systems", string.Join(", ", limit.Systems)), ("Id", limit.Id),
         ];
         return

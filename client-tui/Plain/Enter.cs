@@ -46,7 +46,7 @@ internal static class Enter
         });
     }
 
-    private static List<Option<string?>> OptionsOf(Form form) => [.. form.Fields.Select(each => new Option<string?>(each.Option) { Description = Describe(each) })];
+    internal static List<Option<string?>> OptionsOf(Form form) => [.. form.Fields.Select(each => new Option<string?>(each.Option) { Description = Describe(each) })];
 
     private static string Describe(Field field) => field switch
     {

@@ -19,23 +19,27 @@ internal static class LeakDowns
     private static readonly Option<string?> Time = Of("--time", "column with the time"), Value = Of("--value", "column with the pressure"), Unit = Of("--unit", "its unit"), TimeUnit = Of("--time-unit", "s, min, h, ms or instant"),
         Stop = Of("--stop", "time in the file at which the pump stopped"), Point = Of("--decimal", "point or comma"), Delimiter = Of("--delimiter", "comma, semicolon or tab"), Header = Of("--header", "true or false"), Skip = Of("--skip", "lines before the headings");
 
-    public static Command Verb(Start start) => start.Verb(
-        new Command("leak-down", "Enter a pressure that was watched after the stop, and print what it says")
+    public static Command Verb(Start start)
+    {
+        Command command = new("leak-down", "Enter a pressure that was watched after the stop, and print what it says")
         {
             Subject, Check, Readings, Instrument, Stopped, File, Time, Value, Unit, TimeUnit, Stop, Point, Delimiter, Header, Skip,
-        },
-        async (session, parsed) =>
+        };
+        var about = Enter.OptionsOf(LeakForms.Details(TimeProvider.System, "°C", LeakDetails.None, _ => { }));
+        foreach (var option in about) command.Add(option);
+        return start.Verb(command, async (session, parsed) =>
         {
             var complaint = await session.Resolve.Complaint(parsed.GetValue(Subject)!);
             if (parsed.GetValue(Check) is not { } check)
                 return session.Printer.Print(await complaint.Then(known => session.Calls.Ask(api => api.LeakDowns(known.Entry.Id, session.Stop))), all => List(all, session.Printer.Signs));
             if ((parsed.GetValue(Readings) is { Length: > 0 }) == (parsed.GetValue(File) is not null)) throw new NameFailure("Give --reading MINUTES:PRESSURE for each look, or --import with a file.");
             var data = await complaint.Then(known => FormSource.Complaint(session.Calls, session.Clock, known.Entry.Id, session.Stop));
-            var view = await data.Then(known => Enter(session, parsed, known, check));
+            var view = await data.Then(known => Send(session, parsed, known, check, about));
             return session.Printer.Print(view, got => Lines(got, session.Printer.Width, session.Printer.Signs), entering: true);
         });
+    }
 
-    private static async Task<Answer<LeakDownView>> Enter(Session session, ParseResult parsed, FormData data, string check)
+    private static async Task<Answer<LeakDownView>> Send(Session session, ParseResult parsed, FormData data, string check, List<Option<string?>> about)
     {
         var (calls, stop) = (session.Calls, session.Stop);
         var watched = Resolve.One([.. data.Model!.Checks.Where(each => each.Kind is "leak-down")], each => new(each.Id, each.Title), check, "leak-down check");
@@ -43,8 +47,9 @@ internal static class LeakDowns
         var unit = gauge?.Unit ?? data.Unit(watched.Quantity, watched.Unit) ?? "bar";
         var readings = Typed(session, parsed, unit);
         var stoppedAt = StoppedAt(session, parsed, readings);
+        var known = await Details(session, parsed, data.Unit("temperature", "°C") ?? "°C", about);
         await using var csv = parsed.GetValue(File) is { } path ? Opened(path) : null;
-        var begun = await calls.Ask(api => api.BeginLeakDown(data.Complaint!.Entry.Id, new NewLeakDown(watched.Id, stoppedAt, unit, gauge?.Entry.Id), stop));
+        var begun = await calls.Ask(api => api.BeginLeakDown(data.Complaint!.Entry.Id, new NewLeakDown(watched.Id, stoppedAt, unit, gauge?.Entry.Id, known.Ambient, known.Fuel, known.Session, known.Showed, known.Note), stop));
         return await begun.Then(async running =>
         {
             var id = running.Entry.Id;
@@ -57,6 +62,18 @@ internal static class LeakDowns
         });
 
         string? G(Option<string?> option) => parsed.GetValue(option);
+    }
+
+    private static async Task<LeakDetails> Details(Session session, ParseResult parsed, string temperature, List<Option<string?>> about)
+    {
+        var details = LeakDetails.None;
+        var form = LeakForms.Details(session.Clock, temperature, details, filled => details = filled);
+        foreach (var field in form.Fields)
+            if (parsed.GetValue(about.First(option => option.Name == field.Option)) is { } text && field.Take(text) is { } wrong) throw new NameFailure($"{field.Option}: {wrong}");
+        var filled = form.Fill(false);
+        if (filled.Faults.Count > 0) throw new NameFailure(filled.Faults[0].Detail);
+        await filled.Send(session.Stop);
+        return details;
     }
 
     private static List<NewLeakReading> Typed(Session session, ParseResult parsed, string unit)

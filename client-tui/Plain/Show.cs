@@ -19,6 +19,7 @@ internal static class Show
         yield return Try.Verb(start);
         yield return CheckVerb(start);
         yield return NamesVerb(start);
+        yield return ModelVerb(start);
         yield return start.Verb(new Command("instruments", "Gauges, meters and vessels, with their ids"), async (session, _) =>
             session.Printer.Print(await session.Calls.Ask(api => api.Instruments(session.Stop)),
                 all => all.Select(each => Line.Of($"{each.Entry.Id}  {InstrumentLines.One(each, session.Printer.Signs)}"))));
@@ -60,6 +61,16 @@ internal static class Show
                 .Then(async model => (await session.Calls.Ask(api => api.Check(known.ModelId, known.CheckId, session.Stop))).As(view => (view, model.Tools))));
             return session.Printer.Print(both, known => CheckLines.Of(known.view, null, known.Tools, session.Printer.Width, session.Printer.Signs).Prepend(Line.Of($"{known.view.Title} ({known.view.Id})")));
         });
+    }
+
+    private static Command ModelVerb(Start start)
+    {
+        Argument<string?> model = new("id") { Description = "a fault model's id; without it all are listed", Arity = ArgumentArity.ZeroOrOne };
+        return start.Verb(new Command("model", "What causes what in a fuel system, what tells it apart, and from where that is known") { model }, async (session, parsed) =>
+            parsed.GetValue(model) is { } id
+                ? session.Printer.Print(await session.Calls.Ask(api => api.FaultModelStudy(id, session.Stop)), study => StudyLines.Of(study, null, session.Printer.Width, session.Printer.Signs))
+                : session.Printer.Print(await (await session.Calls.Ask(api => api.RefusedFaultModels(session.Stop))).Then(async refused => (await session.Calls.Ask(api => api.FaultModels(session.Stop))).As(heads => (heads, refused))),
+                    both => StudyLines.Heads(both.heads, both.refused, session.Printer.Signs)));
     }
 
     private static Command NamesVerb(Start start)

@@ -59,7 +59,7 @@ internal sealed class Start(TextWriter output, TextWriter errors, Func<string, s
     {
         if (!parsed.GetValue(Json) && Surroundings.HasScreen(Console.IsInputRedirected, Console.IsOutputRedirected, variable))
         {
-            Tui.Run(session.Calls, new Look(Surroundings.Colour(parsed.GetValue(NoColor), variable), session.Printer.Signs), session.Stop);
+            Tui.Run(session.Calls, new Look(Surroundings.Colour(parsed.GetValue(NoColor), variable), session.Printer.Signs), Kept(parsed), session.Stop);
             return ExitCodes.Done;
         }
         if (!parsed.GetValue(Json)) errors.WriteLine("There is no screen to paint on, so this is plain text; --help shows the verbs.");
@@ -101,6 +101,10 @@ internal sealed class Start(TextWriter output, TextWriter errors, Func<string, s
             child?.Dispose();
         }
     }
+
+    /// <summary>Of a demo, which is gone afterwards, nothing is kept. Entries of one record must never reach another.</summary>
+    private static KeptRuns? Kept(ParseResult parsed) => parsed.GetValue(Demo) && parsed.GetValue(Server) is null ? null
+        : new(StateFolder.Path, parsed.GetValue(Server) is { } server ? new Uri(server).AbsoluteUri : (parsed.GetValue(Database) is { } file ? Path.GetFullPath(file) : Environment.GetFolderPath(Environment.SpecialFolder.LocalApplicationData)));
 
     private static int Width() => Console.IsOutputRedirected ? WidthUnseen : Math.Max(LeastWidth, Console.WindowWidth - 1);
 

@@ -7,8 +7,7 @@ internal static class CrashNote
 {
     public static string Write(Exception error)
     {
-        var state = Environment.GetEnvironmentVariable("XDG_STATE_HOME");
-        var folder = Path.Combine(string.IsNullOrEmpty(state) ? Path.Combine(Environment.GetFolderPath(Environment.SpecialFolder.UserProfile), ".local", "state") : state, "fuelhistory");
+        var folder = StateFolder.Path;
         var file = Path.Combine(folder, "client.log");
         try
         {

@@ -8,7 +8,8 @@ namespace FuelHistory.Client.Screens;
 internal sealed record Loop(Action<Action> Post, Action<TimeSpan, Action> Later);
 
 /// <summary>What the screens share: the calls, what was loaded once, the look, the clock, and the pile they lie on.</summary>
-internal sealed class Desk(ApiCalls calls, Look look, TimeProvider clock, Loop loop)
+/// <param name="kept">Where what waits for the server outlives the program; null: nowhere.</param>
+internal sealed class Desk(ApiCalls calls, Look look, TimeProvider clock, Loop loop, KeptRuns? kept = null)
 {
     private readonly List<Screen> _pile = [];
     private bool _warned;
@@ -37,6 +38,8 @@ internal sealed class Desk(ApiCalls calls, Look look, TimeProvider clock, Loop l
     /// <summary>Leak-downs watched here; what the server has not heard yet waits in them, whatever screen is open.</summary>
     public List<LeakRun> Runs { get; } = [];
 
+    public KeptRuns? Kept { get; } = kept;
+
     public event Action? Changed;
 
     public event Action? Ended;
@@ -48,6 +51,17 @@ internal sealed class Desk(ApiCalls calls, Look look, TimeProvider clock, Loop l
             if (done.Exception?.InnerException is { } bug) ExceptionDispatchInfo.Throw(bug);
             heard(done.Result);
         }), CancellationToken.None, TaskContinuationOptions.None, TaskScheduler.Default);
+
+    /// <summary>Sends what an earlier run of this program could not.</summary>
+    public void SendKept()
+    {
+        foreach (var (name, run) in Kept?.All() ?? [])
+        {
+            Runs.Add(LeakRun.Of(this, name, run));
+            Message = $"Sending {run.Waiting.Count} entries of the leak-down of {Figures.Moment(run.StoppedAt)} that waited.";
+            Runs[^1].Next();
+        }
+    }
 
     public void Open(Screen screen)
     {
@@ -94,7 +108,9 @@ internal sealed class Desk(ApiCalls calls, Look look, TimeProvider clock, Loop l
         if (Runs.Sum(run => run.Waiting) is > 0 and var waiting && !_warned)
         {
             _warned = true;
-            Message = $"{waiting} entries of a leak-down wait for the server and would be lost. {Keys.Leave.Shown} again leaves all the same.";
+            Message = Runs.Where(run => run.Waiting > 0).All(run => run.Safe)
+                ? $"{waiting} entries wait; they are kept and sent at the next opening. {Keys.Leave.Shown} leaves."
+                : $"{waiting} entries of a leak-down wait for the server and would be lost. {Keys.Leave.Shown} again leaves all the same.";
             Redraw();
             return;
         }

@@ -15,11 +15,11 @@ internal sealed class LeakDownScreen(Desk desk, LeakRun run) : Screen(desk)
     private DateTimeOffset _at;
     private string? _typed;
 
-    public override string Title => $"Leak-down: {run.Check.Title}";
+    public override string Title => run.Check.Title.StartsWith("Leak-down", StringComparison.OrdinalIgnoreCase) ? run.Check.Title : $"Leak-down: {run.Check.Title}";
 
     public override bool Loaded => run.Id is null || run.View is not null;
 
-    public override IReadOnlyList<Bound> Keys => run.StoppedAt is null ? [new(Client.Keys.PumpStopped, () => run.Stop(Desk.Clock.GetLocalNow()))]
+    public override IReadOnlyList<Bound> Keys => run.StoppedAt is null ? [new(Client.Keys.PumpStopped, () => run.Stop(Desk.Clock.GetLocalNow())), About]
         : _typed is not null ? [new(Client.Keys.TakeGlance, Take), new(Client.Keys.RubOut, RubOut), new(Client.Keys.DropGlance, () => _typed = null), .. Figures]
         :
         [
@@ -27,8 +27,12 @@ internal sealed class LeakDownScreen(Desk desk, LeakRun run) : Screen(desk)
             .. Figures,
             new(Client.Keys.TakeBack, run.TakeBackLast, () => run.Standing.Count > 0 || run.Doubted is not null ? null : "no reading stands"),
             new(Client.Keys.Confirm, run.Confirm, () => run.Doubted is null ? "no reading is in doubt" : null),
+            About,
             new(Client.Keys.Finish, Finish, WhyNotFinish),
         ];
+
+    private Bound About => new(Client.Keys.AboutRun, () => Desk.Open(new FormScreen(Desk, LeakForms.Details(
+        Desk.Clock, run.Temperature, run.Details, filled => Desk.Loop.Post(() => run.Describe(filled))))));
 
     private IEnumerable<Bound> Figures => Client.Keys.Figures.Select(use => new Bound(use, () => Figure((char)use.Key.AsRune.Value)));
 
@@ -53,7 +57,7 @@ internal sealed class LeakDownScreen(Desk desk, LeakRun run) : Screen(desk)
 
     private LeakState Now() => new(
         run.Check, run.Unit, run.StoppedAt is { } stop ? Desk.Clock.GetLocalNow() - stop : null, run.Standing, run.View?.Analysis, run.UpToDate,
-        _typed, _typed is null ? default : _at - run.StoppedAt!.Value, run.Waiting, run.Silent, run.Doubted);
+        _typed, _typed is null ? default : _at - run.StoppedAt!.Value, run.Waiting, run.Silent, run.Safe, run.Doubted, run.Details);
 
     private void Look(string typed) => (_at, _typed) = (Desk.Clock.GetLocalNow(), typed);
 

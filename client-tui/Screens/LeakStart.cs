@@ -42,7 +42,7 @@ internal static class LeakStart
     private static void AskGauge(Desk desk, Complaint complaint, CheckView check, LeakSetting at)
     {
         var unit = check.Quantity is { } quantity && at.Settings.Units.TryGetValue(quantity, out var wished) ? wished : check.Unit ?? "bar";
-        void Begin(Instrument? gauge) => Show(desk, new LeakRun(desk, complaint.Entry.Id, check, gauge?.Unit ?? unit, gauge?.Entry.Id));
+        void Begin(Instrument? gauge) => Show(desk, new LeakRun(desk, complaint.Entry.Id, check, gauge?.Unit ?? unit, gauge?.Entry.Id) { Temperature = at.Settings.Units.GetValueOrDefault("temperature", "°C") });
         if (at.Gauges.Count <= 1) { Begin(at.Gauges.Count > 0 ? at.Gauges[0] : null); return; }
         PickField pick = new("instrument", "Which gauge is read?", "", [.. at.Gauges.Select(each => new NamedThing(each.Entry.Id, each.Name)), new(NoGauge, "none of these")]);
         desk.Open(new PickScreen(desk, pick, () => Begin(at.Gauges.FirstOrDefault(each => each.Entry.Id == pick.Id))));

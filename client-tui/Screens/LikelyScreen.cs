@@ -32,6 +32,7 @@ internal sealed class LikelyScreen(Desk desk, Complaint complaint) : Screen(desk
         new(Client.Keys.AddSeen, () => Enter(data => FindingForms.Seen(data)), WhyClosed),
         new(Client.Keys.AddWork, () => Enter(data => VehicleForms.Work(data))),
         new(Client.Keys.Limits, () => Desk.Open(new LimitsScreen(Desk, _vehicle!, null)), () => _vehicle is null ? "it is not loaded" : null),
+        new(Client.Keys.Study, OpenStudy, () => _vehicle is null || Rows == 0 ? "nothing is ranked" : null),
         new(Client.Keys.Close, () => Enter(ComplaintForms.Close), WhyClosed),
     ];
 
@@ -66,6 +67,8 @@ internal sealed class LikelyScreen(Desk desk, Complaint complaint) : Screen(desk
         var ranked = _assessment!.Ranking[Row];
         Desk.Open(new TextScreen(Desk, $"Why: {ranked.Title}", (width, signs) => WhyLines.Full(_assessment, ranked, width, signs)));
     }
+
+    private void OpenStudy() => Desk.Open(new StudyScreen(Desk, _vehicle!.System, _assessment!.Ranking[Row].Component));
 
     private void OpenNext() => Desk.Open(new CheckScreen(Desk, _vehicle!, Open, Next!.Check, Next));
 

@@ -20,7 +20,7 @@ internal static class Tui
     /// <summary>Must be done before the toolkit is made: by its default Esc would end the program.</summary>
     public static void SettleKeys() => Application.SetDefaultKeyBinding(Command.Quit, Bind.All(Keys.Leave.Key));
 
-    public static void Run(ApiCalls calls, Look look, CancellationToken stop)
+    public static void Run(ApiCalls calls, Look look, KeptRuns? kept, CancellationToken stop)
     {
         SettleKeys();
         Application.MaximumIterationsPerSecond = RoundsPerSecond;
@@ -29,13 +29,14 @@ internal static class Tui
         app.Mouse.IsMouseDisabled = true;
         app.Driver!.WriteRaw(MouseOff);
         Loop loop = new(action => app.Invoke(action), (wait, action) => app.AddTimeout(wait, () => { action(); return false; }));
-        Desk desk = new(calls, look, TimeProvider.System, loop);
+        Desk desk = new(calls, look, TimeProvider.System, loop, kept);
         using Shell shell = new(desk);
         desk.Ended += () => app.RequestStop();
         using var stopping = stop.Register(() => app.Invoke(() => app.RequestStop()));
         using var hangUp = StopOnHangUp(app);
         desk.Open(new VehiclesScreen(desk));
         Watch.Start(desk);
+        desk.SendKept();
         app.Run(shell);
     }
 

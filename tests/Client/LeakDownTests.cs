@@ -14,28 +14,29 @@ namespace FuelHistory.Tests.Client;
 [Collection(OneScreenAtATime.Name)]
 public sealed class LeakDownTests
 {
-    private const string Begin = $"/v1/complaints/{Samples.ComplaintId}/leak-downs", One = "/v1/leak-downs/lea-1", Readings = One + "/readings";
+    public const string Begin = $"/v1/complaints/{Samples.ComplaintId}/leak-downs", One = "/v1/leak-downs/lea-1", Readings = One + "/readings";
 
     private static readonly DateTimeOffset Noon = new(2026, 6, 2, 12, 0, 0, TimeSpan.Zero);
 
-    private static readonly LeakDown Begun = new(
+    public static readonly LeakDown Begun = new(
         Samples.Head("lea-1"), Samples.VehicleId, Samples.ComplaintId, "return-shut", "Return shut", Noon, "bar", "ins-1", null, null, null, "unknown", null, "running", null, 0, null, ["Eyes covered."]);
 
     public static LeakOutlook Outlook { get; } = new(
         4, 2, "bar", 10, 2, "from memory", 12, 0.02, "stop-fails", "98 % sure that it will be below 2 bar at 10 min: you may stop.", 0.02, "a check more",
         new(10, 0.6, 0.9, 1.3, 2.9), [new(0, 3, 3.1, 3.2, 3.1), new(5, 1.5, 1.7, 1.9, 3), new(10, 0.6, 0.9, 1.3, 2.9)],
-        [new("steady-seep", "a steady seep", 0.9), new("store-lost", "the store is lost", 0.05)], new(8, 6.5, 10), [0.01, 0.04, 0.45, 0.5], 0.05, 0.01);
+        [new("steady-seep", "a steady seep", 0.9), new("store-lost", "the store is lost", 0.05)], new(8, 6.5, 10),
+        [new("seep", "a seep", 0.9, new(8, 6.5, 10)), new("settle", "a lost store", 0.1, new(30, 20, 60))], [0.01, 0.04, 0.45, 0.5], 0.05, 0.01);
 
     private static LeakDownView View(params LeakReading[] readings) => new(Begun with { Readings = readings.Length }, readings, readings.Length == 0 ? null : Outlook);
 
     private static LeakReading Heard(string id, double minutes, double bar) => new(id, minutes, new(bar, "bar"), null, null, 1, Noon, null);
 
-    private static StubServer Server() => Samples.Server()
+    internal static StubServer Server() => Samples.Server()
         .Get(Begin, Array.Empty<LeakDown>()).Post(Begin, Begun).Get(One, View())
         .Answer("POST", Readings, 200, StubServer.Json(View(Heard("other", 0.5, 3.1))))
         .Answer("POST", One + "/finish", 200, StubServer.Json(Begun with { State = "finished", Finding = "fin-7" }));
 
-    private static void Open(ScreenHost host)
+    internal static void Open(ScreenHost host)
     {
         WatchFromCheck(host);
         host.WaitFor("Leak-down: Return shut");
@@ -221,8 +222,9 @@ public sealed class LeakDownTests
         using var server = Server();
         server.Get(One, View(Heard("r", 1, 3.1)));
         SetClock clock = new() { Now = Noon };
-        var (code, output, errors) = await PlainTests.RunAt(clock, server.Address, "leak-down", "Restarts", "--check", "return", "--reading", "1:3.1", "4: 1.9 bar");
+        var (code, output, errors) = await PlainTests.RunAt(clock, server.Address, "leak-down", "Restarts", "--check", "return", "--reading", "1:3.1", "4: 1.9 bar", "--ambient", "24", "--note", "in the shade");
         Assert.True(code == ExitCodes.Done, errors);
+        Assert.Equal((24.0, "in the shade"), ((double)server.Sent("POST", Begin).Single()["ambient"]!["value"]!, (string)server.Sent("POST", Begin).Single()["note"]!));
         Assert.Contains("you may stop", output, StringComparison.Ordinal);
         Assert.Contains("CAUTION: Eyes covered.", output, StringComparison.Ordinal);
         Assert.Equal(Noon.AddMinutes(-4), DateTimeOffset.Parse((string)server.Sent("POST", Begin).Single()["stoppedAt"]!, System.Globalization.CultureInfo.InvariantCulture));
@@ -261,7 +263,7 @@ public sealed class LeakDownTests
     public async Task Story_over_the_real_host_by_keys_gives_a_verdict_and_a_finding()
     {
         using ApiHost api = new(realModels: true);
-        foreach (var command in (string[][])[["add", "vehicle", "--name", "Blue hatch", "--year", "1981"], ["add", "complaint", "Blue", "--title", "Restarts badly", "--since", "2026-05"]])
+        foreach (var command in (string[][])[["add", "vehicle", "--name", "Blue hatch", "--year", "1981", "--system", "continuous-mechanical"], ["add", "complaint", "Blue", "--title", "Restarts badly", "--since", "2026-05"]])
             Assert.Equal(ExitCodes.Done, (await PlainTests.RunAt(api.Clock, api.Address, command)).Code);
         using ScreenHost host = new(api.Address, clock: api.Clock, patience: FuelHistory.Client.Api.Connection.Plain);
         host.WaitFor("Blue hatch");

@@ -87,5 +87,5 @@ public sealed class LeakLinesTests
     public void Braille_is_left_out_where_the_terminal_has_none(string term, bool braille) =>
         Assert.Equal(braille, Surroundings.SignsFor(false, name => name switch { "TERM" => term, "LANG" => "C.UTF-8", _ => null }).Braille);
 
-    private static LeakState State(TimeSpan clock) => new(Samples.ReturnShut, "bar", clock, Looks, LeakDownTests.Outlook, true, null, default, 0, false, null);
+    private static LeakState State(TimeSpan clock) => new(Samples.ReturnShut, "bar", clock, Looks, LeakDownTests.Outlook, true, null, default, 0, false, false, null, FuelHistory.Client.Forms.LeakDetails.None);
 }

@@ -27,6 +27,18 @@ public sealed class LikelyScreenTests
     }
 
     [Fact]
+    public void Causes_opened_from_likely_begin_with_the_marked_component()
+    {
+        using var server = Samples.Server();
+        using ScreenHost host = new(server.Address);
+        Open(host);
+        host.Press(Key.CursorDown, Key.F3);
+        var screen = host.WaitFor("Fuel accumulator: diaphragm ruptured");
+        Assert.Contains("Brought on by: Fuel pump", screen, StringComparison.Ordinal);
+        Assert.True(screen.IndexOf("diaphragm ruptured", StringComparison.Ordinal) < screen.IndexOf("No power 60 %", StringComparison.Ordinal));
+    }
+
+    [Fact]
     public void Check_outcome_entered_from_likely_is_sent_and_returns_there()
     {
         using var server = Samples.Server().Post($"/v1/complaints/{Samples.ComplaintId}/findings", Samples.Finding);

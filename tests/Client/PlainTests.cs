@@ -113,6 +113,18 @@ public sealed class PlainTests
     }
 
     [Fact]
+    public async Task Model_lists_the_systems_or_tells_one()
+    {
+        using var server = Samples.Server();
+        var (_, heads, _) = await Run(server.Address, "model");
+        var (code, study, errors) = await Run(server.Address, "model", Samples.ModelId);
+        Assert.True(code == ExitCodes.Done, errors);
+        Assert.Contains(Samples.ModelId, heads, StringComparison.Ordinal);
+        Assert.Contains("cannot be used: /data/mine/model.json, line 4: it is wrong", heads, StringComparison.Ordinal);
+        Assert.All(["Told by: Return shut 0.40 bits", "Shows as: No power 60 %", "Delivery: Fuel pump: delivers too little", "Hard to tell apart", "common practice: Practice"], text => Assert.Contains(text, study, StringComparison.Ordinal));
+    }
+
+    [Fact]
     public async Task Settings_given_change_only_what_is_given()
     {
         using var server = Samples.Server().Put("/v1/settings", Samples.Settings);

@@ -40,6 +40,14 @@ internal static class Samples
 
     public static CheckView Residual => Check("residual", "Residual pressure", "leak-down", "pressure", "bar", [new("hold", "held"), new("slow", "fell slowly"), new("fast", "fell fast")]);
 
+    public static FaultModelStudy Study { get; } = new(ModelId, "Test system", "1", "for tests",
+        [
+            new("pump", "weak", "Fuel pump: delivers too little", "memory", "Judgement", [new("delivery", "Delivery")], [], [new("no-power", "No power", 0.6)], [new("return-shut", "Return shut", 0.4)]),
+            new("accumulator", "ruptured", "Fuel accumulator: diaphragm ruptured", "common-practice", "Practice", [], [new("pump.weak", "Fuel pump: delivers too little")], [], []),
+        ],
+        [new("delivery", "Delivery", [new("pump.weak", "Fuel pump: delivers too little")])],
+        [new(new("pump.weak", "Fuel pump: delivers too little"), new("accumulator.ruptured", "Fuel accumulator: diaphragm ruptured"), 0.2, new("return-shut", "Return shut"))]);
+
     public static CheckView ReturnShut => Check("return-shut", "Return shut", "leak-down", "pressure", "bar", [new("hold", "held"), new("slow", "fell slowly"), new("fast", "fell fast")]);
 
     public static CheckView Tips => Check("tips", "Injector tips", "outcomes", null, null, [new("dry", "all dry"), new("one", "one drips")]);
@@ -86,7 +94,9 @@ internal static class Samples
         .Get($"/v1/vehicles/{VehicleId}/complaints", new[] { Complaint })
         .Get($"/v1/vehicles/{VehicleId}/limits", Array.Empty<Limit>())
         .Get("/v1/fault-models", new[] { ModelHead })
+        .Get("/v1/refused-fault-models", new[] { new RefusedFaultModel("mine", "/data/mine/model.json", ["/data/mine/model.json, line 4: it is wrong"]) })
         .Get($"/v1/fault-models/{ModelId}", Model)
+        .Get($"/v1/fault-models/{ModelId}/study", Study)
         .Get($"/v1/fault-models/{ModelId}/checks/return-shut", ReturnShut)
         .Get("/v1/settings", Settings)
         .Get("/v1/instruments", new[] { Gauge })

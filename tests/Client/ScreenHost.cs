@@ -29,14 +29,14 @@ internal sealed class ScreenHost : IDisposable
     private readonly Shell _shell;
     private readonly SessionToken _token;
 
-    public ScreenHost(Uri address, bool colour = true, bool ascii = false, int width = 80, int height = 24, TimeProvider? clock = null, TimeSpan? patience = null)
+    public ScreenHost(Uri address, bool colour = true, bool ascii = false, int width = 80, int height = 24, TimeProvider? clock = null, TimeSpan? patience = null, KeptRuns? kept = null)
     {
         Tui.SettleKeys();
         _connection = Connection.To(address, patience ?? Connection.OnScreen);
         _app = Application.Create(new VirtualTimeProvider());
         _app.Init(DriverRegistry.Names.ANSI);
         _app.Driver!.SetScreenSize(width, height);
-        Desk = new Desk(_connection.Calls, new Look(colour, ascii ? Signs.Plain : Signs.Unicode), clock ?? TimeProvider.System, new Loop(_posted.Add, (wait, action) => Timers.Add((wait, action))));
+        Desk = new Desk(_connection.Calls, new Look(colour, ascii ? Signs.Plain : Signs.Unicode), clock ?? TimeProvider.System, new Loop(_posted.Add, (wait, action) => Timers.Add((wait, action))), kept);
         _shell = new Shell(Desk);
         Desk.Ended += () => Ended = true;
         Desk.Open(new VehiclesScreen(Desk));

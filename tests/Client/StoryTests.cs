@@ -14,7 +14,7 @@ public sealed class StoryTests
         using ApiHost api = new(realModels: true);
         using ScreenHost host = new(api.Address, clock: api.Clock, patience: FuelHistory.Client.Api.Connection.Plain);
         host.WaitFor("No vehicle is recorded yet");
-        Fill(api, host, "a", "Add a vehicle", "Added:", "Old hatch", Key.Tab, "1981");
+        Fill(api, host, "a", "Add a vehicle", "Added:", "Old hatch", Key.Tab, "1981", Key.Tab, Key.CursorRight, Key.CursorRight, Key.CursorRight);
         host.Type("g");
         host.WaitFor("No instrument");
         Fill(api, host, "a", "Add an instrument", "Added:", "Red gauge", Key.Tab, Key.Tab, Key.Tab, "10", Key.Tab, "1.6");
@@ -50,7 +50,7 @@ public sealed class StoryTests
     public async Task Story_by_plain_commands_goes_the_same_way()
     {
         using ApiHost api = new(realModels: true);
-        await Say(api, "add", "vehicle", "--name", "Old hatch", "--year", "1981");
+        await Say(api, "add", "vehicle", "--name", "Old hatch", "--year", "1981", "--system", "continuous-mechanical");
         await Say(api, "add", "instrument", "--name", "Red gauge", "--quantity", "pressure", "--unit", "bar", "--span", "10", "--class-percent", "1.6");
         await Say(api, "add", "work", "Old", "--date", "2025-10", "--action", "fitted", "--components", "Fuel pump", "--known", "invoice", "--quality", "new");
         await Say(api, "add", "work", "Old", "--date", "2023", "--action", "fitted", "--components", "injectors", "--known", "told", "--quality", "new");

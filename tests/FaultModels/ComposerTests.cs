@@ -88,6 +88,38 @@ public class ComposerTests
         Assert.Equal(3, whole["tools"]!.AsArray().Count);
     }
 
+    [Fact]
+    public void Whole_model_under_another_gives_everything_but_its_name()
+    {
+        var pieces = new Dictionary<string, ModelText>
+        {
+            ["pump"] = new("pump.json", Pump),
+            ["base"] = new("base.json", """{ "schema": "fuelhistory/fault-model/1", "id": "base", "title": "b", "revision": "3", "about": "b", "include": ["pump"], "use": { "kmPerYear": 1 }, "told": { "told": 0.5 } }"""),
+        };
+
+        ComposedModel composed = FaultModelComposer.Compose(new("m.json", """{ "id": "m", "include": ["base"], "told": { "told": 0.9 }, "components": [{ "extends": "pump", "title": "mine" }] }"""), pieces);
+        var whole = System.Text.Json.Nodes.JsonNode.Parse(composed.Json)!;
+
+        Assert.Equal(("m", "base"), (composed.Id, composed.BaseId));
+        Assert.Equal((1.0, 0.9), (whole["use"]!["kmPerYear"]!.GetValue<double>(), whole["told"]!["told"]!.GetValue<double>()));
+        Assert.Equal("mine", whole["components"]![1]!["title"]!.GetValue<string>());
+        Assert.Null(whole["revision"]);
+        Assert.Null(whole["title"]);
+    }
+
+    [Theory]
+    [InlineData("\"base\", \"base\"")]
+    [InlineData("\"second\"")]
+    public void Two_models_under_one_or_one_under_another_base_are_refused(string includes)
+    {
+        const string Head = "{ \"schema\": \"fuelhistory/fault-model/1\", \"id\": ";
+        var pieces = new Dictionary<string, ModelText> { ["base"] = new("base.json", Head + "\"base\" }"), ["second"] = new("second.json", Head + "\"second\",\n\"include\": [\"base\"] }") };
+
+        string refused = Assert.Throws<FaultModelException>(() => FaultModelComposer.Compose(new("m.json", "{ \"id\": \"m\",\n\"include\": [" + includes + "] }"), pieces)).Message;
+
+        Assert.Matches("(m|second).json, line 2: \"base\" is a whole fault model", refused);
+    }
+
     [Theory]
     [InlineData("include", "\n\"include\": [\"pmup\"] }", "m.json, line 2: There is no shared piece \"pmup\"; there are: pump")]
     [InlineData("include kind", "\n\n\"include\": \"pump\" }", "m.json, line 3: \"include\" must be a list")]

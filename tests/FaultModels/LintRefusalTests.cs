@@ -49,8 +49,8 @@ public class LintRefusalTests
         { "cause-kind", "symptoms[pump-silent].causes[pump.dead]", "symptoms/pump-silent/causes/pump.dead", """{ "of": "pump.dead", "at": { "1": 0.5 } }""" },
         { "cause-kind", "conditions[delivery].effects[pump-flow]", "conditions/delivery/effects/pump-flow", """{ "of": "pump-flow", "adds": { "-1": 0.5, "-2": 0.2 } }""" },
         { "condition-loop", "conditions[supply-inlet].effects", "conditions/supply-inlet/effects/+", """{ "of": "delivery", "at": { "-1": { "-1": 0.1 } } }""" },
-        { "condition-range", "conditions[delivery]", "conditions/delivery/min", "-4" },
-        { "range-unreached", "conditions[stored-volume]", "conditions/stored-volume/max", "1" },
+        { "condition-range", "conditions[cold-air]", "conditions/cold-air/min", "-4" },
+        { "range-unreached", "conditions[spark]", "conditions/spark/max", "1" },
         { "step-range", "conditions[stored-volume].effects[accumulator.volume-lost].-2", "conditions/stored-volume/effects/accumulator.volume-lost/adds/-2", "0.01" },
         { "step-range", "conditions[delivery].background.1", "conditions/delivery/background", """{ "1": 0.0001 }""" },
         { "step-range", "symptoms[no-start].causes[delivery].at[1]", "symptoms/no-start/causes/delivery/at/1", "0.2" },
@@ -63,7 +63,7 @@ public class LintRefusalTests
         { "bias-kind", "components[pressure-regulator].modes[low].bias", $"{Regulator}/bias", "0.1" },
         { "action-kind", "components[check-valve].modes[leaks-back].curedBy.adjust", "components/check-valve/modes/leaks-back/curedBy/adjust", "0.3" },
         { "action-kind", "components[pump].work[polish]", "components/pump/work/+", """{ "action": "polish", "minutes": 1, "parts": 1, "source": "ej" }""" },
-        { "check-kind", "checks[system-pressure]", "checks/system-pressure/watches", """["hook-up-leak"]""" },
+        { "check-kind", "checks[system-pressure]", "checks/system-pressure/detects", "[]" },
         { "check-kind", "checks[relay-tap]", "checks/relay-tap/yes", null },
         { "check-kind", "checks[system-pressure]", "checks/system-pressure/quantity", null },
         { "check-kind", "checks[fuse-look]", "checks/fuse-look/table", null },
@@ -96,7 +96,7 @@ public class LintRefusalTests
 
     [Theory]
     [MemberData(nameof(Broken))]
-    public void Broken_model_refused_with_rule_and_path(string rule, string path, string at, string? value)
+    public void Broken_model_refused_by_this_rule_alone_with_path_and_line(string rule, string path, string at, string? value)
     {
         JsonObject json = ModelFile.Json();
         if (rule == "unseen-mode")
@@ -108,9 +108,13 @@ public class LintRefusalTests
             ModelFile.Set(json, at, value is null ? null : JsonNode.Parse(value));
         }
 
-        LintResult found = FaultModelLinter.Lint(FaultModelReader.Read(json.ToJsonString()));
+        ComposedModel broken = ModelFile.Composed(json);
+        IReadOnlyList<LintNote> found = FaultModelLinter.Refusals(broken.Read());
 
-        Assert.True(found.Refusals.Any(n => n.Rule == rule && n.Path == path && n.Message.Length > 10), string.Join("\n", found.Refusals));
+        Assert.True(found.Any(n => n.Rule == rule && n.Path == path && n.Message.Length > 10), string.Join("\n", found));
+        Assert.True(found.All(n => n.Rule == rule), string.Join("\n", found));
+        string lines = ModelFile.LinesAt(json, broken.PlaceOf(path)); // what is missing is placed where it should be
+        Assert.True(path.Split('.', '[', ']').Where(s => s.Length > 0).TakeLast(2).Any(s => lines.Contains($"{s}\"", StringComparison.Ordinal)), $"{path} was placed at {lines}");
     }
 
     [Fact]

@@ -23,6 +23,12 @@ internal static class ModelFile
 
     public static ModelText Read(string path) => new(Path.GetRelativePath(Folder, path), File.ReadAllText(path));
 
+    /// <summary>A model on its own, as a file with lines.</summary>
+    public static ComposedModel Composed(JsonNode json) => FaultModelComposer.Compose(new ModelText("broken.json", Indented(json)), Pieces);
+
+    /// <summary>The line of a place with the one after it: an entry begins with a brace, its id stands below.</summary>
+    public static string LinesAt(JsonNode json, Place place) => string.Join('\n', Indented(json).Split('\n').Skip(place.Line - 1).Take(2));
+
     public static JsonObject Json() => JsonNode.Parse(Text)!.AsObject();
 
     /// <summary>Sets the value at a slash-separated path. Entries of a list go by index, id, of or action; "+" adds one; a null value takes the member away.</summary>
@@ -38,6 +44,8 @@ internal static class ModelFile
             default: SetMember(node.AsObject(), names[^1], value); break;
         }
     }
+
+    private static string Indented(JsonNode json) => json.ToJsonString(new() { WriteIndented = true });
 
     private static void SetMember(JsonObject node, string name, JsonNode? value)
     {

@@ -16,24 +16,22 @@ namespace FuelHistory.Tests.Host;
 public sealed class ApiHost : IDisposable
 {
     private readonly string folder = Directory.CreateTempSubdirectory("fuelhistory-test-").FullName;
-    private readonly Factory factory;
+    private readonly bool realModels;
+    private Factory factory;
 
-    public ApiHost(bool realModels = false)
+    /// <param name="own">A model.json of the user's own.</param>
+    public ApiHost(bool realModels = false, string? own = null)
     {
-        factory = realModels
-            ? new Factory(this, Path.Combine(AppContext.BaseDirectory, "fault-models"), Path.Combine(AppContext.BaseDirectory, "limits-library"))
-            : new Factory(this, TestModels, TestLibrary);
-        factory.StartServer();
-        Address = factory.ClientOptions.BaseAddress;
-        Client = new HttpClient(new Documented(this) { InnerHandler = new SocketsHttpHandler { Expect100ContinueTimeout = TimeSpan.FromMinutes(1) } }) { BaseAddress = Address };
+        this.realModels = realModels;
+        (factory, Client) = Start(own);
     }
 
     public static string TestModels => Path.Combine(Repository.Root, "tests", "Host", "fault-models");
 
     public static string TestLibrary => Path.Combine(Repository.Root, "tests", "Host", "limits-library");
 
-    public Uri Address { get; }
-    public HttpClient Client { get; }
+    public Uri Address => factory.ClientOptions.BaseAddress;
+    public HttpClient Client { get; private set; }
     public SetClock Clock { get; } = new();
     public string Database => Path.Combine(folder, "test.db");
     public SqliteFile File => factory.Services.GetRequiredService<SqliteFile>();
@@ -72,6 +70,15 @@ public sealed class ApiHost : IDisposable
     public async Task<string> Gauge() =>
         (await Post("/v1/instruments", new { name = "Gauge", quantity = "pressure", unit = "bar", span = 10, classPercent = 1.6 })).Id;
 
+    /// <summary>Ends the program and starts it again over the same file.</summary>
+    /// <param name="own">What the user's own model.json holds now.</param>
+    public void Restart(string own)
+    {
+        Client.Dispose();
+        factory.Dispose();
+        (factory, Client) = Start(own);
+    }
+
     /// <summary>Past the program, as another tool would open the file.</summary>
     public SqliteConnection Raw()
     {
@@ -85,6 +92,21 @@ public sealed class ApiHost : IDisposable
         Client.Dispose();
         factory.Dispose();
         Directory.Delete(folder, recursive: true);
+    }
+
+    private (Factory Factory, HttpClient Client) Start(string? own)
+    {
+        if (own is not null)
+        {
+            Directory.CreateDirectory(Path.Combine(folder, "fault-models", "mine"));
+            System.IO.File.WriteAllText(Path.Combine(folder, "fault-models", "mine", "model.json"), own);
+        }
+
+        var started = realModels
+            ? new Factory(this, Path.Combine(AppContext.BaseDirectory, "fault-models"), Path.Combine(AppContext.BaseDirectory, "limits-library"))
+            : new Factory(this, TestModels, TestLibrary);
+        started.StartServer();
+        return (started, new HttpClient(new Documented(this) { InnerHandler = new SocketsHttpHandler { Expect100ContinueTimeout = TimeSpan.FromMinutes(1) } }) { BaseAddress = started.ClientOptions.BaseAddress });
     }
 
     private sealed class Factory : WebApplicationFactory<Refused>

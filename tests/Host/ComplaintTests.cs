@@ -163,8 +163,10 @@ public sealed class ComplaintTests : IDisposable
         var car = await real.Vehicle("continuous-mechanical");
         await real.Post($"/v1/vehicles/{car}/work", new { date = "2020", action = "fitted", components = new[] { "pump" } });
 
-        var refused = await real.Put($"/v1/vehicles/{car}", new { name = "x", year = "1981", system = "carburettor" });
+        var refused = await real.Put($"/v1/vehicles/{car}", new { name = "x", year = "1981", system = "no-such-system" });
+        var other = await real.Put($"/v1/vehicles/{car}", new { name = "x", year = "1981", system = "carburettor" });
 
+        Assert.Contains("/system unsuitable", other.Faults);
         Assert.Contains("/system unknown", refused.Faults);
         Assert.Equal(HttpStatusCode.OK, (await real.Put($"/v1/vehicles/{car}", new { name = "x", year = "1981", system = "continuous-mechanical" })).Status);
     }

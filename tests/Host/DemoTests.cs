@@ -42,7 +42,7 @@ public sealed class DemoTests : IDisposable
         using var raw = host.Raw();
         var tables = raw.Query<string>("SELECT name FROM sqlite_schema WHERE type = 'table' AND name NOT LIKE 'sqlite%' AND name <> 'migration'").ToList();
 
-        Assert.Equal(16, tables.Count);
+        Assert.Equal(17, tables.Count);
         foreach (var table in tables)
         {
             Assert.True(raw.QuerySingle<long>($"SELECT count(*) FROM {table}") > 0, table);

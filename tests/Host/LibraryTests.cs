@@ -35,7 +35,7 @@ public sealed class LibraryTests : IDisposable
         Assert.Equal("system-pressure-3", Ids(await host.Get("/v1/limits-library?system=test-circuit&make=Alder&model=12&year=1985&check=system-pressure"))[0]);
         Assert.Equal(["other-1"], Ids(await host.Get("/v1/limits-library?system=another-circuit")));
         Assert.Equal(["control-pressure-1"], Ids(await host.Get("/v1/limits-library?text=alder%20control")));
-        Assert.Equal(11, Ids(await host.Get("/v1/limits-library?quantity=pressure")).Length);
+        Assert.Equal(12, Ids(await host.Get("/v1/limits-library?quantity=pressure")).Length);
     }
 
     [Theory]
@@ -102,6 +102,34 @@ public sealed class LibraryTests : IDisposable
         var made = await host.Post($"/v1/vehicles/{await Alder(year)}/limits/adopt", new { libraryId = limit, check = "system-pressure" });
 
         Assert.Equal((exact, says), (made.Body.GetProperty("exact").GetBoolean(), made.Member("trustText")));
+    }
+
+    [Fact]
+    public async Task Limit_that_no_check_reads_is_taken_with_that_reserve_and_its_reason()
+    {
+        var made = await host.Post($"/v1/vehicles/{await Alder()}/limits/adopt", new { libraryId = "loose-4", check = "system-pressure" });
+
+        Assert.Equal(("published; not read in the way of this check", "False"), (made.Member("trustText"), made.Member("exact")));
+        Assert.Contains("read with the vacuum hose on", made.Member("note"), StringComparison.Ordinal);
+    }
+
+    /// <summary>What the next owner reads: figure, how far to trust it, and from where.</summary>
+    [Fact]
+    public async Task Record_says_of_every_limit_how_far_to_trust_it_and_from_where()
+    {
+        var car = await Alder();
+        await host.Post($"/v1/vehicles/{car}/limits/adopt", new { libraryId = "system-pressure-1", check = "system-pressure" });
+        await host.Post($"/v1/vehicles/{car}/limits/adopt", new { libraryId = "control-pressure-1", check = "control-pressure" });
+        await host.Post($"/v1/vehicles/{car}/limits", new { check = "leak-down-whole", unit = "bar", source = "manual p. 7", points = new[] { new { minutes = 10, low = 2.0 } } });
+
+        var lines = (await host.Get($"/v1/vehicles/{car}/record")).Body.GetProperty("lines").EnumerateArray()
+            .Where(l => l.GetProperty("kind").GetString() == "limit").Select(l => l.GetProperty("text").GetString()!).Order(StringComparer.Ordinal).ToList();
+
+        Assert.Equal(3, lines.Count);
+        Assert.EndsWith("(published, seen in part: Data sheet, Alder 12 and 14, one page seen (for: Alder 12))", lines[0], StringComparison.Ordinal);
+        Assert.EndsWith("(own entry: manual p. 7)", lines[1], StringComparison.Ordinal);
+        Assert.Contains("(from memory, unconfirmed: check the manual; this car's may differ, not given for this very car: From memory, not verified (for: ", lines[2], StringComparison.Ordinal);
+        Assert.DoesNotContain("published", lines[2], StringComparison.Ordinal);
     }
 
     [Fact]

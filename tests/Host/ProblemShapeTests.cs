@@ -26,6 +26,7 @@ public sealed class ProblemShapeTests : IDisposable
         },
         [Problems.StorageBusy] = Busy,
         [Problems.StorageFull] = Full,
+        [Problems.FaultModelUnusable] = OwnFaultModelTests.RefusedLater,
         [Problems.Internal] = Broken,
     };
 

@@ -104,4 +104,16 @@ public class LibraryFileTests
         Assert.All(
             LibraryFiles.Library.Limits.Where(l => l.Printed.StartsWith("about", StringComparison.Ordinal) && l.Low is not null && l.High is not null && !l.Printed.Contains('-', StringComparison.Ordinal)),
             l => Assert.True(l.PartlyOurs, l.Id));
+
+    /// <summary>A jug that fills in another time than the check's would be judged wrongly.</summary>
+    [Fact]
+    public void Volumes_of_one_check_come_in_one_time() =>
+        Assert.All(
+            LibraryFiles.Library.Limits.Where(l => l.Seconds is not null).SelectMany(l => l.Systems.SelectMany(s => l.Checks.Select(c => (Check: $"{s} {c}", l.Seconds)))).GroupBy(l => l.Check),
+            g => Assert.Single(g.Select(l => l.Seconds).Distinct()));
+
+    [Fact]
+    public void Every_system_has_limits_that_its_checks_read() =>
+        Assert.All(LibraryFiles.Models, m => Assert.True(
+            LibraryFiles.Library.Limits.Where(l => l.Systems.Contains(m.Key)).SelectMany(l => l.Checks).Where(c => m.Value.Checks.Any(k => k.Id == c)).Distinct().Count() >= 5, m.Key));
 }

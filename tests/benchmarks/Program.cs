@@ -21,7 +21,12 @@ if (args is ["simulate-modes", ..])
 
 if (args is ["leak-downs", ..])
 {
-    LeakTable.Print(args.Length > 1 ? int.Parse(args[1], CultureInfo.InvariantCulture) : 200);
+    int runs = args.Length > 1 ? int.Parse(args[1], CultureInfo.InvariantCulture) : 200;
+    if (runs > 0)
+    {
+        LeakTable.Print(runs);
+    }
+
     LeakSpeed.Print();
     return 0;
 }

@@ -16,6 +16,12 @@ public sealed partial class ComposedModel
 
     internal ComposedModel(string name, JsonObject whole, PlacedJson placed) => (_name, _whole, _placed) = (name, whole, placed);
 
+    /// <summary>What the file calls itself, where it says so.</summary>
+    public string? Id => ModelEntries.Text(_whole["id"]);
+
+    /// <summary>The whole model that this one builds on; null where it builds on pieces only.</summary>
+    public string? BaseId { get; init; }
+
     /// <summary>The whole model as one text without pieces.</summary>
     public string Json => _whole.ToJsonString(Written);
 
@@ -66,7 +72,7 @@ public sealed partial class ComposedModel
     private static JsonNode? Named(JsonNode node, string step) => node switch
     {
         JsonArray list => list.FirstOrDefault(e => ModelEntries.Key(e) == step) ?? list.FirstOrDefault(e => ModelEntries.Text(e) == step),
-        JsonObject members => members[step],
+        JsonObject members => members[step] ?? (ModelEntries.Key(members) == step ? members : null), // a row that stands alone, byLevel[spark]
         _ => null,
     };
 

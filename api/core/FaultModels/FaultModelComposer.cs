@@ -5,21 +5,30 @@ namespace FuelHistory.Core.FaultModels;
 /// <summary>Puts the shared pieces that a model includes into it (MODEL.md 10). Lists are joined in the order of the includes, the model's own last.</summary>
 public static class FaultModelComposer
 {
-    private const string PieceSchema = "fuelhistory/fault-piece/1";
+    private const string PieceSchema = "fuelhistory/fault-piece/1", ModelSchema = "fuelhistory/fault-model/1";
 
     private static readonly string[] Lists = ["tools", "incidents", "components", "conditions", "symptoms", "checks"];
 
     private static readonly string[] PieceMembers = ["schema", "id", "about", "sources", .. Lists];
 
+    /// <summary>What a model says of itself; it does not go over to one that includes it.</summary>
+    private static readonly string[] HeadMembers = ["$schema", "schema", "id", "title", "revision", "about"];
+
     /// <param name="model">The model's own text.</param>
-    /// <param name="pieces">All that may be included, by id.</param>
+    /// <param name="pieces">All that may be included, by id; among them whole models, of which one may be the base of another.</param>
     /// <exception cref="FaultModelException">A text cannot be read, or cannot be joined; the message names file and line.</exception>
     public static ComposedModel Compose(ModelText model, IReadOnlyDictionary<string, ModelText> pieces)
     {
         ArgumentNullException.ThrowIfNull(model);
         ArgumentNullException.ThrowIfNull(pieces);
         var placed = new PlacedJson();
-        JsonObject own = placed.Read(model);
+        string? baseId = null;
+        JsonObject whole = Whole(placed.Read(model), pieces, placed, isBase: false, ref baseId);
+        return new ComposedModel(model.Name, whole, placed) { BaseId = baseId };
+    }
+
+    private static JsonObject Whole(JsonObject own, IReadOnlyDictionary<string, ModelText> pieces, PlacedJson placed, bool isBase, ref string? baseId)
+    {
         var includes = Taken(own, "include", placed);
         var leftOut = Taken(own, "leaveOut", placed);
 
@@ -27,7 +36,24 @@ public static class FaultModelComposer
         JsonObject whole = [];
         foreach ((string id, Place place) in includes)
         {
-            Join(whole, Piece(id, place, pieces, placed), placed);
+            JsonObject piece = placed.Read(Asked(id, place, pieces));
+            if (ModelEntries.Text(piece["schema"]) != ModelSchema)
+            {
+                Join(whole, Piece(id, piece, placed), placed);
+                continue;
+            }
+
+            // a whole model under this one: at most one, and none below it, so that nothing goes round
+            if (isBase || baseId is not null)
+            {
+                throw new FaultModelException($"{place}: \"{id}\" is a whole fault model; one alone can be the base of another, and its own base cannot be a model again.");
+            }
+
+            baseId = id;
+            string? none = null;
+            JsonObject below = Whole(piece, pieces, placed, isBase: true, ref none);
+            HeadMembers.ToList().ForEach(name => below.Remove(name));
+            Join(whole, below, placed);
         }
 
         // step two: less what the model leaves out; before its own entries, which may take the same ids
@@ -38,7 +64,7 @@ public static class FaultModelComposer
 
         // step three: the model's own entries and figures
         Join(whole, own, placed);
-        return new ComposedModel(model.Name, whole, placed);
+        return whole;
     }
 
     private static List<(string Text, Place Place)> Taken(JsonObject own, string member, PlacedJson placed)
@@ -55,14 +81,11 @@ public static class FaultModelComposer
             : throw new FaultModelException($"{place}: \"{member}\" must be a list of texts.");
     }
 
-    private static JsonObject Piece(string id, Place asked, IReadOnlyDictionary<string, ModelText> pieces, PlacedJson placed)
-    {
-        if (!pieces.TryGetValue(id, out ModelText? text))
-        {
-            throw new FaultModelException($"{asked}: There is no shared piece \"{id}\"; there are: {string.Join(", ", pieces.Keys.Order(StringComparer.Ordinal))}.");
-        }
+    private static ModelText Asked(string id, Place asked, IReadOnlyDictionary<string, ModelText> pieces) => pieces.TryGetValue(id, out ModelText? text) ? text
+        : throw new FaultModelException($"{asked}: There is no shared piece \"{id}\"; there are: {string.Join(", ", pieces.Keys.Order(StringComparer.Ordinal))}.");
 
-        JsonObject piece = placed.Read(text);
+    private static JsonObject Piece(string id, JsonObject piece, PlacedJson placed)
+    {
         Place place = placed.Of(piece)!;
         if (ModelEntries.Text(piece["schema"]) != PieceSchema || ModelEntries.Text(piece["id"]) != id)
         {

@@ -5,30 +5,35 @@ public static partial class FaultModelLinter
 {
     public static LintResult Lint(FaultModel model)
     {
+        IReadOnlyList<LintNote> refusals = Refusals(model);
+
+        // step two: the warnings follow arrows through the model, which has to be sound for that
+        return new LintResult(refusals, refusals.Count > 0 ? [] : Warnings(new ModelMap(model)));
+    }
+
+    /// <summary>What makes the model unusable, without the longer search for warnings.</summary>
+    public static IReadOnlyList<LintNote> Refusals(FaultModel model)
+    {
         ArgumentNullException.ThrowIfNull(model);
         List<LintNote> ids = [.. DuplicateIds(model)];
         if (ids.Count > 0)
         {
-            return new LintResult(ids, []); // every other rule looks things up by id
+            return ids; // every other rule looks things up by id
         }
 
         var map = new ModelMap(model);
-        List<LintNote> refusals =
+        return
         [
             .. UnknownIds(map), .. SourceRules(map), .. ProbabilityRules(map), .. SumRules(map),
             .. CauseRules(map), .. ConditionRules(map), .. LifeRules(map), .. FigureRules(map),
             .. CheckRules(map), .. LimitRules(map), .. LeakDownRules(map), .. OutcomeRules(map), .. ReachRules(map),
         ];
+    }
 
-        // step two: the warnings follow arrows through the model, which has to be sound for that
-        if (refusals.Count > 0)
-        {
-            return new LintResult(refusals, []);
-        }
-
+    private static List<LintNote> Warnings(ModelMap map)
+    {
         ModelStudy study = ModelStudy.Of(map);
-        List<LintNote> warnings = [.. UnnoticedWarnings(map), .. BackgroundWarnings(map), .. SeesPartWarnings(map), .. BroadSymptoms(map), .. ModesAlike(study), .. LittleSaid(map, study)];
-        return new LintResult(refusals, warnings);
+        return [.. UnnoticedWarnings(map), .. BackgroundWarnings(map), .. SeesPartWarnings(map), .. BroadSymptoms(map), .. ModesAlike(study), .. LittleSaid(map, study)];
     }
 }
 

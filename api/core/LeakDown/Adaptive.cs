@@ -3,35 +3,34 @@ using MathNet.Numerics.Integration;
 namespace FuelHistory.Core.LeakDown;
 
 /// <summary>Integral that halves where it must; what a point adds to the list of nodes gets the point's weight.</summary>
-internal static class Adaptive
+/// <param name="rule">Points of one interval.</param>
+/// <param name="rough">Difference of its two rules, as a share of the integral, at which the better one is good enough.</param>
+internal sealed class Adaptive(GaussKronrod rule, double rough)
 {
-    /// <summary>Difference of the two rules, as a share of the integral, at which the better one is good to about 1e-5.</summary>
-    private const double Rough = 1e-3;
-
     private const int Deepest = 14;
 
     /// <param name="atLeast">Size of what this is a part of: the integral need not be better than to a share of it.</param>
-    public static double Integrate(double from, double to, LeakNodes nodes, Func<double, LeakNodes, double> value, double atLeast = 0) =>
+    public double Integrate(double from, double to, LeakNodes nodes, Func<double, LeakNodes, double> value, double atLeast = 0) =>
         Integrate(from, to, nodes, value, atLeast, 0);
 
-    private static double Integrate(double from, double to, LeakNodes nodes, Func<double, LeakNodes, double> value, double atLeast, int depth)
+    private double Integrate(double from, double to, LeakNodes nodes, Func<double, LeakNodes, double> value, double atLeast, int depth)
     {
-        LeakNodes own = nodes.In(nodes.Into is null ? null : []);
+        int before = nodes.Into?.Count ?? 0;
         double middle = (from + to) / 2, half = (to - from) / 2, fine = 0, coarse = 0;
-        for (int k = 0; k < GaussKronrod.Points; k++)
+        for (int k = 0; k < rule.Nodes.Length; k++)
         {
-            double weight = GaussKronrod.Kronrod[k] * half, v = value(middle + (half * GaussKronrod.Nodes[k]), own.Times(weight));
+            double weight = rule.Kronrod[k] * half, v = value(middle + (half * rule.Nodes[k]), nodes.Times(weight));
             fine += weight * v;
-            coarse += GaussKronrod.Gauss[k] * half * v;
+            coarse += rule.Gauss[k] * half * v;
         }
 
-        if (Math.Abs(fine - coarse) <= Rough * Math.Max(fine, atLeast) || depth == Deepest)
+        if (Math.Abs(fine - coarse) <= rough * Math.Max(fine, atLeast) || depth == Deepest)
         {
-            nodes.Into?.AddRange(own.Into!);
             return fine;
         }
 
         // the halves need not be better than the whole: what a half holds little of may be rough
+        nodes.Into?.RemoveRange(before, nodes.Into.Count - before);
         double enough = Math.Max(atLeast, 0.1 * fine);
         double left = Integrate(from, middle, nodes, value, enough, depth + 1);
         return left + Integrate(middle, to, nodes, value, Math.Max(enough, 0.3 * left), depth + 1);

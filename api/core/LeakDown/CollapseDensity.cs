@@ -138,7 +138,7 @@ internal sealed class CollapseDensity(RunDensity run)
         from = low > lowest ? to + (Math.Log(low) / Steeper) : from;
         HoldRange range = width < 0.05 * best
             ? HoldRange.Along(two, low, hold, high, until - from)
-            : HoldRange.Before(run.HoldAfter(i, u.G, u.GG, u.GY, u.Y), hold, p, everywhere: i == 0);
+            : HoldRange.Before(run.HoldAfter(i, u.G, u.GG, u.GY, u.Y), hold, p, two, everywhere: i == 0);
         foreach ((double a, double b, double bend) in range.Cuts(from, until))
         {
             double fine = Math.Min(bend, Math.Min(0.11, width / (Steeper * Ratio(b))));
@@ -176,9 +176,13 @@ internal sealed class CollapseDensity(RunDensity run)
             return new HoldRange(lowest, highest, spread, spread / (highest + ((highest - lowest) / length)), false);
         }
 
-        /// <summary>It is not: what the looks before it say. Where there are none, a later moment means a lower hold pressure, nine times as steeply.</summary>
-        public static HoldRange Before((double Mean, double Precision) hold, double mean, double precision, bool everywhere) =>
-            new(hold.Mean, hold.Mean, 1 / Math.Sqrt(hold.Precision), 1 / (Math.Sqrt(precision) * LeakLaws.Faster * Math.Max(0.1, mean)), everywhere);
+        /// <summary>It is not: what the looks before it say. Where there are none, a later moment means a lower hold pressure, nine times as
+        /// steeply, as far as the looks after it say anything of the hold pressure.</summary>
+        public static HoldRange Before((double Mean, double Precision) hold, double mean, double precision, TwoCurves two, bool everywhere)
+        {
+            double before = 1 / two.HoldVariance, after = two.VV / (before + two.VV), steep = 1 + (Steeper * after);
+            return new(hold.Mean, hold.Mean, 1 / Math.Sqrt(hold.Precision), 1 / (Math.Sqrt(precision) * steep * Math.Max(0.1, mean)), everywhere);
+        }
 
         /// <summary>Parts of from..to, with the width on which p0 exp(-x) enters or leaves 1..2.5 bar.</summary>
         public IEnumerable<(double From, double To, double Bend)> Cuts(double from, double to)

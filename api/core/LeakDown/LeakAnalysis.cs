@@ -41,6 +41,7 @@ public static class LeakAnalysis
         LeakCurves curves = posterior.Curves();
         double holds = curves.AtLeast(limit.Low, limit.Minutes);
         LeakVerdict verdict = holds < Sure ? LeakVerdict.StopFails : holds > 1 - Sure ? LeakVerdict.StopHolds : LeakVerdict.GoOn;
+        (TimeConstant tau, IReadOnlyList<LawShare> laws) = posterior.Tau();
         double wrong = Math.Min(holds, 1 - holds);
         return new LeakReport
         {
@@ -57,7 +58,8 @@ public static class LeakAnalysis
             Forecast = [.. times.Select(curves.Band)],
             Good = GoodCurve.Of(limit),
             Shapes = posterior.Shapes(asOf),
-            Tau = posterior.Tau(),
+            Tau = tau,
+            Laws = laws,
             Levels = posterior.Levels,
             StoreLost = posterior.StoreLost,
             Slip = posterior.Slip,

@@ -45,24 +45,25 @@ internal sealed class LeakCurves
 
     public ForecastPoint Band(double minutes)
     {
-        (double Bar, double Weight)[] bars = [.. _parts.SelectMany(p => p.Curves.Select(c => (Math.Max(0, c.At(minutes) + (c.OffsetSd * c.Shown)), p.Weight / p.Curves.Length)))];
-        Array.Sort(bars, (a, b) => a.Bar.CompareTo(b.Bar));
-        return new ForecastPoint(minutes, Quantile(bars, 0.025), Quantile(bars, 0.5), Quantile(bars, 0.975));
+        double[] bars = [.. _parts.SelectMany(p => p.Curves.Select(c => Math.Max(0, c.At(minutes) + (c.OffsetSd * c.Shown))))];
+        double[] weights = [.. _parts.SelectMany(p => Enumerable.Repeat(p.Weight / p.Curves.Length, p.Curves.Length))];
+        Array.Sort(bars, weights);
+        return new ForecastPoint(minutes, Quantile(bars, weights, 0.025), Quantile(bars, weights, 0.5), Quantile(bars, weights, 0.975));
     }
 
-    private static double Quantile((double Bar, double Weight)[] bars, double share)
+    private static double Quantile(double[] bars, double[] weights, double share)
     {
         double sum = 0;
-        foreach ((double bar, double weight) in bars)
+        for (int i = 0; i < bars.Length; i++)
         {
-            sum += weight;
+            sum += weights[i];
             if (sum >= share)
             {
-                return bar;
+                return bars[i];
             }
         }
 
-        return bars[^1].Bar;
+        return bars[^1];
     }
 
     private static Curve Of(LeakNode node, RunDensity run, int i)

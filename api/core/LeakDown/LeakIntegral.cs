@@ -1,11 +1,20 @@
+using FuelHistory.Core.Assessment;
+
 namespace FuelHistory.Core.LeakDown;
 
 /// <summary>Density of leak-downs at every leak level with the store sound and lost: per law one integral over ln(tau), cut where levels
 /// begin and end (MODEL.md 6).</summary>
 internal sealed class LeakIntegral
 {
-    /// <summary>A level worth less than this of the best need not be known better.</summary>
-    private const double Negligible = 1e-8;
+    /// <summary>A level worth less than this of the best need not be known better: where other findings may speak for it, and where what
+    /// is believed of the run is all that is wanted.</summary>
+    private const double Negligible = 1e-8, NegligibleAlone = 1e-5;
+
+    /// <summary>Points below this share of the best level's are not kept.</summary>
+    private const double Faintest = 1e-8;
+
+    /// <summary>Good to about 1e-5, and to about 1e-4 where no other finding depends on it.</summary>
+    private static readonly Adaptive Fine = new(GaussKronrod.Large, 1e-3), FineAlone = new(GaussKronrod.Large, 5e-3);
 
     /// <summary>First panel in ln(tau), in widths of the sharpest peak that the looks could give: wide enough to be quick, narrow enough
     /// that no peak falls between two points unseen.</summary>
@@ -19,11 +28,14 @@ internal sealed class LeakIntegral
     private readonly double[,] _values;
     private readonly List<LeakNode>[,]? _nodes;
     private readonly double _panel;
+    private readonly double _negligible;
+    private readonly Adaptive _rule;
     private readonly RunDensity[] _runs;
 
     private LeakIntegral(RunDensity[] runs, LeakLimit limit, bool nodes)
     {
         (_runs, _limit) = (runs, limit);
+        (_negligible, _rule) = nodes ? (NegligibleAlone, FineAlone) : (Negligible, Fine);
         _cuts = [.. Edges(limit).Distinct().Order()];
         _values = new double[LeakLaws.All.Length, _cuts.Length - 1];
         double sharpest = runs.Select(r => r.Sharpest).DefaultIfEmpty(1).Min() / Math.Sqrt(Math.Max(1, runs.Length));
@@ -35,7 +47,7 @@ internal sealed class LeakIntegral
     /// <param name="nodes">Keep the points of the integral; for a single run.</param>
     public static LeakIntegral Of(IReadOnlyList<WatchedPressure> runs, double bias, LeakLimit limit, bool nodes)
     {
-        RunDensity[] plain = [.. runs.Select(r => new RunDensity(r, bias, limit))];
+        RunDensity[] plain = [.. runs.Select(r => new RunDensity(r, bias, limit, alone: nodes))];
         LeakIntegral integral = new(plain, limit, nodes);
         integral.Fill();
         if (plain.Sum(r => Math.Min(0, r.BestExponent)) > Faint)
@@ -44,7 +56,7 @@ internal sealed class LeakIntegral
         }
 
         // the looks are many or fit badly: in units of the best point found
-        RunDensity[] scaled = [.. runs.Zip(plain, (r, p) => new RunDensity(r, bias, limit, Math.Max(p.BestExponent, Math.Log(Math.Max(p.Slip, double.Epsilon)))))];
+        RunDensity[] scaled = [.. runs.Zip(plain, (r, p) => new RunDensity(r, bias, limit, Math.Max(p.BestExponent, Math.Log(Math.Max(p.Slip, double.Epsilon))), nodes))];
         integral = new(scaled, limit, nodes);
         integral.Fill();
         return integral;
@@ -126,39 +138,53 @@ internal sealed class LeakIntegral
 
     private void Fill()
     {
-        double best = 0;
-        foreach (LeakLaw law in LeakLaws.All)
+        // 1. the quick laws first: they tell what is worth a look
+        double best = Math.Max(Fill(LeakLaw.Seep, _runs, 0), Fill(LeakLaw.Orifice, _runs, 0));
+
+        // 2. the slow ones side by side, with buffers of their own
+        RunDensity[] beside = [.. _runs.Select(r => r.Beside())];
+        Each.Both(() => Fill(LeakLaw.Collapse, _runs, best), () => Fill(LeakLaw.Settle, beside, best));
+        for (int i = 0; i < beside.Length; i++)
         {
-            for (int k = 0; k < _cuts.Length - 1; k++)
-            {
-                List<LeakNode>? nodes = _nodes is null ? null : _nodes[(int)law, k] = [];
-                _values[(int)law, k] = Matters(law, k) ? Between(law, _cuts[k], _cuts[k + 1], new LeakNodes(nodes, 1), best) : 0;
-                best = Math.Max(best, _values[(int)law, k]);
-            }
+            _runs[i].Counts(beside[i].BestExponent);
         }
+    }
+
+    /// <returns>The largest value so far.</returns>
+    private double Fill(LeakLaw law, RunDensity[] runs, double best)
+    {
+        for (int k = 0; k < _cuts.Length - 1; k++)
+        {
+            List<LeakNode>? nodes = _nodes is null ? null : _nodes[(int)law, k] = [];
+            _values[(int)law, k] = Matters(law, k) ? Between(law, runs, k, new LeakNodes(nodes, 1, Faintest * best), best) : 0;
+            best = Math.Max(best, _values[(int)law, k]);
+        }
+
+        return best;
     }
 
     /// <summary>Some law weighs nothing with the store sound.</summary>
     private bool Matters(LeakLaw law, int k) =>
         LeakLaws.Weight(law, false) > 0 || _cuts[k] < Rounded(_limit.TauRange(0, true).Longest);
 
-    private double Between(LeakLaw law, double low, double high, LeakNodes nodes, double best)
+    private double Between(LeakLaw law, RunDensity[] runs, int cell, LeakNodes nodes, double best)
     {
+        (double low, double high) = (_cuts[cell], _cuts[cell + 1]);
         int panels = (int)Math.Ceiling((high - low) / _panel);
         double width = (high - low) / panels, sum = 0;
         for (int p = 0; p < panels; p++)
         {
             double from = low + (p * width);
-            sum += Adaptive.Integrate(from, from + width, nodes, (x, own) => Point(law, Math.Exp(x), own), Math.Max(Negligible * best, 0.1 * sum));
+            sum += _rule.Integrate(from, from + width, nodes, (x, own) => Point(law, runs, Math.Exp(x), own), Math.Max(_negligible * best, 0.1 * sum));
         }
 
         return sum;
     }
 
-    private double Point(LeakLaw law, double tau, LeakNodes nodes)
+    private static double Point(LeakLaw law, RunDensity[] runs, double tau, LeakNodes nodes)
     {
         double product = 1;
-        foreach (RunDensity run in _runs)
+        foreach (RunDensity run in runs)
         {
             product *= run.Slip + ((1 - Readings.ReadingError.Slip) * run.At(law, tau, nodes));
         }

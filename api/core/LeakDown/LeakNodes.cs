@@ -28,19 +28,19 @@ internal readonly record struct LeakNode(LeakForm Form, int Soak, double Tau, do
 }
 
 /// <summary>Takes the points while integrating; the weight is what all the outer integrals give this one.</summary>
-internal readonly record struct LeakNodes(List<LeakNode>? Into, double Weight)
+/// <param name="Least">Points that add no more than this are not kept.</param>
+internal readonly record struct LeakNodes(List<LeakNode>? Into, double Weight, double Least)
 {
-    public static readonly LeakNodes NotWanted = new(null, 0);
+    public static readonly LeakNodes NotWanted = new(null, 0, 0);
 
     public LeakNodes Times(double factor) => this with { Weight = Weight * factor };
 
-    public LeakNodes In(List<LeakNode>? into) => this with { Into = into };
-
     public void Add(LeakNode node)
     {
-        if (node.Weight > 0)
+        double weight = Weight * node.Weight;
+        if (weight > Least)
         {
-            Into?.Add(node with { Weight = Weight * node.Weight });
+            Into?.Add(node with { Weight = weight });
         }
     }
 }

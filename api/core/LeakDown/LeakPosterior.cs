@@ -84,23 +84,40 @@ internal sealed class LeakPosterior
         return _before is null ? curves : curves.And(_before.Curves(), Slip);
     }
 
-    /// <summary>Median and 95 % interval of the time constant.</summary>
-    public TimeConstant Tau()
+    /// <summary>Median and 95 % interval of the time constant: whatever the law, and for each if that is the law.</summary>
+    public (TimeConstant Any, IReadOnlyList<LawShare> Laws) Tau()
+    {
+        (LeakLaw Law, List<Cell> Cells, double Weight)[] laws = [.. LeakLaws.All.Select(law => (law, Cells(law))).Select(l => (l.law, l.Item2, l.Item2.Sum(c => c.Weight))).Where(l => l.Item3 > 0)];
+        double whole = laws.Sum(l => l.Weight);
+        return (
+            Quantiles.Of([.. laws.SelectMany(l => l.Cells)]),
+            [.. laws.Select(l => new LawShare(LeakWords.Law(l.Law).Id, LeakWords.Law(l.Law).Words, l.Weight / whole, Quantiles.Of(l.Cells))).OrderByDescending(l => l.Probability)]);
+    }
+
+    private List<Cell> Cells(LeakLaw law)
     {
         var cells = new List<Cell>();
-        Quantiles.Spread(_nodes, 1 - (_before is null ? 0 : Slip), cells);
+        Quantiles.Spread(_nodes, law, 1 - (_before is null ? 0 : Slip), cells);
         if (_before is not null)
         {
-            Quantiles.Spread(_before._nodes, Slip, cells);
+            Quantiles.Spread(_before._nodes, law, Slip, cells);
         }
 
-        return new TimeConstant(Quantiles.At(cells, 0.5), Quantiles.At(cells, 0.025), Quantiles.At(cells, 0.975));
+        return cells;
     }
 
     /// <param name="asOf">Minutes watched: a store that would run empty later has not yet shown it.</param>
-    public IReadOnlyList<ShapeShare> Shapes(double asOf) =>
-        [.. _nodes.GroupBy(n => Shape(n, asOf)).Select(g => (Id: g.Key, P: (1 - Slip) * g.Sum(n => n.Weight))).Append((Id: LeakWords.Slip, P: Slip))
-            .Where(s => s.P > 0).OrderByDescending(s => s.P).Select(s => new ShapeShare(s.Id, LeakWords.Shape(s.Id), s.P))];
+    public IReadOnlyList<ShapeShare> Shapes(double asOf)
+    {
+        var shares = new Dictionary<string, double> { [LeakWords.Slip] = Slip };
+        foreach (LeakNode node in _nodes)
+        {
+            string shape = Shape(node, asOf);
+            shares[shape] = shares.GetValueOrDefault(shape) + ((1 - Slip) * node.Weight);
+        }
+
+        return [.. shares.Where(s => s.Value > 0).OrderByDescending(s => s.Value).Select(s => new ShapeShare(s.Key, LeakWords.Shape(s.Key), s.Value))];
+    }
 
     private string Shape(LeakNode node, double asOf) => node.Form switch
     {

@@ -38,7 +38,11 @@ public sealed record LeakReport
     /// <summary>Likeliest first; probabilities add up to 1.</summary>
     public required IReadOnlyList<ShapeShare> Shapes { get; init; }
 
+    /// <summary>Whatever the law.</summary>
     public required TimeConstant Tau { get; init; }
+
+    /// <summary>Likeliest first; probabilities add up to 1. One law's time constant is not another's: two that fall alike may be far apart.</summary>
+    public required IReadOnlyList<LawShare> Laws { get; init; }
 
     /// <summary>Probability of each leak level 0..3.</summary>
     public required IReadOnlyList<double> Levels { get; init; }
@@ -56,6 +60,10 @@ public sealed record ForecastPoint(double Minutes, double Low, double Median, do
 
 /// <summary>Time to fall to 37 %, minutes, while the leak is as it was at first: median and 95 % interval.</summary>
 public sealed record TimeConstant(double Median, double Low, double High);
+
+/// <param name="Id">seep, orifice, collapse or settle.</param>
+/// <param name="Tau">If that is the law.</param>
+public sealed record LawShare(string Id, string Words, double Probability, TimeConstant Tau);
 
 /// <param name="Id">holds, steady-seep, hole, store-runs-empty, store-lost or slip.</param>
 public sealed record ShapeShare(string Id, string Words, double Probability);

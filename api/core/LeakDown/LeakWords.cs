@@ -17,6 +17,14 @@ internal static class LeakWords
         _ => "fits none of these: a slip of hand or hook-up",
     };
 
+    public static (string Id, string Words) Law(LeakLaw law) => law switch
+    {
+        LeakLaw.Seep => ("seep", "a seep"),
+        LeakLaw.Orifice => ("orifice", "a hole"),
+        LeakLaw.Collapse => ("collapse", "a store that runs empty"),
+        _ => ("settle", "a lost store"),
+    };
+
     public static string Cost(LeakVerdict verdict, double wrong)
     {
         string chance = Chance(wrong);

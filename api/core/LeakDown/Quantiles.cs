@@ -7,20 +7,34 @@ internal readonly record struct Cell(double From, double To, double Weight);
 internal static class Quantiles
 {
     /// <summary>Spreads the weight of each point over its surroundings, law by law: up to halfway to its law's next points.</summary>
-    public static void Spread(IEnumerable<LeakNode> nodes, double share, List<Cell> into)
+    /// <param name="nodes">Those of one law and time constant follow each other, as the integral leaves them.</param>
+    public static void Spread(IReadOnlyList<LeakNode> nodes, LeakLaw law, double share, List<Cell> into)
     {
-        foreach (var law in nodes.GroupBy(n => n.Law))
+        var points = new List<(double Tau, double Weight)>();
+        foreach (LeakNode n in nodes)
         {
-            (double X, double Weight)[] points = [.. law.GroupBy(n => n.Tau).Select(g => (Math.Log(g.Key), share * g.Sum(n => n.Weight))).OrderBy(p => p.Item1)];
-            for (int i = 0; i < points.Length; i++)
+            if (n.Law == law && points.Count > 0 && points[^1].Tau == n.Tau)
             {
-                double from = i == 0 ? points[0].X : (points[i - 1].X + points[i].X) / 2, to = i == points.Length - 1 ? points[^1].X : (points[i].X + points[i + 1].X) / 2;
-                into.Add(new Cell(from, to, points[i].Weight));
+                points[^1] = (n.Tau, points[^1].Weight + n.Weight);
             }
+            else if (n.Law == law)
+            {
+                points.Add((n.Tau, n.Weight));
+            }
+        }
+
+        points.Sort((p, q) => p.Tau.CompareTo(q.Tau));
+        double[] x = [.. points.Select(p => Math.Log(p.Tau))];
+        for (int i = 0; i < x.Length; i++)
+        {
+            into.Add(new Cell(i == 0 ? x[0] : (x[i - 1] + x[i]) / 2, i == x.Length - 1 ? x[^1] : (x[i] + x[i + 1]) / 2, share * points[i].Weight));
         }
     }
 
-    public static double At(List<Cell> cells, double share)
+    /// <summary>Median and the interval that holds 95 %.</summary>
+    public static TimeConstant Of(List<Cell> cells) => new(At(cells, 0.5), At(cells, 0.025), At(cells, 0.975));
+
+    private static double At(List<Cell> cells, double share)
     {
         double low = cells.Min(c => c.From), high = cells.Max(c => c.To), whole = cells.Sum(c => c.Weight);
         for (int i = 0; i < 40; i++)

@@ -6,11 +6,13 @@ namespace FuelHistory.Core.LeakDown;
 /// quadrature, the heats soak summed. In units of <see cref="LogUnit"/>.</summary>
 internal sealed class RunDensity
 {
-    /// <summary>What lies so far (logarithm) under the best point found adds nothing that could be seen.</summary>
-    private const double Negligible = 32;
+    /// <summary>What lies so far (logarithm) under the best point found adds nothing that could be seen: among other findings, and alone.</summary>
+    private const double Negligible = 32, NegligibleAlone = 18;
 
     private const double InvRoot2Pi = 0.3989422804014327;
 
+    private readonly double _negligible;
+    private readonly Func<RunDensity> _beside;
     private readonly double _own;
     private readonly double _shared;
     private readonly double _sharedVariance;
@@ -22,8 +24,11 @@ internal sealed class RunDensity
 
     /// <param name="bias">Shift of the gauge, bar.</param>
     /// <param name="scale">Logarithm taken out of all densities beside <see cref="LogUnit"/>, so that they stay within what a double holds.</param>
-    public RunDensity(WatchedPressure run, double bias, LeakLimit limit, double scale = 0)
+    /// <param name="alone">No other finding will be weighed against these looks.</param>
+    public RunDensity(WatchedPressure run, double bias, LeakLimit limit, double scale = 0, bool alone = false)
     {
+        _negligible = alone ? NegligibleAlone : Negligible;
+        _beside = () => new RunDensity(run, bias, limit, scale, alone) { BestExponent = BestExponent };
         (Minutes, Bar, Scale) = (run.Minutes, [.. run.Bar.Select(p => p - bias)], scale);
         (_own, _from, HoldVariance) = (run.Error.OwnVariance, limit.From, limit.HoldVariance);
         int n = Minutes.Length;
@@ -61,6 +66,9 @@ internal sealed class RunDensity
     /// <summary>No peak in ln(tau) is sharper than about this: its standard deviation where a pressure changes most with it.</summary>
     public double Sharpest => Math.Sqrt(_own / Math.Max(1, Minutes.Length)) * Math.E / _from;
 
+    /// <summary>The same with buffers of its own, for another thread.</summary>
+    public RunDensity Beside() => _beside();
+
     /// <summary>Largest exponent met so far.</summary>
     public double BestExponent { get; private set; } = double.NegativeInfinity;
 
@@ -91,7 +99,7 @@ internal sealed class RunDensity
     public bool Counts(double exponent)
     {
         BestExponent = Math.Max(BestExponent, exponent);
-        return exponent > BestExponent - Negligible;
+        return exponent > BestExponent - _negligible;
     }
 
     /// <summary>The density with p0 integrated over everything above 0.</summary>

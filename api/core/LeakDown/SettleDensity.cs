@@ -5,6 +5,8 @@ internal sealed class SettleDensity(RunDensity run)
 {
     private const double Width = LeakLaws.KeptTo - LeakLaws.KeptFrom;
 
+    private static readonly Adaptive OverSettling = new(GaussKronrod.Small, 1e-3);
+
     private readonly Dictionary<double, double[]> _settling = [];
 
     private readonly double[] _seep = new double[run.Minutes.Length];
@@ -21,7 +23,7 @@ internal sealed class SettleDensity(RunDensity run)
         {
             int soak = h;
             double weight = LeakLaws.Soaks[h].Weight / (LeakLaws.SettlesTo - LeakLaws.SettlesFrom);
-            sum += weight * Adaptive.Integrate(LeakLaws.SettlesFrom, LeakLaws.SettlesTo, nodes.Times(weight), (ts, kept) => OverKept(tau, ts, soak, kept));
+            sum += weight * OverSettling.Integrate(LeakLaws.SettlesFrom, LeakLaws.SettlesTo, nodes.Times(weight), (ts, kept) => OverKept(tau, ts, soak, kept));
         }
 
         return sum;

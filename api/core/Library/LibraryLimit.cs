@@ -38,6 +38,8 @@ public sealed record LibraryLimit
     public string? Remark { get; init; }
     /// <summary>Why no reading may be judged by it (a bound for safety, no figure); null where one may.</summary>
     public string? NotForJudging { get; init; }
+    /// <summary>Why no check of its systems, or of one of them, reads just this; null where one does.</summary>
+    public string? NoCheck { get; init; }
 }
 
 /// <summary>For which car, and where that stands.</summary>

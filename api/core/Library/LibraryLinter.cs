@@ -76,6 +76,16 @@ public static partial class LibraryLinter
     private static IEnumerable<LintNote> CheckRules(LibraryLimit limit, IReadOnlyDictionary<string, FaultModel> models)
     {
         FaultModel[] known = [.. limit.Systems.Where(models.ContainsKey).Select(s => models[s])];
+        string[] without = limit.NotForJudging is null ? [.. known.Where(m => !m.Checks.Any(c => limit.Checks.Contains(c.Id))).Select(m => m.Id)] : [];
+        if (without.Length > 0 && limit.NoCheck is null)
+        {
+            yield return new LintNote("no-check", $"limits[{limit.Id}].checks", $"No check of {string.Join(", ", without)} is named. Name the one that reads just this, or say in noCheck why there is none.");
+        }
+        else if (limit.NoCheck is not null && known.Length == limit.Systems.Count && without.Length == 0)
+        {
+            yield return new LintNote("no-check", $"limits[{limit.Id}].noCheck", "Every system has a check for it, or no reading is judged by it. Take noCheck out.");
+        }
+
         foreach (string id in limit.Checks)
         {
             string path = $"limits[{limit.Id}].checks[{id}]";

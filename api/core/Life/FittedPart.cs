@@ -94,7 +94,8 @@ internal sealed class FittedPart
             double s = Hazard.Survival(_hazard[m], h, life.A, life.A);
             _hazard[m] = h;
             kept *= s;
-            pull += pulls[m] = 1 - s;
+            double lost = 1 - s;
+            pull += pulls[m] = lost * (1 + (lost * (0.5 + (lost / 3))));         // -ln s: its part in the step's hazard
         }
 
         double failed = Sound * (1 - kept);

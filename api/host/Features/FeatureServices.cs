@@ -42,7 +42,7 @@ internal static class FeatureServices
         services.AddSingleton<AssessmentInputs>().AddSingleton<AnswerCache>().AddSingleton<Revisions>();
         services.AddSingleton<LeakDownStore>().AddSingleton<LeakReadingStore>().AddSingleton<LeakDownRules>().AddSingleton<LeakReadings>();
         services.AddSingleton<LeakFindings>().AddSingleton<LeakOutlooks>().AddSingleton<LeakDownViews>();
-        services.AddSingleton<FaultModelStudies>();
+        services.AddSingleton<FaultModelStudies>().AddSingleton<KeptModelStore>().AddSingleton<ModelHistory>();
         services.AddSingleton<TrendChart>();
         services.AddSingleton<LeakImportStore>().AddSingleton<LeakImports.LeakImports>();
         services.AddSingleton<PresentAnswers>().AddSingleton<WhatIfRules>().AddSingleton<WhatIfAnswers>();

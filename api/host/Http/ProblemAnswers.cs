@@ -45,6 +45,9 @@ public static class ProblemAnswers
     public static Refused Full() =>
         new(StatusCodes.Status507InsufficientStorage, Problems.StorageFull, "The disk is full", "There is no room left for the database; nothing was stored. Reading still works. Make room, then try again.");
 
+    public static Refused FaultModelUnusable(string detail) =>
+        new(StatusCodes.Status503ServiceUnavailable, Problems.FaultModelUnusable, "The vehicle's fault model cannot be used", detail);
+
     public static Refused Internal() =>
         new(StatusCodes.Status500InternalServerError, Problems.Internal, "A fault in this program", "The request failed through a fault of this program; nothing was stored. The log has more under the same trace id.");
 

@@ -1,4 +1,5 @@
 using FuelHistory.Contracts;
+using FuelHistory.Host.Features.FaultModels;
 using FuelHistory.Host.Sqlite;
 using Microsoft.AspNetCore.Diagnostics;
 using Microsoft.AspNetCore.Http.Metadata;
@@ -26,6 +27,7 @@ internal sealed class Unexpected(SqliteFile file, ILogger<Unexpected> log) : IEx
             SqliteException { SqliteErrorCode: SqliteBusy or SqliteLocked } => ProblemAnswers.Busy(file.BusySeconds),
             SqliteException { SqliteErrorCode: SqliteFull } => ProblemAnswers.Full(),
             IOException io when IsDiskFull(io) => ProblemAnswers.Full(),
+            FaultModelUnusableException unusable => ProblemAnswers.FaultModelUnusable(unusable.Message),
             _ => ProblemAnswers.Internal(),
         };
         if (refusal.Code == Problems.Internal)

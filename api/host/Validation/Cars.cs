@@ -12,6 +12,6 @@ public sealed class Cars(VehicleStore vehicles, FaultModelFolder models)
 
     public Car? Find(SqliteConnection connection, string vehicleId) =>
         vehicles.Versions(connection, vehicleId) is [var vehicle, ..]
-            ? new Car(vehicle, models.Find(vehicle.System) ?? throw new InvalidOperationException($"The fault model \"{vehicle.System}\" of the vehicle {vehicleId} is not installed."))
+            ? new Car(vehicle, models.Needed(vehicle.System))
             : null;
 }

@@ -11,7 +11,7 @@ public class OracleTests
     [InlineData(1, false, 290)]
     [InlineData(2, false, 140)]
     [InlineData(3, false, 15)]
-    [InlineData(4, false, 3)]
+    [InlineData(4, false, 6)]
     [InlineData(1, true, 60)]
     [InlineData(2, true, 15)]
     [InlineData(3, true, 3)]

@@ -130,5 +130,5 @@ public sealed class RecordTests
             Assert.Equal(plain[0], more[0], ran ? 1e-6 : 1e-12);
             Assert.All(plain.Zip(more), p => Assert.Equal(p.First, p.Second, 2e-5));
             Assert.Equal(1, more.Sum(), 1e-12);
-        }, iter: 100);
+        }, iter: 400);
 }

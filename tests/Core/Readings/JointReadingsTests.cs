@@ -36,8 +36,8 @@ public sealed class JointReadingsTests
 
             // 1. density of the readings given the value that the limits are meant for, gauge errors integrated numerically
             double Given(double value) =>
-                Over(e => Normal(e, sigma) * Normal(x1 - value - e, Own) * Normal(x2 - value - e, Own), 6 * sigma, 160)
-                * Over(e => Normal(e, other) * Normal(y - value - e, Own), 6 * other, 160);
+                Over(e => Normal(e, sigma) * Normal(x1 - value - e, Own) * Normal(x2 - value - e, Own), 9 * sigma, 240)
+                * Over(e => Normal(e, other) * Normal(y - value - e, Own), 9 * other, 240);
 
             // 2. a uniform value in the band, the band shifted by the spread
             double InBand(double shift) => Over(v => Given(((A + C) / 2) + shift + v), (C - A) / 2, 240) / (C - A);

@@ -24,6 +24,7 @@ internal sealed class LeakDraw
 
     public LeakDraw(LeakLaw law, Random random)
     {
+        LawDrawn = law;
         bool lost = random.NextDouble() < ShareLost(law);
         (double shortest, double longest) = Limit.TauRange(random.Next(LeakLimit.Levels), lost);
         Tau = shortest * Math.Pow(longest / shortest, random.NextDouble());
@@ -37,6 +38,8 @@ internal sealed class LeakDraw
     }
 
     public double Tau { get; }
+
+    public LeakLaw LawDrawn { get; }
 
     public IReadOnlyList<LeakPoint> Points { get; }
 

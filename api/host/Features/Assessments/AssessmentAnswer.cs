@@ -38,23 +38,26 @@ internal sealed class AssessmentAnswer
         Assessment bare = new(
             gathered.Complaint.Entry.Id, asOf.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture), knownAt, words.model.Id, words.model.Revision,
             "answered", true, [], [], [], 0, 0, 0, 0, 0, [], null, [], null, [], [], 0, gathered.Currency);
-        return result switch
-        {
-            Answered answered => words.Of(answered, bare),
-            Contradiction contradiction => bare with
-            {
-                Outcome = "contradiction",
-                Contradicting = contradiction.Findings,
-                Notes = [$"These findings cannot be true together, whatever is wrong: {string.Join("; ", contradiction.Findings.Select(words.Text))}. Correct or void the one that is mistaken."],
-            },
-            _ => bare with
-            {
-                Outcome = "too-large",
-                Exact = false,
-                Notes = ["So many findings at once cannot be computed exactly here. Void symptoms that tell little, or open a new complaint after a repair."],
-            },
-        };
+        var answer = words.Of(result, bare);
+        return gathered.InUse.Note is { } note ? answer with { Notes = [.. answer.Notes, note] } : answer;
     }
+
+    private Assessment Of(AssessmentResult result, Assessment bare) => result switch
+    {
+        Answered answered => Of(answered, bare),
+        Contradiction contradiction => bare with
+        {
+            Outcome = "contradiction",
+            Contradicting = contradiction.Findings,
+            Notes = [$"These findings cannot be true together, whatever is wrong: {string.Join("; ", contradiction.Findings.Select(Text))}. Correct or void the one that is mistaken."],
+        },
+        _ => bare with
+        {
+            Outcome = "too-large",
+            Exact = false,
+            Notes = ["So many findings at once cannot be computed exactly here. Void symptoms that tell little, or open a new complaint after a repair."],
+        },
+    };
 
     private Assessment Of(Answered a, Assessment bare) => bare with
     {

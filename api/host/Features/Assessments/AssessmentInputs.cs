@@ -21,12 +21,12 @@ namespace FuelHistory.Host.Features.Assessments;
 
 /// <summary>The record as the computation needs it, with the entries themselves for putting the answer into words.</summary>
 public sealed record Gathered(
-    Car Car, Complaint Complaint, AssessmentInput Input, IReadOnlyList<Finding> Findings, IReadOnlyList<Work> Work,
+    Car Car, ModelInUse InUse, Complaint Complaint, AssessmentInput Input, IReadOnlyList<Finding> Findings, IReadOnlyList<Work> Work,
     IReadOnlyList<LayUp> LayUps, IReadOnlyList<Incident> Incidents, string Currency);
 
 /// <summary>Gathers what had happened by a day, as far as it was recorded by an instant.</summary>
 public sealed class AssessmentInputs(
-    SqliteFile file, FaultModelFolder models, VehicleStore vehicles, ComplaintStore complaints, FindingStore findings, WorkStore works,
+    SqliteFile file, ModelHistory models, VehicleStore vehicles, ComplaintStore complaints, FindingStore findings, WorkStore works,
     OdometerStore odometers, LayUpStore layUps, IncidentStore incidents, InstrumentStore instruments, LimitStore limits, SettingsStore settings)
 {
     public Refused? Gather(string complaintId, DateOnly asOf, DateTimeOffset? knownAt, out Gathered? gathered)
@@ -51,12 +51,18 @@ public sealed class AssessmentInputs(
             return ProblemAnswers.Closed($"The complaint is void ({reason}); there is nothing to assess.");
         }
 
-        var model = models.Find(vehicle.System) ?? throw new InvalidOperationException($"The fault model \"{vehicle.System}\" is not installed.");
-        gathered = Gather(connection, new Car(vehicle, model), complaint, asOf, until, supposed);
+        var inUse = InUse(connection, vehicle.System, complaint, knownAt);
+        gathered = Gather(connection, new Car(vehicle, inUse.Model.Source), inUse, complaint, asOf, until, supposed);
         return null;
     }
 
-    private Gathered Gather(SqliteConnection connection, Car car, Complaint complaint, DateOnly asOf, string until, Supposition supposed)
+    /// <summary>The model of then where one asks what was known then; else today's, which may be another than the complaint was last answered with.</summary>
+    private ModelInUse InUse(SqliteConnection connection, string system, Complaint complaint, DateTimeOffset? knownAt) =>
+        knownAt is { } instant ? models.At(connection, system, instant)
+            : complaint.Closed is not null ? models.Now(connection, system, complaint.Entry.RecordedAt, "the complaint was closed")
+            : models.Now(connection, system, Ledger.FirstRecorded(connection, complaint.VehicleId)[complaint.Entry.Id], "the complaint was opened");
+
+    private Gathered Gather(SqliteConnection connection, Car car, ModelInUse inUse, Complaint complaint, DateOnly asOf, string until, Supposition supposed)
     {
         var id = car.Vehicle.Entry.Id;
         RecordFacts facts = new(car, asOf, Ledger.FirstRecorded(connection, id).Concat(supposed.Recorded).ToDictionary());
@@ -84,7 +90,7 @@ public sealed class AssessmentInputs(
         };
         var fact = facts.Of(complaint);
         AssessmentInput input = new(record, fact, asOf, (double)now.LabourRate / 60, now.ToolsAtHand?.ToHashSet());
-        return new Gathered(car, complaint, input, found, work, stood, happened, now.Currency);
+        return new Gathered(car, inUse, complaint, input, found, work, stood, happened, now.Currency);
     }
 
     private static T? Known<T>(IReadOnlyList<T> versions, Func<T, EntryHead> head, DateTimeOffset? knownAt) where T : class =>

@@ -47,7 +47,7 @@ public sealed class PresentAnswers(
                 return refusal;
             }
 
-            var result = Assess.Run(models.Compiled(gathered!.Car.Vehicle.System)!, gathered.Input);
+            var result = Assess.Run(gathered!.InUse.Model, gathered.Input);
             var body = JsonSerializer.SerializeToUtf8Bytes(AssessmentAnswer.Of(result, gathered, day, knownAt), json.Value.SerializerOptions);
             cache.Keep(of, tag, body);
             answer = new PresentAnswer(body, tag);

@@ -19,7 +19,7 @@ using Assessment = FuelHistory.Contracts.Assessment;
 /// <summary>Answers "what if": one state of the file is read, nothing is written.</summary>
 public sealed class WhatIfAnswers(
     SqliteFile file, TimeProvider clock, Cars cars, ComplaintStore complaints, FindingStore findings, WorkStore works, WhatIfRules rules,
-    AssessmentInputs inputs, PresentAnswers present, FaultModelFolder models, IOptions<JsonOptions> json)
+    AssessmentInputs inputs, PresentAnswers present, IOptions<JsonOptions> json)
 {
     public static Results<Ok<WhatIfAnswer>, Refused> Post(string complaintId, WhatIf input, WhatIfAnswers answers) => answers.Of(complaintId, input);
 
@@ -60,7 +60,7 @@ public sealed class WhatIfAnswers(
             return closed;
         }
 
-        var result = Assess.Run(models.Compiled(step.Car.Vehicle.System)!, gathered!.Input);
+        var result = Assess.Run(gathered!.InUse.Model, gathered.Input);
         var then = AssessmentAnswer.Of(result, gathered, day, null);
         return TypedResults.Ok(Comparison.Of(now, then, Said(step.Car, supposed.Findings, supposed.Work), Without(session, step.Car, all, supposed)));
     }

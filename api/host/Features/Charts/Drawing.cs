@@ -10,8 +10,12 @@ namespace FuelHistory.Host.Features.Charts;
 internal static class Drawing
 {
     private const int Marks = 60;
+    private const float LegendRow = 20, LegendEdge = 24;
     private const double DaysOfRoom = 20;
     private static readonly Color Ink = Color.FromHex("#111111"), Second = Color.FromHex("#1f4e9c"), Grey = Color.FromHex("#777777"), Red = Color.FromHex("#a01515");
+
+    // short enough that its piece in the legend shows it whole
+    private static readonly LinePattern DashDot = new([8, 3, 2, 3], 0, "dash and dot");
 
     /// <summary>Plain letters, of whatever this machine has; the reader's own where it has none of these.</summary>
     public static readonly string Font = Array.Find(["DejaVu Sans", "Liberation Sans", "Noto Sans", "Segoe UI", "Arial", "Helvetica"], SKFontManager.Default.FontFamilies.Contains) ?? Fonts.Default;
@@ -36,7 +40,8 @@ internal static class Drawing
 
         plot.Legend.FontSize = 12;
         (plot.Legend.OutlineWidth, plot.Legend.ShadowColor) = (0, Colors.Transparent);
-        plot.ShowLegend(Edge.Bottom);
+        // left to itself the panel is measured one row short, and the last name is cut off a picture
+        plot.ShowLegend(Edge.Bottom).MinimumSize = LegendEdge + (LegendRow * chart.Series.Count(s => s.Points.Count > 0));
         return plot;
     }
 
@@ -59,7 +64,7 @@ internal static class Drawing
                 Forecast(plot, series);
                 break;
             case "good":
-                Line(plot, series, Grey, LinePattern.Dashed, 1.5f).LegendText = series.Name;
+                Line(plot, series, Grey, DashDot, 1.8f).LegendText = series.Name;
                 break;
             default:
                 Readings(plot, chart, series);

@@ -26,7 +26,7 @@ public static class ComplaintEndpoints
         string vehicleId, NewComplaint input, ComplaintStore store, ComplaintRules rules, FindingStore findings, Entries entries, TimeProvider clock)
     {
         var at = input.At ?? clock.GetLocalNow();
-        ComplaintContent content = new(input.Title, input.Since, input.Course, input.Always, at, input.Note, null);
+        ComplaintContent content = new(input.Title, input.Since, input.Course, input.Always, at, input.Note, null, null);
         return entries.Add(store, vehicleId, content, step => rules.Check(step, input), (session, complaintId) =>
         {
             foreach (var answer in input.Symptoms)
@@ -46,7 +46,7 @@ public static class ComplaintEndpoints
     public static Results<Current<Complaint>, Refused> Replace(
         string complaintId, ComplaintChange input, [FromHeader(Name = "If-Match")] string? ifMatch, ComplaintStore store, ComplaintRules rules, Entries entries) =>
         entries.Change(store, complaintId, ifMatch, step => rules.Check(step, input), step =>
-            new ComplaintContent(input.Title, input.Since, input.Course, input.Always, Present(step, store).OpenedAt, input.Note, null));
+            new ComplaintContent(input.Title, input.Since, input.Course, input.Always, Present(step, store).OpenedAt, input.Note, null, null));
 
     public static Results<Current<Complaint>, Refused> Void(
         string complaintId, VoidRequest request, [FromHeader(Name = "If-Match")] string? ifMatch, ComplaintStore store, Entries entries) =>
@@ -57,7 +57,7 @@ public static class ComplaintEndpoints
         entries.Change(store, complaintId, ifMatch, step => rules.Check(step, input), step =>
         {
             var c = Present(step, store);
-            return new ComplaintContent(c.Title, c.Since, c.Course, c.Always, c.OpenedAt, c.Note, input);
+            return new ComplaintContent(c.Title, c.Since, c.Course, c.Always, c.OpenedAt, c.Note, input, new UsedFaultModel(step.Car!.Model.Id, step.Car.Model.Revision));
         });
 
     private static Complaint Present(Step step, ComplaintStore store) => store.Versions(step.Session.Connection, step.Present!.EntryId)[0];

@@ -12,6 +12,7 @@ public static class FaultModelEndpoints
     {
         var api = app.MapGroup("").WithTags("Fault models");
         api.Read(Routes.FaultModels, List).Says("listFaultModels", "The fuel systems that are known here");
+        api.Read(Routes.RefusedFaultModels, ListRefused).Says("listRefusedFaultModels", "The user's own fault models that cannot be used, with file, line and reason");
         api.Read(Routes.FaultModel, Get).Says("getFaultModel", "What can be asked, done and named for one fuel system, with sources").Refuses(404);
         api.Read(Routes.Check, GetCheck).Says("getCheck", "One check: steps, tools, minutes, hazard, cautions, limits").Refuses(404);
         api.Read(Routes.FaultModelStudy, Study).Says("studyFaultModel", "What causes what in one fuel system, what each check tells about each fault, and which faults are hard to tell apart").Refuses(404);
@@ -19,7 +20,9 @@ public static class FaultModelEndpoints
     }
 
     public static Ok<IReadOnlyList<FaultModelHead>> List(FaultModelFolder models) =>
-        TypedResults.Ok<IReadOnlyList<FaultModelHead>>([.. models.All.Select(m => new FaultModelHead(m.Id, m.Title, m.Revision))]);
+        TypedResults.Ok<IReadOnlyList<FaultModelHead>>([.. models.Loaded.Select(m => (m.Own, Model: m.Compiled.Source)).Select(m => new FaultModelHead(m.Model.Id, m.Model.Title, m.Model.Revision, m.Own))]);
+
+    public static Ok<IReadOnlyList<RefusedFaultModel>> ListRefused(FaultModelFolder models) => TypedResults.Ok(models.Refused);
 
     public static Results<Ok<FaultModelView>, Refused> Get(string faultModelId, FaultModelFolder models) =>
         models.Find(faultModelId) is { } model ? TypedResults.Ok(FaultModelViews.Of(model)) : ProblemAnswers.NotFound("fault model", faultModelId);

@@ -1,34 +1,45 @@
 using System.Security.Cryptography;
 using System.Text;
+using FuelHistory.Contracts;
 using FuelHistory.Core.Assessment;
 using FuelHistory.Core.FaultModels;
 using FuelHistory.Host.Sqlite;
 
 namespace FuelHistory.Host.Features.FaultModels;
 
-/// <summary>The fault models beside the program: one folder each, with a model.json; what several include is in shared/. Read once at the start.</summary>
+/// <summary>The fault models beside the program, and the user's own: one folder each, with a model.json; what several include is in shared/. Read once at the start.</summary>
 public sealed class FaultModelFolder
 {
-    private readonly IncrementalHash read = IncrementalHash.CreateHash(HashAlgorithmName.SHA256);
-    private readonly SortedDictionary<string, CompiledModel> models = new(StringComparer.Ordinal);
+    private const string ModelName = "model.json", SharedName = "shared";
 
-    /// <exception cref="StartException">A model cannot be used; the message says which, where and why.</exception>
-    public FaultModelFolder(string folder)
+    private readonly IncrementalHash read = IncrementalHash.CreateHash(HashAlgorithmName.SHA256);
+    private readonly SortedDictionary<string, LoadedModel> models = new(StringComparer.Ordinal);
+    private readonly Dictionary<string, ModelText> bases = [];
+    private readonly List<RefusedFaultModel> refused = [];
+
+    /// <param name="own">The user's own models; the folder need not be there. What cannot be used of them is refused by itself.</param>
+    /// <exception cref="StartException">A model of ours cannot be used; the message says which, where and why.</exception>
+    public FaultModelFolder(string folder, string? own = null)
     {
         if (!Directory.Exists(folder))
         {
             throw new StartException($"There is no folder of fault models at {folder}.");
         }
 
-        var pieces = Pieces(Path.Combine(folder, "shared"));
-        foreach (var path in Directory.EnumerateFiles(folder, "model.json", SearchOption.AllDirectories).Order(StringComparer.Ordinal))
+        var pieces = Pieces(folder);
+        foreach (var path in Paths(folder))
         {
-            Add(path, pieces);
+            AddOurs(path, pieces);
         }
 
         if (models.Count == 0)
         {
-            throw new StartException($"There is no fault model in {folder}; each is a folder with a model.json.");
+            throw new StartException($"There is no fault model in {folder}; each is a folder with a {ModelName}.");
+        }
+
+        if (own is not null && Directory.Exists(own))
+        {
+            AddOwn(own, pieces);
         }
 
         Fingerprint = Convert.ToHexStringLower(read.GetHashAndReset())[..8];
@@ -38,41 +49,97 @@ public sealed class FaultModelFolder
     /// <summary>Changes with any letter of any model: answers that rest on the models carry it in their tags.</summary>
     public string Fingerprint { get; }
 
-    public IReadOnlyList<FaultModel> All => [.. models.Values.Select(m => m.Source)];
+    public IReadOnlyCollection<LoadedModel> Loaded => models.Values;
 
-    public FaultModel? Find(string id) => Compiled(id)?.Source;
+    public IReadOnlyList<FaultModel> All => [.. models.Values.Select(m => m.Compiled.Source)];
 
-    public CompiledModel? Compiled(string id) => models.GetValueOrDefault(id);
+    /// <summary>The user's own files that cannot be used.</summary>
+    public IReadOnlyList<RefusedFaultModel> Refused => refused;
 
-    private Dictionary<string, ModelText> Pieces(string folder) => !Directory.Exists(folder) ? []
-        : Directory.GetFiles(folder, "*.json").Order(StringComparer.Ordinal).ToDictionary(path => Path.GetFileNameWithoutExtension(path), Text);
+    /// <summary>The fuel system under which limits are looked up: of a model of the user's own that of ours on which it builds.</summary>
+    public string SystemOf(string id) => models.GetValueOrDefault(id)?.BaseId ?? id;
+
+    public FaultModel? Find(string id) => models.GetValueOrDefault(id)?.Compiled.Source;
+
+    /// <exception cref="FaultModelUnusableException">It is not there, or was refused.</exception>
+    public FaultModel Needed(string id) => NeededLoaded(id).Compiled.Source;
+
+    /// <exception cref="FaultModelUnusableException">It is not there, or was refused.</exception>
+    public LoadedModel NeededLoaded(string id) => models.GetValueOrDefault(id) ?? throw new FaultModelUnusableException(
+        refused.FirstOrDefault(r => r.Id == id) is { } known
+            ? $"The fault model \"{id}\" that the vehicle names was refused when the host started: {string.Join(" ", known.Reasons)} Mend the file and start the host again; nothing of the record is lost."
+            : $"The fault model \"{id}\" that the vehicle names is not installed. Put it back and start the host again; nothing of the record is lost.");
+
+    private void AddOurs(string path, IReadOnlyDictionary<string, ModelText> pieces)
+    {
+        var text = Text(path);
+        var file = FaultModelFile.Read(text, pieces);
+        if (file.Model is not { } model)
+        {
+            throw new StartException($"{path} cannot be used:{string.Concat(file.Reasons.Select(r => $"\n  {r}"))}");
+        }
+
+        if (!models.TryAdd(file.Id!, model))
+        {
+            throw new StartException($"{path}: a second fault model calls itself \"{file.Id}\"; ids must differ.");
+        }
+
+        bases.TryAdd(file.Id!, text);
+    }
+
+    private void AddOwn(string folder, Dictionary<string, ModelText> ours)
+    {
+        Reading(folder, () =>
+        {
+            var own = Pieces(folder);
+            foreach (var twice in own.Keys.Where(ours.ContainsKey))
+            {
+                refused.Add(new RefusedFaultModel(null, own[twice].Name, [$"The program has a shared piece \"{twice}\" already; give yours another name."]));
+            }
+
+            var pieces = ours.Concat(own.Where(p => !ours.ContainsKey(p.Key))).ToDictionary();
+            bases.ToList().ForEach(b => pieces.TryAdd(b.Key, b.Value));
+            foreach (var path in Paths(folder))
+            {
+                Reading(path, () => AddOwnModel(path, pieces));
+            }
+        });
+    }
+
+    private void Reading(string path, Action read)
+    {
+        try
+        {
+            read();
+        }
+        catch (Exception e) when (e is IOException or UnauthorizedAccessException)
+        {
+            refused.Add(new RefusedFaultModel(null, path, [$"It cannot be read: {e.Message}"]));
+        }
+    }
+
+    private void AddOwnModel(string path, IReadOnlyDictionary<string, ModelText> pieces)
+    {
+        var file = FaultModelFile.Read(Text(path), pieces, own: true);
+        if (file.Model is not { } model)
+        {
+            refused.Add(new RefusedFaultModel(file.Id, path, file.Reasons));
+        }
+        else if (!models.TryAdd(file.Id!, model))
+        {
+            refused.Add(new RefusedFaultModel(null, path, [$"There is a fault model \"{file.Id}\" already. Give yours an id of its own."]));
+        }
+    }
+
+    private Dictionary<string, ModelText> Pieces(string folder) => !Directory.Exists(Path.Combine(folder, SharedName)) ? []
+        : Directory.GetFiles(Path.Combine(folder, SharedName), "*.json").Order(StringComparer.Ordinal).ToDictionary(path => Path.GetFileNameWithoutExtension(path), Text);
+
+    private static IEnumerable<string> Paths(string folder) => Directory.EnumerateFiles(folder, ModelName, SearchOption.AllDirectories).Order(StringComparer.Ordinal);
 
     private ModelText Text(string path)
     {
         var text = File.ReadAllText(path);
         read.AppendData(Encoding.UTF8.GetBytes(text));
         return new ModelText(path, text);
-    }
-
-    private void Add(string path, Dictionary<string, ModelText> pieces)
-    {
-        try
-        {
-            var composed = FaultModelComposer.Compose(Text(path), pieces);
-            var model = composed.Read();
-            if (FaultModelLinter.Lint(model).Refusals is { Count: > 0 } refusals)
-            {
-                throw new StartException($"{path} cannot be used:{string.Concat(refusals.Select(r => $"\n  {composed.PlaceOf(r.Path)}, {r.Path}: {r.Message} ({r.Rule})"))}");
-            }
-
-            if (!models.TryAdd(model.Id, new CompiledModel(model)))
-            {
-                throw new StartException($"{path}: a second fault model calls itself \"{model.Id}\"; ids must differ.");
-            }
-        }
-        catch (FaultModelException e)
-        {
-            throw new StartException(e.Message);
-        }
     }
 }

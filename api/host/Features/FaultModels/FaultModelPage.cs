@@ -11,7 +11,7 @@ internal static class FaultModelPage
     private const string Style = """
         body{font-family:sans-serif;line-height:1.4;margin:1rem auto;max-width:62rem;padding:0 1rem;color:#111;background:#fff}
         table{border-collapse:collapse;width:100%;margin:.5rem 0 1.5rem}th,td{border:1px solid #888;padding:.25rem .5rem;text-align:left;vertical-align:top;font-size:.9rem}
-        th{background:#eee}ul,ol{margin:.2rem 0 .6rem;padding-left:1.3rem}h2{margin-top:2rem;border-bottom:2px solid #444}h3{margin-bottom:.2rem}
+        th{background:#eee}ul,ol{margin:.2rem 0 .6rem;padding-left:1.3rem}h2{margin-top:2rem;border-bottom:2px solid #444}h3{margin-bottom:.2rem}#faults+table th:nth-child(2){width:16%}#faults+table th:nth-child(n+3){width:29%}
         .check{break-inside:avoid-page;border-left:3px solid #bbb;padding-left:.8rem;margin:1rem 0}.caution{border:2px solid #a00;padding:.2rem .6rem;margin:.4rem 0}
         .trust{border:1px solid #666;border-radius:.2rem;padding:0 .3rem;font-size:.8rem;white-space:nowrap}.trust.memory{background:#fde9c8}.small{font-size:.85rem;color:#333}
         @media print{body{margin:0;max-width:none;font-size:9.5pt}tr{break-inside:avoid}thead{display:table-header-group}h2,h3{break-after:avoid}nav{display:none}a{color:inherit;text-decoration:none}}
@@ -51,7 +51,7 @@ internal static class FaultModelPage
         {
             $"<b>{Text(f.Title)}</b> {Trust(f.Trust)}{(f.CausedBy.Count > 0 ? $"<br><span class=\"small\">brought on by: {Names(f.CausedBy)}</span>" : "")}",
             Names(f.Acts),
-            string.Join("<br>", f.Symptoms.Select(s => $"{Text(s.Title)} {s.Value.ToString("P0", CultureInfo.InvariantCulture)}")),
+            string.Join("<br>", f.Symptoms.Select(s => $"{Text(s.Title)} {Percent(s.Value)}")),
             string.Join("<br>", f.Checks.Take(6).Select(c => $"<a href=\"#check-{c.Id}\">{Text(c.Title)}</a> {Number(c.Value)}")) + (f.Checks.Count > 6 ? $"<br><span class=\"small\">and {f.Checks.Count - 6} that tell less</span>" : ""),
         }));
 
@@ -63,7 +63,7 @@ internal static class FaultModelPage
         {
             $"<b>{Text(s.Title)}</b>",
             Text(s.Ask),
-            string.Join("; ", study.Faults.SelectMany(f => f.Symptoms.Where(x => x.Id == s.Id).Select(x => (f.Title, x.Value))).OrderByDescending(x => x.Value).Select(x => $"{Text(x.Title)} {x.Value.ToString("P0", CultureInfo.InvariantCulture)}")),
+            string.Join("; ", study.Faults.SelectMany(f => f.Symptoms.Where(x => x.Id == s.Id).Select(x => (f.Title, x.Value))).OrderByDescending(x => x.Value).Select(x => $"{Text(x.Title)} {Percent(x.Value)}")),
         }));
 
     private static void Check(StringBuilder text, FaultModelView model, CheckView check, FaultModelStudy study)
@@ -124,6 +124,8 @@ internal static class FaultModelPage
     private static string Names(IEnumerable<NamedThing> things) => string.Join(", ", things.Select(t => Text(t.Title)));
 
     private static string Trust(string kind) => $"<span class=\"trust {Text(kind)}\">{Text(kind.Replace('-', ' '))}</span>";
+
+    private static string Percent(double value) => $"{Number(Math.Round(100 * value))}&nbsp;%";
 
     private static string Number(double value) => value.ToString("0.##", CultureInfo.InvariantCulture);
 

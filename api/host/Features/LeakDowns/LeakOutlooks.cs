@@ -44,8 +44,10 @@ public sealed class LeakOutlooks(Cars cars, LimitStore limits, InstrumentStore i
             r.AsOfMinutes, r.Looks, unit, r.LimitMinutes, In(r.LimitBar), limitSource, r.LimitTau, r.Holds,
             r.Verdict switch { LeakVerdict.StopFails => "stop-fails", LeakVerdict.StopHolds => "stop-holds", _ => "go-on" },
             Says(r, In(r.LimitBar), unit), r.Wrong, r.CostOfWrong, At(r.AtLimit, goodAtLimit), [.. r.Forecast.Zip(r.Good, At)],
-            [.. r.Shapes.Select(s => new LeakShape(s.Id, s.Words, s.Probability))], new TauInterval(r.Tau.Median, r.Tau.Low, r.Tau.High), r.Levels, r.StoreLost, r.Slip);
+            [.. r.Shapes.Select(s => new LeakShape(s.Id, s.Words, s.Probability))], Minutes(r.Tau), [.. r.Laws.Select(l => new LeakLawShare(l.Id, l.Words, l.Probability, Minutes(l.Tau)))], r.Levels, r.StoreLost, r.Slip);
     }
+
+    private static TauInterval Minutes(TimeConstant tau) => new(tau.Median, tau.Low, tau.High);
 
     private static string Says(LeakReport r, double limit, string unit)
     {

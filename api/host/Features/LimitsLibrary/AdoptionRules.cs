@@ -1,5 +1,6 @@
 using FuelHistory.Contracts;
 using FuelHistory.Core.Library;
+using FuelHistory.Host.Features.FaultModels;
 using FuelHistory.Host.Features.Limits;
 using FuelHistory.Host.Http;
 using FuelHistory.Host.Validation;
@@ -10,7 +11,7 @@ using LibraryLimit = FuelHistory.Core.Library.LibraryLimit;
 using LimitPoint = FuelHistory.Contracts.LimitPoint;
 
 /// <summary>Whether a limit of the library can judge a check of the vehicle, and what is stored then.</summary>
-public sealed class AdoptionRules(LibraryFolder folder, LimitRules limits)
+public sealed class AdoptionRules(LibraryFolder folder, FaultModelFolder models, LimitRules limits)
 {
     public Refused? Check(Step step, Adoption input)
     {
@@ -22,7 +23,7 @@ public sealed class AdoptionRules(LibraryFolder folder, LimitRules limits)
             return null;
         }
 
-        if (!limit.Systems.Contains(car.Vehicle.System))
+        if (!limit.Systems.Contains(models.SystemOf(car.Vehicle.System)))
         {
             faults.Add("/libraryId", Problems.Unsuitable, $"The limit is for other fuel systems ({string.Join(", ", limit.Systems)}).");
         }
@@ -53,17 +54,18 @@ public sealed class AdoptionRules(LibraryFolder folder, LimitRules limits)
         var limit = folder.Library.Find(input.LibraryId)!;
         return new LimitContent(
             Limit(step.Car!, limit, input.Check),
-            new Adopted(limit.Id, folder.Library.SourceOf(limit).Kind, limit.Printed, Reserve(limit, step.Car!.Vehicle)));
+            new Adopted(limit.Id, folder.Library.SourceOf(limit).Kind, limit.Printed, Reserve(limit, step.Car!.Vehicle, input.Check)));
     }
 
     /// <summary>MODEL.md 5: only a document's own figures for this very car are taken as exact.</summary>
-    private string? Reserve(LibraryLimit limit, Vehicle vehicle)
+    private string? Reserve(LibraryLimit limit, Vehicle vehicle, string check)
     {
         string?[] reserves =
         [
             folder.Library.SourceOf(limit).Kind is "published" or "excerpt" ? null : "this car's may differ",
             limit.PartlyOurs ? LimitWords.PartlyOurs : null,
             LibrarySearch.Of(limit.Given, LibraryEndpoints.Car(vehicle)) == Closeness.ThisCar ? null : "not given for this very car",
+            limit.Checks.Contains(check) ? null : "not read in the way of this check",
         ];
         return string.Join(", ", reserves.Where(r => r is not null)) is { Length: > 0 } words ? words : null;
     }
@@ -71,7 +73,7 @@ public sealed class AdoptionRules(LibraryFolder folder, LimitRules limits)
     private NewLimit Limit(Car car, LibraryLimit l, string check)
     {
         var seen = LibraryViews.Of(folder.Library, l);
-        string?[] notes = [l.Point, l.SetUp.Count > 0 ? string.Join(", ", l.SetUp) : null, l.Seconds is { } s ? $"in {Names.Number(s)} s" : null, l.Worked, l.Misprint, l.Remark];
+        string?[] notes = [l.Point, l.SetUp.Count > 0 ? string.Join(", ", l.SetUp) : null, l.Seconds is { } s ? $"in {Names.Number(s)} s" : null, l.Worked, l.Misprint, l.Remark, l.Checks.Contains(check) ? null : l.NoCheck];
         return new NewLimit(
             check, l.Unit!, $"{seen.Source} (for: {seen.Car})", l.Low, l.High, l.HoldFrom,
             l.Points.Count == 0 ? null : [.. LibraryFigures.PointsFor(l, car.Check(check)!).Select(p => new LimitPoint(p.Minutes, p.At, p.Low, p.High))],

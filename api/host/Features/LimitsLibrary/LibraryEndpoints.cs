@@ -55,7 +55,7 @@ public static class LibraryEndpoints
         }
 
         return faults.None
-            ? TypedResults.Ok<IReadOnlyList<LibraryLimit>>([.. LibrarySearch.For(folder.Library, car, query.Quantity, query.Check)
+            ? TypedResults.Ok<IReadOnlyList<LibraryLimit>>([.. LibrarySearch.For(folder.Library, car with { System = car.System is null ? null : models.SystemOf(car.System) }, query.Quantity, query.Check)
                 .Select(f => LibraryViews.Of(folder.Library, f.Limit, model, f.Closeness))
                 .Where(l => LibraryViews.Has(l, query.Text))])
             : ProblemAnswers.Invalid(faults);

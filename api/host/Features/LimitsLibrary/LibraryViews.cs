@@ -15,13 +15,15 @@ internal static class LibraryViews
     public static LibraryLimit Of(Core.Library.LimitsLibrary library, Core.Library.LibraryLimit l, FaultModel? model = null, Closeness? closeness = null)
     {
         var source = library.SourceOf(l);
+        string[] checks = [.. l.Checks.Where(id => model is null || model.Checks.Any(c => c.Id == id))];
         LimitPoint[] points = [.. l.Points.Select(p => new LimitPoint(p.Minutes, p.At, p.Low, p.High))];
         return new LibraryLimit(
-            l.Id, l.Title, l.Quantity, l.Systems, model is null ? l.Checks : [.. l.Checks.Where(id => model.Checks.Any(c => c.Id == id))],
+            l.Id, l.Title, l.Quantity, l.Systems, checks,
             source.Kind, LimitWords.Trust(source.Kind, l.PartlyOurs ? LimitWords.PartlyOurs : null), Car(l.Given), l.Given.Make, l.Given.Model, l.Given.Engines, l.Given.From, l.Given.To,
             source.Cite, l.Point, l.SetUp, l.Printed, Figures(l, points), l.Unit, l.Seconds, l.Low, l.High, l.HoldFrom, points,
             l.Over is { } over ? new CovariateView(over.Id, over.Title, over.Quantity, over.Unit) : null,
-            l.PartlyOurs, l.Worked, l.Misprint, l.Remark, l.NotForJudging, closeness is { } near ? Word(near) : null);
+            l.PartlyOurs, l.Worked, l.Misprint, l.Remark, l.NotForJudging, closeness is { } near ? Word(near) : null,
+            model is not null && checks.Length > 0 ? null : l.NoCheck);
     }
 
     public static bool Has(LibraryLimit l, string? text)

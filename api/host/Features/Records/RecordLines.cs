@@ -53,7 +53,7 @@ public sealed class RecordLines(
         yield return Line("complaint", c.Entry, c.Since, Sentences.Of(c), c.Note, c.Entry.Id, c.OpenedAt);
         if (c.Closed is { } closing)
         {
-            yield return Line("closing", c.Entry, Sentences.Day(closing.At), Sentences.Of(closing, car.Model), closing.Note, c.Entry.Id, closing.At);
+            yield return Line("closing", c.Entry, Sentences.Day(closing.At), Sentences.Of(closing, car.Model), Detail(c, closing), c.Entry.Id, closing.At);
         }
     }
 
@@ -66,6 +66,9 @@ public sealed class RecordLines(
         string?[] parts = [l.Printed is null ? null : $"printed: {l.Printed}", l.LibraryId is null ? null : $"library {l.LibraryId}", l.Note];
         return string.Join("; ", parts.Where(p => p is not null));
     }
+
+    private static string? Detail(Complaint c, Closing closing) => string.Join("; ",
+        new[] { closing.Note, c.ClosedUnder is { } model ? $"by fault model {model.Id}, revision {model.Revision}" : null }.Where(p => !string.IsNullOrEmpty(p)));
 
     private static string? Detail(Work w)
     {
