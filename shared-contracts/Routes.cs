@@ -16,6 +16,7 @@ public static class Routes
     public const string VehicleFindings = "/v1/vehicles/{vehicleId}/findings";
     public const string Complaints = "/v1/vehicles/{vehicleId}/complaints";
     public const string Record = "/v1/vehicles/{vehicleId}/record";
+    public const string Report = "/v1/vehicles/{vehicleId}/report";
 
     public const string Odometer = "/v1/odometer/{entryId}";
     public const string OdometerVersions = "/v1/odometer/{entryId}/versions";

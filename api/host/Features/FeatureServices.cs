@@ -38,7 +38,7 @@ internal static class FeatureServices
         services.AddSingleton<ComplaintStore>().AddSingleton<ComplaintRules>();
         services.AddSingleton<FindingStore>().AddSingleton<FindingRules>();
         services.AddSingleton<SettingsStore>();
-        services.AddSingleton<RecordLines>();
+        services.AddSingleton<RecordLines>().AddSingleton<Reports>();
         services.AddSingleton<AssessmentInputs>().AddSingleton<AnswerCache>().AddSingleton<Revisions>();
         services.AddSingleton<LeakDownStore>().AddSingleton<LeakReadingStore>().AddSingleton<LeakDownRules>().AddSingleton<LeakReadings>();
         services.AddSingleton<LeakFindings>().AddSingleton<LeakOutlooks>().AddSingleton<LeakDownViews>();
