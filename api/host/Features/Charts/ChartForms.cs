@@ -1,11 +1,11 @@
 using System.Globalization;
-using System.Net;
 using System.Text;
 using System.Text.Json;
 using System.Text.RegularExpressions;
 using FuelHistory.Contracts;
 using FuelHistory.Host.Validation;
 using ScottPlot;
+using static FuelHistory.Host.Http.Markup;
 
 namespace FuelHistory.Host.Features.Charts;
 
@@ -97,8 +97,6 @@ internal static partial class ChartForms
         var safe = text.Length > 0 && "=+-@\t\r".Contains(text[0], StringComparison.Ordinal) ? "'" + text : text;
         return safe.AsSpan().IndexOfAny(",\"\r\n") >= 0 ? $"\"{safe.Replace("\"", "\"\"", StringComparison.Ordinal)}\"" : safe;
     }
-
-    private static string Text(string text) => WebUtility.HtmlEncode(string.Concat(text.Where(c => !char.IsControl(c))));
 
     [GeneratedRegex("""\s(?:width|height|viewBox)="[^"]*"|/$""")]
     private static partial Regex Size();

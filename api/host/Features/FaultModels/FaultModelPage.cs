@@ -1,7 +1,7 @@
 using System.Globalization;
-using System.Net;
 using System.Text;
 using FuelHistory.Contracts;
+using static FuelHistory.Host.Http.Markup;
 
 namespace FuelHistory.Host.Features.FaultModels;
 
@@ -128,6 +128,4 @@ internal static class FaultModelPage
     private static string Percent(double value) => $"{Number(Math.Round(100 * value))}&nbsp;%";
 
     private static string Number(double value) => value.ToString("0.##", CultureInfo.InvariantCulture);
-
-    private static string Text(string text) => WebUtility.HtmlEncode(string.Concat(text.Where(c => !char.IsControl(c))));
 }

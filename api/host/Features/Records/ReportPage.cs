@@ -1,7 +1,7 @@
 using System.Globalization;
-using System.Net;
 using System.Text;
 using FuelHistory.Contracts;
+using static FuelHistory.Host.Http.Markup;
 
 namespace FuelHistory.Host.Features.Records;
 
@@ -85,6 +85,4 @@ internal static class ReportPage
     }
 
     private static string Percent(double p) => p is > 0 and < 0.01 ? "below 1 %" : string.Create(CultureInfo.InvariantCulture, $"{100 * p:0} %");
-
-    private static string Text(string text) => WebUtility.HtmlEncode(string.Concat(text.Where(c => !char.IsControl(c))));
 }
