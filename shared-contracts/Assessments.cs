@@ -82,8 +82,9 @@ public sealed record Leader(string Component, string Title, double Cure);
 /// cost. Advice: one sentence saying whether to check or to repair first.</summary>
 public sealed record RepairPlan(IReadOnlyList<RepairStep> Steps, double ExpectedCost, double Spread, double SpecialistCost, string Advice);
 
-/// <summary>GoneAfter: probability that the complaint is gone after this and the earlier steps.</summary>
-public sealed record RepairStep(string Component, string Title, string Action, double Minutes, double Parts, double Cost, double GoneAfter);
+/// <summary>Success: probability that the action puts the component right if it is bad. GoneAfter: that the complaint is gone after this and
+/// the earlier steps.</summary>
+public sealed record RepairStep(string Component, string Title, string Action, double Minutes, double Parts, double Cost, double Success, double GoneAfter);
 
 /// <summary>A finding that the others did not let expect. Kind: conflict (they speak against it, by Bits above 3; With: the finding without
 /// which it fits best; ExplainedBy: a fault under which it would be none) or surprise (rare anyway: Bits of surprise above 5).</summary>

@@ -65,7 +65,7 @@ internal static class Samples
             new("return-shut", "Return shut", 12, 10, [], ["pressure-gauge", "clamp"], true, "high", ["Fuel under pressure: no sparks."], 12, 45, 3.7, 0.6, true,
                 [new("hold", "held", 0.6, [new("regulator-seal", "Pressure regulator seal", 0.8)]), new("fast", "fell fast", 0.4, [new("accumulator", "Fuel accumulator", 0.5)])]),
         ],
-        new RepairPlan([new("regulator-seal", "Pressure regulator seal", "fitted", 60, 20, 80, 0.38)], 210, 120, 700, "Check first: it saves 45 EUR."),
+        new RepairPlan([new("regulator-seal", "Pressure regulator seal", "fitted", 60, 20, 80, 1, 0.38)], 210, 120, 700, "Check first: it saves 45 EUR."),
         [], null, [], [], 1, "EUR");
 
     public static RecordView Record { get; } = new(Vehicle,

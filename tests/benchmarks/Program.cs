@@ -13,6 +13,12 @@ if (args is ["simulate", ..])
     return 0;
 }
 
+if (args is ["calibration", ..])
+{
+    new Calibration(Bench.Model()).Run(args.Length > 1 ? int.Parse(args[1], CultureInfo.InvariantCulture) : 300);
+    return 0;
+}
+
 if (args is ["simulate-modes", ..])
 {
     new Scenario(Bench.Model()).RunModes(args.Length > 1 ? int.Parse(args[1], CultureInfo.InvariantCulture) : 1);

@@ -47,28 +47,12 @@ public static class Assess
         var situation = new Situation(index, model.Networks, worlds, evidence.Items, input.Complaint.Intermittent);
 
         // 2. as it is, or made smaller step by step until it fits the bound
-        var dropped = new List<string>();
-        while (true)
-        {
-            try
-            {
-                return Answer(model, input, investigation, life, evidence, situation, dropped);
-            }
-            catch (TooLargeException)
-            {
-                if (Folding.Step(situation) is not (Situation smaller, IReadOnlyList<string> also))
-                {
-                    return new TooLarge(model.MostEntries);
-                }
-
-                situation = smaller;
-                dropped.AddRange(also);
-            }
-        }
+        return Folding.Within(situation, (smaller, dropped) => Answer(model, input, investigation, life, evidence, smaller, dropped))
+            ?? new TooLarge(model.MostEntries);
     }
 
     private static AssessmentResult Answer(
-        CompiledModel model, AssessmentInput input, Investigation investigation, LifePrior life, EvidenceList evidence, Situation situation, List<string> dropped)
+        CompiledModel model, AssessmentInput input, Investigation investigation, LifePrior life, EvidenceList evidence, Situation situation, IReadOnlyList<string> dropped)
     {
         // 3. what is bad, and what would cure
         ModelIndex index = model.Index;
@@ -113,15 +97,11 @@ public static class Assess
 
     private static RepairOrder Plan(Situation situation, Ranking ranking, Costs costs, int[] candidates)
     {
-        RepairCost CostOf(int part) => costs.Of(situation.Index.Parts[part].Source, ranking.States[part].AsSpan(1));
-        (int[] order, double[] gone, double cost) = RepairPlanner.Plan(candidates, p => CostOf(p).Cost, costs.Specialist, PlanDepth, set => ranking.Gone(new Repair(false, set)));
-        double spread = RepairPlanner.Spread(ranking.Already, [.. order.Select(p => CostOf(p).Cost)], gone, costs.Specialist);
+        RepairOption[] options = [.. candidates.SelectMany(p => costs.Of(situation.Index.Parts[p], ranking.States[p].AsSpan(1), situation.Worlds.Now[p]))];
+        (RepairOption[] order, double[] gone, double cost) = RepairPlanner.Plan(options, costs.Specialist, PlanDepth, set => ranking.Gone(new Repair(false, set)));
+        double spread = RepairPlanner.Spread(ranking.Already, [.. order.Select(o => o.Cost)], gone, costs.Specialist);
         return new RepairOrder(
-            [.. order.Select((part, i) =>
-            {
-                RepairCost c = CostOf(part);
-                return new PlannedRepair(situation.Index.Parts[part].Id, c.Action, c.Minutes, c.Parts, c.Cost, gone[i]);
-            })],
+            [.. order.Select((o, i) => new PlannedRepair(situation.Index.Parts[o.Part].Id, o.Action, o.Minutes, o.Parts, o.Cost, o.Success, gone[i]))],
             cost,
             spread,
             costs.Specialist,

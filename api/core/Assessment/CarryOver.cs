@@ -25,29 +25,17 @@ internal static class CarryOver
         return car;
     }
 
-    private static IEnumerable<CarriedBelief> Said(CompiledModel model, AssessmentInput input, ClosedComplaint closed)
+    private static CarriedBelief[] Said(CompiledModel model, AssessmentInput input, ClosedComplaint closed)
     {
         ModelIndex index = model.Index;
         Investigation investigation = Investigation.From(index, input);
         LifePrior life = model.Lives.Of(investigation);
         Worlds worlds = Worlds.From(index, investigation, life);
         Evidence[] evidence = [.. new EvidenceList(index, investigation, model.Leaks).Items, .. Confirmed(index, investigation, closed)];
-        Situation? situation = new(index, model.Networks, worlds, evidence, closed.Complaint.Intermittent);
-        while (situation is not null)
-        {
-            try
-            {
-                return situation.States() is double[][] after && situation.With(evidence: []).States() is double[][] before
-                    ? Ratios(index, closed, before, after)
-                    : [];
-            }
-            catch (TooLargeException)
-            {
-                situation = Folding.Step(situation)?.Smaller;
-            }
-        }
-
-        return [];
+        var situation = new Situation(index, model.Networks, worlds, evidence, closed.Complaint.Intermittent);
+        return Folding.Within(situation, (smaller, _) => smaller.States() is double[][] after && smaller.With(evidence: []).States() is double[][] before
+            ? [.. Ratios(index, closed, before, after)]
+            : Array.Empty<CarriedBelief>()) ?? [];
     }
 
     /// <summary>A confirmed cause counts like a defect seen, in the stretch before the repair that dealt with it; so a coincidence stays possible.</summary>

@@ -25,13 +25,13 @@ internal sealed class CheckAdvisor
     private readonly int[] _candidates;
     private readonly Foreseen[] _checks;
     private readonly OutcomeBook _book;
-    private readonly double[] _repairCost;
+    private readonly RepairOption[] _options;
 
     private CheckAdvisor(Situation situation, Ranking ranking, Costs costs, int[] candidates, Foreseen[] checks)
     {
         (_situation, _ranking, _costs, _candidates, _checks) = (situation, ranking, costs, candidates, checks);
         _book = new OutcomeBook(situation, checks);
-        _repairCost = [.. situation.Index.Parts.Select(p => candidates.Contains(p.Index) ? costs.Of(p.Source, ranking.States[p.Index].AsSpan(1)).Cost : 0)];
+        _options = [.. candidates.SelectMany(p => costs.Of(situation.Index.Parts[p], ranking.States[p].AsSpan(1), situation.Worlds.Now[p]))];
     }
 
     public static IReadOnlyList<CheckAdvice> Advise(Situation situation, Ranking ranking, EvidenceList list, Investigation investigation, Costs costs, int[] candidates)
@@ -77,7 +77,7 @@ internal sealed class CheckAdvisor
 
     private IEnumerable<CheckAdvice> Price(IReadOnlySet<string>? tools, HashSet<string> hookedUp)
     {
-        double now = RepairPlanner.Plan(_candidates, c => _repairCost[c], _costs.Specialist, 2, set => _ranking.Gone(new Repair(false, set))).Cost;
+        double now = RepairPlanner.Plan(_options, _costs.Specialist, 2, set => _ranking.Gone(new Repair(false, set))).Cost;
 
         // 1. what each check saves and tells, its own time not yet paid
         // (what single repairs make of all checks first; pairs of repairs only for those that tell something)
@@ -153,7 +153,7 @@ internal sealed class CheckAdvisor
             : second < 0 ? new Repair(false, first) : first < 0 ? new Repair(false, second) : new Repair(false, first, second);
     }
 
-    private double CostAfter(Prospect prospect, int cell, bool pairs) => RepairPlanner.Plan(_candidates, c => _repairCost[c], _costs.Specialist, 2, set =>
+    private double CostAfter(Prospect prospect, int cell, bool pairs) => RepairPlanner.Plan(_options, _costs.Specialist, 2, set =>
         prospect.Gone(set.Length > 0 ? set[0] : -1, set.Length > 1 ? set[1] : -1, cell, pairs)).Cost;
 
     private IEnumerable<OutcomeForecast> Forecasts(Prospect prospect)

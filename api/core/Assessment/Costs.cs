@@ -2,8 +2,10 @@ using FuelHistory.Core.FaultModels;
 
 namespace FuelHistory.Core.Assessment;
 
-/// <summary>The work that puts a component right for the least money per chance of success.</summary>
-internal sealed record RepairCost(string Action, double Minutes, double Parts, double Cost);
+/// <summary>A piece of work on a part that may put it right.</summary>
+/// <param name="Success">Probability that it does if the part is bad, 0..1.</param>
+/// <param name="Cost">Parts, minutes and the test repeated afterwards, in the fault model's currency.</param>
+internal sealed record RepairOption(int Part, string Action, double Minutes, double Parts, double Cost, double Success);
 
 /// <summary>What repairs, checks and the specialist cost (MODEL.md 8), in the fault model's currency.</summary>
 internal sealed class Costs(FaultModel model, double? ratePerMinute)
@@ -12,32 +14,31 @@ internal sealed class Costs(FaultModel model, double? ratePerMinute)
 
     public double Specialist { get; } = model.Advice.NoneCost;
 
-    /// <param name="modes">P(mode) of the component now: what the action has to deal with.</param>
-    public RepairCost Of(Component component, ReadOnlySpan<double> modes)
+    /// <summary>What can be done to a part; where there is no work for it, it is handed over.</summary>
+    /// <param name="modes">P(mode) now: what the work has to deal with.</param>
+    /// <param name="copy">The part as it is on the car: what was tried on it already.</param>
+    public RepairOption[] Of(PartIndex part, ReadOnlySpan<double> modes, PartCopy copy)
     {
-        RepairCost? best = null;
-        double least = double.PositiveInfinity;
-        foreach (WorkFigures work in component.Work)
+        var options = new List<RepairOption>();
+        foreach (WorkFigures work in part.Source.Work)
         {
-            double success = Success(component, work.Action, modes);
-            double cost = work.Parts + ((work.Minutes + model.Advice.RetestMinutes) * RatePerMinute);
-            if (success > 0 && cost / success < least)
+            double success = Success(part.Source, work.Action, modes, copy);
+            if (success > 0)
             {
-                least = cost / success;
-                best = new RepairCost(work.Action, work.Minutes, work.Parts, cost);
+                options.Add(new RepairOption(part.Index, work.Action, work.Minutes, work.Parts, work.Parts + ((work.Minutes + model.Advice.RetestMinutes) * RatePerMinute), success));
             }
         }
 
-        return best ?? new RepairCost("hand over", 0, 0, Specialist);
+        return options.Count > 0 ? [.. options] : [new RepairOption(part.Index, "hand over", 0, 0, Specialist, 1)];
     }
 
-    private static double Success(Component component, string action, ReadOnlySpan<double> modes)
+    private static double Success(Component component, string action, ReadOnlySpan<double> modes, PartCopy copy)
     {
         double bad = 0, cured = 0;
         for (int m = 0; m < component.Modes.Count; m++)
         {
             bad += modes[m];
-            cured += modes[m] * component.Modes[m].CuredBy.GetValueOrDefault(action, action == "replace" ? 1 : 0);
+            cured += modes[m] * copy.Success(component, action, m);
         }
 
         return bad > 0 ? cured / bad : action == "replace" ? 1 : 0;

@@ -4,6 +4,31 @@ namespace FuelHistory.Core.Assessment;
 /// stretch left, leave out the present symptom that tells least. Both are said in the answer, which is then not exact.</summary>
 internal static class Folding
 {
+    /// <summary>Asks of the situation as it is, or made smaller step by step until it fits the bound; null where it never does.</summary>
+    /// <param name="ask">Given the situation and the findings that were folded or left out.</param>
+    public static T? Within<T>(Situation situation, Func<Situation, IReadOnlyList<string>, T> ask)
+        where T : class
+    {
+        var dropped = new List<string>();
+        while (true)
+        {
+            try
+            {
+                return ask(situation, dropped);
+            }
+            catch (TooLargeException)
+            {
+                if (Step(situation) is not (Situation smaller, IReadOnlyList<string> also))
+                {
+                    return null;
+                }
+
+                situation = smaller;
+                dropped.AddRange(also);
+            }
+        }
+    }
+
     /// <summary>The situation made smaller by one step, with what was folded or left out; null where nothing more can be done.</summary>
     public static (Situation Smaller, IReadOnlyList<string> Dropped)? Step(Situation situation) =>
         situation.Worlds.Stretches.Length > 1 ? FoldFirst(situation) : LeaveOutWeakest(situation);

@@ -14,10 +14,16 @@ internal sealed record Node(int Variable, int[] Levels)
 /// <summary>Fills tables: one value per combination of the states of a scope, the last variable running fastest.</summary>
 internal static class Tables
 {
+    /// <exception cref="TooLargeException">One table alone is beyond what a whole network may have.</exception>
     public static double[] Fill(IReadOnlyList<int> states, Func<int[], double> value)
     {
-        int size = states.Aggregate(1, (product, s) => checked(product * s));
-        var table = new double[size];
+        double size = states.Aggregate(1.0, (product, s) => product * s);
+        if (size > CompiledModel.Bound)
+        {
+            throw new TooLargeException();
+        }
+
+        var table = new double[(int)size];
         var at = new int[states.Count];
         for (int i = 0; i < size; i++)
         {

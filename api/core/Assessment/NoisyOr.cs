@@ -98,7 +98,6 @@ internal static class NoisyOr
     private static void EnterSeveral(Circuit circuit, Cause[] causes, Answer[] answers, int[] choice)
     {
         var scope = new List<int>(3 * answers.Length);
-        int pattern = 16;
         bool plain = answers.Length == 2;
         for (int i = 0; i < answers.Length; i++)
         {
@@ -106,14 +105,13 @@ internal static class NoisyOr
             Add(choice[i], !causes[i].None);
             Add(answers[i].Acting, !causes[i].None);
             plain &= !causes[i].None && causes[i].Copy is null && answers[i].Acting < 0;
-            pattern = (pattern * 4) + (answers[i].Open ? 1 : 0) + (answers[i].Muted ? 2 : 0);
         }
 
         // two conditions: what a repair makes of a present symptom; met in one network after the other
         int[] all = [.. scope];
         if (plain && causes[0].Variable != causes[1].Variable)
         {
-            TableCache.Key key = causes[0].Key(causes[1], pattern);
+            TableCache.Key key = causes[0].Key(causes[1], (4 * ((4 * 16) + Pattern(answers[0]))) + Pattern(answers[1]));
             circuit.Network.AddKnown(all, circuit.Tables.Known(key, null) ?? circuit.Tables.Keep(key, null, Table(circuit.Network, all, answers, choice, causes)));
             return;
         }
@@ -128,6 +126,8 @@ internal static class NoisyOr
             }
         }
     }
+
+    private static int Pattern(Answer answer) => (answer.Open ? 1 : 0) + (answer.Muted ? 2 : 0);
 
     /// <summary>A table that is the same in every network of the model.</summary>
     private static double[]? Known(Circuit circuit, in Cause cause, int pattern) => circuit.Tables.Known(cause.Key(pattern), cause.Copy);

@@ -83,7 +83,8 @@ public sealed record CureAfter(string Component, double Cure);
 /// <param name="Spread">Standard deviation of the cost.</param>
 public sealed record RepairOrder(IReadOnlyList<PlannedRepair> Steps, double ExpectedCost, double Spread, double SpecialistCost, bool CheckFirst);
 
-public sealed record PlannedRepair(string Component, string Action, double Minutes, double Parts, double Cost, double GoneAfter);
+/// <param name="Success">Probability that the action puts the component right if it is bad.</param>
+public sealed record PlannedRepair(string Component, string Action, double Minutes, double Parts, double Cost, double Success, double GoneAfter);
 
 public enum MisfitKind
 {

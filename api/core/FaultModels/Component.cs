@@ -43,6 +43,9 @@ public sealed record Mode
     public IReadOnlyList<string> CausedBy { get; init; } = [];
     /// <summary>Action (replace, clean, adjust) to the probability that it puts this mode right; replace is 1 where absent.</summary>
     public IReadOnlyDictionary<string, double> CuredBy { get; init; } = new Dictionary<string, double>();
+
+    /// <summary>Probability that an action puts this mode right.</summary>
+    public double Cures(string action) => CuredBy.GetValueOrDefault(action, action == "replace" ? 1 : 0);
     /// <summary>Instruments only: how far the reading is shifted, as a share of the span (of the reading where there is no span).</summary>
     public double? Bias { get; init; }
     public required string Source { get; init; }

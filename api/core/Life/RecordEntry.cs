@@ -44,11 +44,10 @@ internal sealed record RecordEntry(string Id, DateOnly Day, DateTimeOffset Recor
     }
 
     /// <summary>Success of an action per mode, weighted by how surely it was done.</summary>
-    public static double[] Success(Component component, WorkAction action, double sure)
-    {
-        string name = action == WorkAction.Cleaned ? "clean" : "adjust";
-        return [.. component.Modes.Select(m => sure * m.CuredBy.GetValueOrDefault(name))];
-    }
+    public static double[] Success(Component component, WorkAction action, double sure) => [.. component.Modes.Select(m => sure * m.Cures(Name(action)))];
+
+    /// <summary>The fault model's word for work that leaves the piece on the car.</summary>
+    public static string Name(WorkAction action) => action == WorkAction.Cleaned ? "clean" : "adjust";
 
     private static RecordEntry FromWork(FaultModel model, WorkFact work, Component component)
     {

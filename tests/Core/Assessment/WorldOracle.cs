@@ -82,7 +82,8 @@ internal sealed class WorldOracle
             case "clean" when was.Mode < 0:
                 return component.Modes.Select((_, m) => (0.02 / component.Modes.Count, new Part(m, was.Metal))).Append((0.98, was));
             case "clean":
-                double cured = component.Modes[was.Mode].CuredBy["clean"];
+                bool again = Enumerable.Range(was.Metal, before.Length - 1 - was.Metal).Any(k => _case.Repairs[k].GetValueOrDefault(component.Id) == "clean");
+                double cured = again ? 0 : component.Modes[was.Mode].CuredBy["clean"];
                 return [(cured, new Part(-1, Latest(component.Id, before.Length))), (1 - cured, was)];
             default:
                 return [(1.0, was)];

@@ -1,17 +1,15 @@
 using FuelHistory.Core.Assessment;
 using FuelHistory.Core.FaultModels;
+using FuelHistory.Core.Life;
 
 namespace FuelHistory.Benchmarks.Simulation;
 
 /// <summary>What a search for the fault came to. Wrong: parts put right that were ok.</summary>
 internal sealed record Outcome(double Cost, double Minutes, int Checks, int Wrong, bool Specialist);
 
-/// <summary>One search on one simulated car by one rule, from the complaint to its end.</summary>
-internal sealed class Search(CompiledModel model, Func<SimulatedCar> draw, IReadOnlyList<string> asked)
+/// <summary>One search on one simulated car, from the complaint to its end: what was seen, what was done, what it cost.</summary>
+internal sealed class Search(CompiledModel model, SimulatedCar car, Told told)
 {
-    private const int MostSteps = 25;
-    private static readonly DateOnly Day = new(2025, 6, 1);
-    private readonly SimulatedCar _car = draw();
     private readonly List<Observation> _findings = [];
     private readonly List<WorkFact> _work = [];
     private double _cost, _minutes;
@@ -19,142 +17,81 @@ internal sealed class Search(CompiledModel model, Func<SimulatedCar> draw, IRead
 
     private FaultModel Source => model.Source;
 
-    /// <summary>Assessments made on the way, with what came true: (P(bad), was bad) and (cure, cured) per look.</summary>
-    public List<(double Forecast, bool Happened)> Bad { get; } = [];
+    /// <summary>Nothing of the complaint shows.</summary>
+    public bool Gone => !told.Present.Any(car.Shows);
 
-    public List<(double Forecast, bool Happened)> Cured { get; } = [];
+    public AssessmentInput Input => new(
+        new CarRecord { FirstUse = CarLot.FirstUse, Findings = [.. _findings], Work = [.. _work] },
+        new ComplaintFact("c", CarLot.Since, false, false),
+        CarLot.Day);
 
-    private IEnumerable<Symptom> Present => Source.Symptoms.Where(s => asked.Contains(s.Id) && _car.Shows(s));
-
-    /// <summary>Follows the advice: the check that pays, else the first repair of the plan, else the specialist.</summary>
-    public Outcome ByAdvice()
+    /// <summary>P(bad) and cure as they stand, without advice.</summary>
+    public Ranking Rank()
     {
-        string[] complaint = [.. Present.Select(s => s.Id)];
-        AskSymptoms();
-        while (_step < MostSteps)
-        {
-            if (Assess.Run(model, Input()) is not Answered answer)
-            {
-                break;
-            }
-
-            if (_step == 1)
-            {
-                Note(answer, complaint);
-            }
-
-            if (answer.NextChecks.FirstOrDefault(c => c.Pays) is CheckAdvice check)
-            {
-                Spend(check.Cost, check.Minutes);
-                _checks++;
-                _findings.Add(_car.Make(Source.Checks.Single(c => c.Id == check.Check), Blank(check.Check)));
-            }
-            else if (answer.Plan.Steps.Count > 0)
-            {
-                Repair(answer.Plan.Steps[0].Component, answer.Plan.Steps[0].Cost, answer.Plan.Steps[0].Minutes);
-                if (!complaint.Any(c => _car.Shows(Source.Symptoms.Single(s => s.Id == c))))
-                {
-                    return End(false);
-                }
-
-                AskSymptoms();
-            }
-            else
-            {
-                break;
-            }
-        }
-
-        return End(true);
+        Investigation investigation = Investigation.From(model.Index, Input);
+        LifePrior life = model.Lives.Of(investigation);
+        var evidence = new EvidenceList(model.Index, investigation, model.Leaks);
+        var situation = new Situation(model.Index, model.Networks, Worlds.From(model.Index, investigation, life), evidence.Items, false);
+        return Folding.Within(situation, (smaller, _) => AllAsked(smaller)) ?? throw new InvalidOperationException("beyond the bound");
     }
 
-    /// <summary>Puts one part after the other right, in a fixed order, until the complaint is gone.</summary>
-    public Outcome ByOrder(IEnumerable<(string Component, double Cost, double Minutes)> order)
+    /// <summary>With every cure, so that it shows whether the situation fits the bound.</summary>
+    private Ranking AllAsked(Situation situation)
     {
-        string[] complaint = [.. Present.Select(s => s.Id)];
-        foreach ((string component, double cost, double minutes) in order)
+        Ranking ranking = Ranking.Of(situation) ?? throw new InvalidOperationException("a car drawn from the model cannot be impossible");
+        foreach (PartIndex part in model.Index.Parts)
         {
-            Repair(component, cost, minutes);
-            if (!complaint.Any(c => _car.Shows(Source.Symptoms.Single(s => s.Id == c))))
-            {
-                return End(false);
-            }
+            ranking.Cure(part.Index);
         }
 
-        return End(true);
+        return ranking;
     }
 
-    /// <summary>The fixed chart: each abnormal outcome's part is put right at once; at its end the specialist.</summary>
-    public Outcome ByFlowChart(Func<string, (double Cost, double Minutes)> price)
+    public void AskSymptoms()
     {
-        string[] complaint = [.. Present.Select(s => s.Id)];
-        var setups = new HashSet<string>();
-        foreach ((Check check, Func<string, string?> points) in FlowChart.Of(Source))
+        _step++;
+        foreach (Symptom symptom in Source.Symptoms.Where(s => told.Asked.Contains(s.Id)))
         {
-            double minutes = check.Minutes + (check.Setup is not null && setups.Add(check.Setup) ? check.SetupMinutes : 0);
-            Spend(minutes * Source.Advice.RatePerMinute, minutes);
-            _checks++;
-            if (points(FlowChart.Word(check, _car.Make(check, Blank(check.Id)))) is string component)
-            {
-                (double cost, double labour) = price(component);
-                Repair(component, cost, labour);
-                if (!complaint.Any(c => _car.Shows(Source.Symptoms.Single(s => s.Id == c))))
-                {
-                    return End(false);
-                }
-            }
-        }
-
-        return End(true);
-    }
-
-    private void Note(Answered answer, string[] complaint)
-    {
-        foreach (RankedFault fault in answer.Ranking.Take(10))
-        {
-            string? was = _car.States.GetValueOrDefault(fault.Component);
-            Bad.Add((fault.Bad, was is not null));
-            _car.States[fault.Component] = null;
-            Cured.Add((fault.Cure, !complaint.Any(c => _car.Shows(Source.Symptoms.Single(s => s.Id == c)))));
-            _car.States[fault.Component] = was;
+            _findings.Add(Blank(symptom.Id) with { Symptom = symptom.Id, Outcome = car.Shows(symptom) ? "present" : "absent" });
         }
     }
 
-    private void Repair(string component, double cost, double minutes)
+    public Observation Make(Check check, double cost = 0, double minutes = 0)
     {
         Spend(cost, minutes);
-        _wrong += component != "elsewhere" && _car.States.GetValueOrDefault(component) is null ? 1 : 0;
-        _car.Repair(component);
-        _step++;
-        _work.Add(new WorkFact($"w{_step}", Day, WorkAction.Fitted, [component], Known.DidIt, PartQuality.New, At(), At: At()));
+        _checks++;
+        Observation made = car.Make(check, Blank(check.Id));
+        _findings.Add(made);
+        return made;
     }
 
-    private void AskSymptoms()
+    public void PutRight(string component, string action, double cost = 0, double minutes = 0)
     {
+        Spend(cost, minutes);
+        _wrong += car.States[component] is null ? 1 : 0;
+        car.PutRight(component, action);
         _step++;
-        foreach (string id in asked)
-        {
-            _findings.Add(Blank(id) with { Symptom = id, Outcome = _car.Shows(Source.Symptoms.Single(s => s.Id == id)) ? "present" : "absent" });
-        }
+        WorkAction done = action switch { "clean" => WorkAction.Cleaned, "adjust" => WorkAction.Adjusted, _ => WorkAction.Fitted };
+        _work.Add(new WorkFact($"w{_step}", CarLot.Day, done, [component], Known.DidIt, PartQuality.New, At(), At: At()));
     }
 
-    private Observation Blank(string what)
+    public Outcome End(bool specialist) => new(_cost + (specialist ? Source.Advice.NoneCost : 0), _minutes, _checks, _wrong, specialist);
+
+    private Observation Blank(string what) => new()
     {
-        return new Observation { Id = $"{what} {_findings.Count}", ComplaintId = "c", At = At().AddSeconds(_findings.Count), Day = Day, RecordedAt = At(), Session = "day" };
-    }
+        Id = $"{what} {_findings.Count}",
+        ComplaintId = "c",
+        At = At().AddSeconds(_findings.Count),
+        Day = CarLot.Day,
+        RecordedAt = At(),
+        Session = "day",
+    };
 
     private DateTimeOffset At() => new DateTimeOffset(2025, 6, 1, 6, 0, 0, TimeSpan.Zero).AddMinutes(_step * 10).AddSeconds(_findings.Count);
-
-    private AssessmentInput Input() => new(
-        new CarRecord { FirstUse = Scenario.FirstUse, Findings = [.. _findings], Work = [.. _work] },
-        new ComplaintFact("c", Scenario.Since, false, false),
-        Day);
 
     private void Spend(double cost, double minutes)
     {
         _cost += cost;
         _minutes += minutes;
     }
-
-    private Outcome End(bool specialist) => new(_cost + (specialist ? Source.Advice.NoneCost : 0), _minutes, _checks, _wrong, specialist);
 }

@@ -1,4 +1,5 @@
 using System.Globalization;
+using FuelHistory.Benchmarks.LeakDowns;
 using FuelHistory.Core.Assessment;
 using FuelHistory.Core.FaultModels;
 using FuelHistory.Core.LeakDown;
@@ -11,19 +12,25 @@ namespace FuelHistory.Benchmarks.Simulation;
 /// model says a real one would; written from the definitions, apart from the inference.</summary>
 internal sealed class SimulatedCar
 {
+    private readonly CarLot _lot;
     private readonly FaultModel _model;
     private readonly Random _random;
+    private readonly Component? _template;
     private readonly Dictionary<string, Condition> _conditions;
     private readonly Dictionary<object, double> _thresholds = new(ReferenceEqualityComparer.Instance);
+    private readonly Dictionary<string, SimulatedGauge> _gauges = [];
+    private readonly Dictionary<(string Component, string Action), double> _helps = [];
+    private SimulatedGauge? _inUse;
 
-    public SimulatedCar(FaultModel model, Random random, IReadOnlyDictionary<string, string?> states)
+    public SimulatedCar(CarLot lot, Random random, IReadOnlyDictionary<string, string?> states)
     {
-        (_model, _random) = (model, random);
+        (_lot, _model, _random) = (lot, lot.Model, random);
         States = new Dictionary<string, string?>(states);
-        _conditions = model.Conditions.ToDictionary(c => c.Id);
+        _template = _model.Components.FirstOrDefault(c => c.Instrument);
+        _conditions = _model.Conditions.ToDictionary(c => c.Id);
 
-        // all of them now and in the model's order: the same seed is the same car whatever it is asked
-        foreach (object arrow in model.Conditions.SelectMany(c => c.Effects.Cast<object>().Prepend(c)).Concat(model.Symptoms.SelectMany(s => s.Causes.Cast<object>().Prepend(s.Causes).Prepend(s))))
+        // all of them now and in the model's order: the same number is the same car whatever it is asked
+        foreach (object arrow in _model.Conditions.SelectMany(c => c.Effects.Cast<object>().Prepend(c)).Concat(_model.Symptoms.SelectMany(s => s.Causes.Cast<object>().Prepend(s.Causes).Prepend(s))))
         {
             _thresholds[arrow] = random.NextDouble();
         }
@@ -37,12 +44,10 @@ internal sealed class SimulatedCar
         || symptom.Causes.Any(c => Threshold(c) < Probability(c.Of, c.P, c.At))
         || (States.GetValueOrDefault("elsewhere") is not null && Threshold(symptom.Causes) < _model.Elsewhere.Symptoms.GetValueOrDefault(symptom.Id, _model.Elsewhere.P));
 
-    /// <summary>Puts a component right.</summary>
-    public void Repair(string component) => States[component] = null;
-
     /// <summary>Makes a check; chance enters afresh each time.</summary>
     public Observation Make(Check check, Observation blank)
     {
+        _inUse = GaugeFor(check);
         Observation done = blank with { Check = check.Id };
         return check.Kind switch
         {
@@ -53,12 +58,72 @@ internal sealed class SimulatedCar
         };
     }
 
+    /// <summary>Work on a component (replace, clean, adjust) comes out as it may: a new part brings its own thresholds, and what comes along
+    /// with it; one cleaned keeps them.</summary>
+    public void PutRight(string component, string action)
+    {
+        Component done = _lot.Component(component);
+        if (action == "replace")
+        {
+            foreach (Component fitted in done.Includes.Select(_lot.Component).Prepend(done))
+            {
+                States[fitted.Id] = _lot.NewPart(fitted, _random);
+                DrawAnew(fitted);
+                _helps.Remove((fitted.Id, "clean"));
+                _helps.Remove((fitted.Id, "adjust"));
+            }
+        }
+        else
+        {
+            // whether it helps is drawn once: done again it helps no more
+            double u = _helps.TryGetValue((component, action), out double known) ? known : _helps[(component, action)] = _random.NextDouble();
+            States[component] = States[component] is string mode && u >= done.Modes.Single(m => m.Id == mode).Cures(action) ? mode : null;
+        }
+    }
+
+    /// <summary>Asks what would be with a component ok and all else as it is.</summary>
+    public bool WithOk(string component, Func<bool> ask)
+    {
+        string? was = States.GetValueOrDefault(component);
+        States[component] = null;
+        bool answer = ask();
+        States[component] = was;
+        return answer;
+    }
+
+    private void DrawAnew(Component component)
+    {
+        foreach (Effect effect in _model.Conditions.SelectMany(c => c.Effects).Where(e => OfPart(e.Of, component.Id)))
+        {
+            _thresholds[effect] = _random.NextDouble();
+        }
+
+        foreach (Cause cause in _model.Symptoms.SelectMany(s => s.Causes).Where(c => OfPart(c.Of, component.Id)))
+        {
+            _thresholds[cause] = _random.NextDouble();
+        }
+    }
+
+    private static bool OfPart(string fault, string component) => fault.StartsWith(component + ".", StringComparison.Ordinal);
+
+    /// <summary>One gauge per quantity.</summary>
+    private SimulatedGauge GaugeFor(Check check)
+    {
+        string quantity = check.Quantity ?? "";
+        if (!_gauges.TryGetValue(quantity, out SimulatedGauge? gauge))
+        {
+            _gauges[quantity] = gauge = new SimulatedGauge(_template, _random);
+        }
+
+        return gauge;
+    }
+
     private double Threshold(object arrow) => _thresholds[arrow];
 
     private double Probability(string of, double? p, IReadOnlyDictionary<string, double>? at) =>
         p is double own ? (Is(of) ? own : 0) : at!.GetValueOrDefault(Level(of).ToString(CultureInfo.InvariantCulture));
 
-    private bool Is(string fault) => fault.Split('.') is [string part, string mode] && States.GetValueOrDefault(part) == mode;
+    private bool Is(string fault) => fault.Split('.') is [string part, string mode] && (part == _template?.Id ? _inUse?.Mode : States.GetValueOrDefault(part)) == mode;
 
     private int Level(string id)
     {
@@ -126,20 +191,16 @@ internal sealed class SimulatedCar
         BandEdges bands = BandEdges.For(check, condition, null, covariates.Values.Cast<double?>().FirstOrDefault())!;
         int level = Level(condition.Id) - condition.Min;
         double value = bands.Edges[level] + (_random.NextDouble() * (bands.Edges[level + 1] - bands.Edges[level]));
-        ReadingError error = ReadingError.Of(null, value, check.Repeat, bands.Top, done.Day);
-        double noise = Math.Sqrt(error.SharedVariance + error.OwnVariance + (bands.Spread * bands.Spread));
-        return done with { Value = Math.Max(0, Normal.Sample(_random, value, noise)), Covariates = covariates };
+        double makers = Normal.Sample(_random, 0, 1) * bands.Spread;
+        return done with { Value = _inUse!.Read(value + makers, check.Repeat, bands.Top), Covariates = covariates };
     }
 
     private Observation Watch(Check check, Observation done)
     {
         LeakLimit limit = LeakLimit.For(check.Limits!.From ?? 0, check.Limits.Points.Select(p => (p.Minutes!.Value, p.Low!.Value)))!;
-        int sum = Math.Min(3, check.Watches!.Where(w => _conditions[w].Effects.All(e => !e.Of.StartsWith("gauge", StringComparison.Ordinal))).Sum(Level));
-        (double shortest, double longest) = limit.TauRange(sum, check.Store is not null && Level(check.Store) < 0);
-        double tau = Math.Exp(Math.Log(shortest) + (_random.NextDouble() * Math.Log(longest / shortest)));
-        double hold = Math.Max(0.1, Normal.Sample(_random, limit.From, Math.Sqrt(limit.HoldVariance)));
-        ReadingError error = ReadingError.Of(null, limit.Low, check.Repeat, limit.From * 2, done.Day);
-        double read = Math.Max(0, (hold * Math.Exp(-limit.Minutes / tau)) + Normal.Sample(_random, 0, Math.Sqrt(error.SharedVariance + error.OwnVariance)));
-        return done with { Points = [new LeakPoint(limit.Minutes, read)] };
+        bool lost = check.Store is not null && Level(check.Store) < 0;
+        var run = new LeakTruth(limit, Math.Min(3, check.Watches!.Sum(Level)), lost, LeakTruth.LawFor(lost, _random), _random);
+        double makers = Normal.Sample(_random, 0, 1) * check.Limits.Spread;
+        return done with { Points = [new LeakPoint(limit.Minutes, _inUse!.Read(run.At(limit.Minutes) + makers, check.Repeat, limit.From * 2))] };
     }
 }

@@ -110,7 +110,7 @@ internal sealed class AssessmentAnswer
     private RepairPlan PlanOf(Answered a)
     {
         RepairOrder order = a.Plan;
-        var steps = order.Steps.Select(s => new RepairStep(s.Component, Component(s.Component), s.Action, s.Minutes, s.Parts, s.Cost, s.GoneAfter)).ToList();
+        var steps = order.Steps.Select(s => new RepairStep(s.Component, Component(s.Component), s.Action, s.Minutes, s.Parts, s.Cost, s.Success, s.GoneAfter)).ToList();
         return new RepairPlan(steps, order.ExpectedCost, order.Spread, order.SpecialistCost, Advice(a, order, a.NextChecks.FirstOrDefault(c => c.Pays)));
     }
 

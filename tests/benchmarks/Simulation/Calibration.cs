@@ -1,0 +1,76 @@
+using FuelHistory.Core.Assessment;
+using FuelHistory.Core.FaultModels;
+
+namespace FuelHistory.Benchmarks.Simulation;
+
+/// <summary>How forecasts of P(bad) and cure come true: as the car comes, after some checks, and after a repair that did not end the complaint.</summary>
+internal sealed class Calibration(CompiledModel model)
+{
+    /// <summary>Of each car, the parts likeliest to cure it.</summary>
+    private const int Leaders = 10;
+
+    private const int MostChecks = 12;
+
+    private readonly Reliability[] _bad = [new("P(bad) as told"), new("P(bad) after checks"), new("P(bad) after a repair")];
+    private readonly Reliability[] _gone = [new("cure as told"), new("cure after checks"), new("gone if put right, after a repair")];
+
+    public void Run(int cars)
+    {
+        var lot = new CarLot(model.Source);
+        int kept = 0, number = 0;
+        for (; kept < cars; number++)
+        {
+            SimulatedCar car = lot.Draw(number);
+            if (lot.Complaint(number, car) is Told told)
+            {
+                kept++;
+                Follow(new Search(model, car, told), car, new Random(number));
+            }
+        }
+
+        Console.WriteLine($"{kept} cars with a complaint, of {number}");
+        for (int i = 0; i < _bad.Length; i++)
+        {
+            _bad[i].Print();
+            _gone[i].Print();
+        }
+    }
+
+    private void Follow(Search search, SimulatedCar car, Random random)
+    {
+        // 1. as told
+        search.AskSymptoms();
+        Note(0, search, car);
+
+        // 2. some checks, chosen without a look at what is wrong
+        foreach (Check check in random.GetItems([.. model.Source.Checks], 1 + random.Next(MostChecks)).Distinct())
+        {
+            search.Make(check);
+        }
+
+        Ranking now = Note(1, search, car);
+
+        // 3. the likeliest part put right; what was asked is asked again
+        int leader = Parts(now).First();
+        search.PutRight(model.Index.Parts[leader].Id, "replace");
+        search.AskSymptoms();
+        Note(2, search, car);
+    }
+
+    private Ranking Note(int stage, Search search, SimulatedCar car)
+    {
+        Ranking ranking = search.Rank();
+        foreach (int part in Parts(ranking).Take(Leaders))
+        {
+            string id = model.Index.Parts[part].Id;
+            _bad[stage].Add(ranking.Bad(part), car.States[id] is not null);
+            _gone[stage].Add(ranking.Already + ranking.Cure(part), car.WithOk(id, () => search.Gone));
+        }
+
+        return ranking;
+    }
+
+    /// <summary>Those that the present symptoms hang on; the first can be put right.</summary>
+    private IEnumerable<int> Parts(Ranking ranking) => model.Index.Parts.Where(p => !p.Source.Instrument && ranking.Reaches(p.Index))
+        .OrderBy(p => p.Id == ModelIndex.Elsewhere).ThenByDescending(p => ranking.Cure(p.Index)).Select(p => p.Index);
+}

@@ -1,0 +1,76 @@
+using FuelHistory.Core.Assessment;
+using FuelHistory.Core.FaultModels;
+
+namespace FuelHistory.Benchmarks.Simulation;
+
+/// <summary>Ways to search: by the advice, by a fixed order of parts, by a fixed chart of checks.</summary>
+internal static class Rules
+{
+    private const int MostSteps = 25;
+
+    /// <summary>Follows the advice: the check that pays, else the first repair of the plan, else the specialist.</summary>
+    public static Outcome ByAdvice(this Search search, CompiledModel model)
+    {
+        search.AskSymptoms();
+        for (int step = 0; step < MostSteps && Assess.Run(model, search.Input) is Answered answer; step++)
+        {
+            if (answer.NextChecks.FirstOrDefault(c => c.Pays) is CheckAdvice check)
+            {
+                search.Make(model.Source.Checks.Single(c => c.Id == check.Check), check.Cost, check.Minutes);
+            }
+            else if (answer.Plan.Steps is [PlannedRepair repair, ..] && repair.Component != ModelIndex.Elsewhere)
+            {
+                search.PutRight(repair.Component, repair.Action, repair.Cost, repair.Minutes);
+                if (search.Gone)
+                {
+                    return search.End(false);
+                }
+
+                search.AskSymptoms();
+            }
+            else
+            {
+                break;
+            }
+        }
+
+        return search.End(true);
+    }
+
+    /// <summary>Puts one part after the other right, in a fixed order, until the complaint is gone.</summary>
+    public static Outcome ByOrder(this Search search, IEnumerable<(string Component, RepairOption Work)> order)
+    {
+        foreach ((string component, RepairOption work) in order)
+        {
+            search.PutRight(component, work.Action, work.Cost, work.Minutes);
+            if (search.Gone)
+            {
+                return search.End(false);
+            }
+        }
+
+        return search.End(true);
+    }
+
+    /// <summary>The fixed chart: each abnormal outcome's part is put right at once; at its end the specialist.</summary>
+    public static Outcome ByFlowChart(this Search search, FaultModel model, Func<string, RepairOption> price)
+    {
+        var setups = new HashSet<string>();
+        foreach ((Check check, Func<string, string?> points) in FlowChart.Of(model))
+        {
+            double minutes = check.Minutes + (check.Setup is not null && setups.Add(check.Setup) ? check.SetupMinutes : 0);
+            Observation seen = search.Make(check, minutes * model.Advice.RatePerMinute, minutes);
+            if (points(FlowChart.Word(check, seen)) is string component)
+            {
+                RepairOption work = price(component);
+                search.PutRight(component, work.Action, work.Cost, work.Minutes);
+                if (search.Gone)
+                {
+                    return search.End(false);
+                }
+            }
+        }
+
+        return search.End(true);
+    }
+}
