@@ -8,7 +8,7 @@ namespace FuelHistory.Core.Assessment;
 /// checks to depth two.</summary>
 internal sealed class CheckAdvisor
 {
-    /// <summary>Savings under this share of the present cost count as nothing.</summary>
+    /// <summary>Savings under this share of the present cost count as nothing, as long as there is a repair to go on with.</summary>
     private const double WorthWhile = 0.03;
 
     /// <summary>A check that tells less than this about which single repair cures is not looked at for pairs of repairs.</summary>
@@ -77,7 +77,7 @@ internal sealed class CheckAdvisor
 
     private IEnumerable<CheckAdvice> Price(IReadOnlySet<string>? tools, HashSet<string> hookedUp)
     {
-        double now = RepairPlanner.Plan(_options, _costs.Specialist, 2, set => _ranking.Gone(new Repair(false, set))).Cost;
+        (RepairOption[] repairs, _, double now) = RepairPlanner.Plan(_options, _costs.Specialist, 2, set => _ranking.Gone(new Repair(false, set)));
 
         // 1. what each check saves and tells, its own time not yet paid
         // (what single repairs make of all checks first; pairs of repairs only for those that tell something)
@@ -87,7 +87,7 @@ internal sealed class CheckAdvisor
         Priced[] priced = [.. prospects.Select(p => Value(p.Prospect, p.Bits, now, tools))];
 
         // 2. a hook-up is paid once: checks that would pay without it share its cost
-        double least = WorthWhile * now;
+        double least = repairs.Length > 0 ? WorthWhile * now : 0;
         ILookup<string, Priced> sharing = priced.Where(p => p.AtHand && p.Source.Setup is string setup && !hookedUp.Contains(setup) && p.Gross - (p.Source.Minutes * _costs.RatePerMinute) >= least)
             .ToLookup(p => p.Source.Setup!);
         foreach (Priced p in priced)
