@@ -30,6 +30,7 @@ public sealed class FaultModelPageTests
         var page = await answer.Content.ReadAsStringAsync();
 
         Assert.Equal("text/html", answer.Content.Headers.ContentType!.MediaType);
+        Assert.StartsWith("default-src 'none'", answer.Headers.GetValues("Content-Security-Policy").Single(), StringComparison.Ordinal);
         Assert.All(model.GetProperty("checks").EnumerateArray(), check =>
         {
             var at = page.IndexOf($"id=\"check-{check.GetProperty("id").GetString()}\"", StringComparison.Ordinal);

@@ -56,6 +56,9 @@ public sealed class ReportTests : IDisposable
     private async Task<string> Page(string car)
     {
         using HttpClient client = new() { BaseAddress = host.Address };
-        return await client.GetStringAsync(new Uri($"/v1/vehicles/{car}/report", UriKind.Relative));
+        using var answer = await client.GetAsync(new Uri($"/v1/vehicles/{car}/report", UriKind.Relative));
+        Assert.Equal("text/html", answer.Content.Headers.ContentType!.MediaType);
+        Assert.StartsWith("default-src 'none'", answer.Headers.GetValues("Content-Security-Policy").Single(), StringComparison.Ordinal);
+        return await answer.Content.ReadAsStringAsync();
     }
 }

@@ -20,6 +20,18 @@ public class AccountTests
         });
     }
 
+    /// <summary>What a driver tells at once has one instant; it stays in the order told, whatever the entries are called.</summary>
+    [Theory]
+    [InlineData("z", "a")]
+    [InlineData("a", "z")]
+    public void Sequence_of_answers_with_one_instant_is_in_the_order_told(string first, string second)
+    {
+        RealCase told = new RealCase().Present("hard-start-hot", "hot-catches-and-dies");
+        Observation[] both = [.. told.Car.Findings.Zip([first, second], (f, id) => f with { Id = id, At = told.Now, RecordedAt = told.Now })];
+        RankedFault leader = (told with { Car = told.Car with { Findings = both } }).Answer().Ranking[0];
+        Assert.Equal([first, second], leader.Sequence.Select(s => s.Id));
+    }
+
     [Fact]
     public void Sequence_a_part_that_was_fitted_falls_at_the_work()
     {

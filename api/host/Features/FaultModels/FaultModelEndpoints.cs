@@ -1,4 +1,3 @@
-using System.Text;
 using FuelHistory.Contracts;
 using FuelHistory.Host.Http;
 
@@ -6,8 +5,6 @@ namespace FuelHistory.Host.Features.FaultModels;
 
 public static class FaultModelEndpoints
 {
-    private const string Html = "text/html";
-
     public static void MapFaultModels(this IEndpointRouteBuilder app)
     {
         var api = app.MapGroup("").WithTags("Fault models");
@@ -16,7 +13,7 @@ public static class FaultModelEndpoints
         api.Read(Routes.FaultModel, Get).Says("getFaultModel", "What can be asked, done and named for one fuel system, with sources").Refuses(404);
         api.Read(Routes.Check, GetCheck).Says("getCheck", "One check: steps, tools, minutes, hazard, cautions, limits").Refuses(404);
         api.Read(Routes.FaultModelStudy, Study).Says("studyFaultModel", "What causes what in one fuel system, what each check tells about each fault, and which faults are hard to tell apart").Refuses(404);
-        api.Read(Routes.FaultModelPage, Page).Says("readFaultModel", "All of one fuel system as a web page to read or print").Refuses(404).Produces(200, contentType: Html);
+        api.Read(Routes.FaultModelPage, Page).Says("readFaultModel", "All of one fuel system as a web page to read or print").Refuses(404).Produces(200, contentType: WebPage.MediaType);
     }
 
     public static Ok<IReadOnlyList<FaultModelHead>> List(FaultModelFolder models) =>
@@ -35,8 +32,8 @@ public static class FaultModelEndpoints
     public static Results<Ok<FaultModelStudy>, Refused> Study(string faultModelId, FaultModelFolder models, FaultModelStudies studies) =>
         models.Find(faultModelId) is { } model ? TypedResults.Ok(studies.Of(model)) : ProblemAnswers.NotFound("fault model", faultModelId);
 
-    public static Results<ContentHttpResult, Refused> Page(string faultModelId, FaultModelFolder models, FaultModelStudies studies) =>
+    public static Results<WebPage, Refused> Page(string faultModelId, FaultModelFolder models, FaultModelStudies studies) =>
         models.Find(faultModelId) is { } model
-            ? TypedResults.Content(FaultModelPage.Of(FaultModelViews.Of(model), studies.Of(model)), Html, Encoding.UTF8)
+            ? new WebPage(FaultModelPage.Of(FaultModelViews.Of(model), studies.Of(model)))
             : ProblemAnswers.NotFound("fault model", faultModelId);
 }

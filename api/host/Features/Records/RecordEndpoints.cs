@@ -1,4 +1,3 @@
-using System.Text;
 using FuelHistory.Contracts;
 using FuelHistory.Host.Http;
 using FuelHistory.Host.Sqlite;
@@ -8,19 +7,17 @@ namespace FuelHistory.Host.Features.Records;
 
 public static class RecordEndpoints
 {
-    private const string Html = "text/html";
-
     public static void MapRecords(this IEndpointRouteBuilder app)
     {
         var api = app.MapGroup("").WithTags("Record");
         api.Read(Routes.Record, Get).Says("getRecord", "Everything known of a vehicle as a timeline, newest first; void entries carry their reason").Refuses(404);
-        api.Read(Routes.Report, Report).Says("readReport", "All of a vehicle as a web page to print: suspects, what was watched, limits with source and trust, the timeline").Refuses(404).Produces(200, contentType: Html);
+        api.Read(Routes.Report, Report).Says("readReport", "All of a vehicle as a web page to print: suspects, what was watched, limits with source and trust, the timeline").Refuses(404).Produces(200, contentType: WebPage.MediaType);
     }
 
-    public static Results<ContentHttpResult, Refused> Report(string vehicleId, Reports reports, Cars cars, SqliteFile file)
+    public static Results<WebPage, Refused> Report(string vehicleId, Reports reports, Cars cars, SqliteFile file)
     {
         using var connection = file.Open();
-        return cars.Find(connection, vehicleId) is { } car ? TypedResults.Content(reports.Of(connection, car), Html, Encoding.UTF8) : ProblemAnswers.NotFound("vehicle", vehicleId);
+        return cars.Find(connection, vehicleId) is { } car ? new WebPage(reports.Of(connection, car)) : ProblemAnswers.NotFound("vehicle", vehicleId);
     }
 
     public static Results<Ok<RecordView>, Refused> Get(string vehicleId, RecordLines lines, Cars cars, SqliteFile file)
