@@ -12,6 +12,7 @@ internal interface IFuelApi
     [Get(Routes.Vehicles)] Task<IApiResponse<IReadOnlyList<Vehicle>>> Vehicles([Query] string? archived, CancellationToken ct);
     [Get(Routes.Vehicle)] Task<IApiResponse<Vehicle>> Vehicle(string vehicleId, CancellationToken ct);
     [Get(Routes.Record)] Task<IApiResponse<RecordView>> Record(string vehicleId, CancellationToken ct);
+    [Get(Routes.Report)] Task<IApiResponse<string>> Report(string vehicleId, CancellationToken ct);
     [Get(Routes.Complaints)] Task<IApiResponse<IReadOnlyList<Complaint>>> Complaints(string vehicleId, CancellationToken ct);
     [Get(Routes.Limits)] Task<IApiResponse<IReadOnlyList<Limit>>> Limits(string vehicleId, CancellationToken ct);
     [Get(Routes.Complaint)] Task<IApiResponse<Complaint>> Complaint(string complaintId, CancellationToken ct);

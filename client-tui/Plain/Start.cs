@@ -50,7 +50,7 @@ internal sealed class Start(TextWriter output, TextWriter errors, Func<string, s
     {
         RootCommand root = new("FuelHistory: the record of a fuel-injected car, and what is most likely wrong with it. Without a verb the screens open.");
         foreach (var option in (Option[])[Demo, Server, Key, Database, NoColor, Ascii, Json, Confirmed]) root.Add(option);
-        foreach (var verb in Show.Verbs(this).Concat(Limits.Verbs(this)).Append(LeakDowns.Verb(this)).Concat(Enter.Verbs(this))) root.Add(verb);
+        foreach (var verb in Show.Verbs(this).Append(Report.Verb(this)).Concat(Limits.Verbs(this)).Append(LeakDowns.Verb(this)).Concat(Enter.Verbs(this))) root.Add(verb);
         root.SetAction((parsed, stop) => With(parsed, session => Screen(session, parsed), screen: true, stop));
         return root;
     }

@@ -1,6 +1,7 @@
 using System.Text.Json;
 using FuelHistory.Client.Plain;
 using FuelHistory.Contracts;
+using FuelHistory.Tests.Host;
 using Xunit;
 
 namespace FuelHistory.Tests.Client;
@@ -45,6 +46,26 @@ public sealed class PlainTests
         using var server = Samples.Server();
         var (_, output, _) = await Run(server.Address, "show", "blue");
         Assert.Contains("Fuel pump fitted, new (invoice)  [wrk-1]", output, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task Report_is_written_to_a_new_file_and_never_over_one()
+    {
+        using ApiHost host = new();
+        await host.Post("/v1/vehicles", new { name = "Blue <i>wagon</i>", year = "1981", system = "test-circuit" });
+        var path = Path.Combine(Directory.CreateTempSubdirectory("fuelhistory-report").FullName, "blue.html");
+
+        var (code, output, _) = await Run(host.Address, "report", "Blue", "--to", path);
+        Assert.Equal((ExitCodes.Done, $"Written: {path}"), (code, output.TrimEnd()));
+        var page = await File.ReadAllTextAsync(path);
+        Assert.StartsWith("<!doctype html>", page, StringComparison.Ordinal);
+        Assert.Contains("Blue &lt;i&gt;wagon&lt;/i&gt;", page, StringComparison.Ordinal);
+
+        var (again, _, errors) = await Run(host.Address, "report", "Blue", "--to", path);
+        Assert.Equal(ExitCodes.Usage, again);
+        Assert.Contains("nothing is overwritten", errors, StringComparison.Ordinal);
+        var (_, printed, _) = await Run(host.Address, "report", "Blue");
+        Assert.Equal(page.TrimEnd(), printed.TrimEnd());
     }
 
     [Fact]

@@ -46,6 +46,16 @@ public sealed partial class DocumentationTests
     }
 
     [Fact]
+    public async Task Readme_names_every_fuel_system()
+    {
+        using ApiHost host = new(realModels: true);
+        var text = string.Join(' ', SourceTree.Text(Readme).Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries));
+        var systems = (await host.Get("/v1/fault-models")).Body.EnumerateArray().Select(m => m.GetProperty("title").GetString()!).ToList();
+        Assert.InRange(systems.Count, 7, 20);
+        Assert.All(systems, title => Assert.Contains(title, text, StringComparison.OrdinalIgnoreCase));
+    }
+
+    [Fact]
     public void Keys_that_the_readme_names_are_keys_of_the_client()
     {
         var known = typeof(Keys).GetFields(BindingFlags.Public | BindingFlags.Static).Select(f => ((KeyUse)f.GetValue(null)!).Shown).ToHashSet();
