@@ -15,7 +15,7 @@ if (args is ["simulate", ..])
 
 if (args is ["calibration", ..])
 {
-    new Calibration(Bench.Model()).Run(args.Length > 1 ? int.Parse(args[1], CultureInfo.InvariantCulture) : 300);
+    new Calibration(Bench.Model()).Run(args.Length > 1 ? int.Parse(args[1], CultureInfo.InvariantCulture) : 300, args.Length > 2 ? int.Parse(args[2], CultureInfo.InvariantCulture) : 0);
     return 0;
 }
 

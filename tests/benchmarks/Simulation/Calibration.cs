@@ -14,10 +14,11 @@ internal sealed class Calibration(CompiledModel model)
     private readonly Reliability[] _bad = [new("P(bad) as told"), new("P(bad) after checks"), new("P(bad) after a repair")];
     private readonly Reliability[] _gone = [new("cure as told"), new("cure after checks"), new("gone if put right, after a repair")];
 
-    public void Run(int cars)
+    /// <param name="first">Number of the first car: others with another one.</param>
+    public void Run(int cars, int first = 0)
     {
         var lot = new CarLot(model.Source);
-        int kept = 0, number = 0;
+        int kept = 0, number = first;
         for (; kept < cars; number++)
         {
             SimulatedCar car = lot.Draw(number);
@@ -28,7 +29,7 @@ internal sealed class Calibration(CompiledModel model)
             }
         }
 
-        Console.WriteLine($"{kept} cars with a complaint, of {number}");
+        Console.WriteLine($"{kept} cars with a complaint, of {number - first}");
         for (int i = 0; i < _bad.Length; i++)
         {
             _bad[i].Print();
