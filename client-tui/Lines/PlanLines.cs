@@ -19,8 +19,8 @@ internal static class PlanLines
         if (plan.Steps.Count == 0) lines.AddRange(Wrapped("No repair here is worth its cost.", Role.Plain));
         foreach (var (step, place) in plan.Steps.Select((step, place) => (step, place)))
         {
-            lines.Add(Line.Of(Cells.Cut($"  {place + 1,2}. {Clean.Of($"{step.Title}: {Action(step)}", signs)}", width, signs)));
-            lines.Add(Line.Of(Cells.Cut("      " + Clean.Of($"{Figures.Minutes(step.Minutes)}, parts {Figures.Cost(step.Parts, assessment.Currency)}, together {Figures.Cost(step.Cost, assessment.Currency)}", signs), width, signs)));
+            lines.Add(Line.Of(Cells.Cut($"  {place + 1,2}. {Clean.Of($"{step.Title}: {Action(step.Action)}", signs)}", width, signs)));
+            lines.Add(Line.Of(Cells.Cut("      " + Clean.Of($"{Figures.Minutes(step.Minutes)}, parts {Figures.Cost(step.Parts, assessment.Currency)}, together {Figures.Cost(step.Cost, assessment.Currency)}{(step.Success < AsGoodAsSure ? $"; helps with {Figures.Percent(step.Success)} if it is bad" : "")}", signs), width, signs)));
             lines.Add(Line.Of(row: null, new Span("      "), new Span(Figures.Bar(step.GoneAfter, Math.Max(10, width / 3), signs), Role.Bar), new Span($" gone after this with {Figures.Percent(step.GoneAfter)}")));
             foreach (var cause in Causes(assessment, step.Component)) lines.AddRange(Wrapped($"Ask what caused it: {cause}", Role.Plain, 6));
         }
@@ -31,11 +31,11 @@ internal static class PlanLines
             Cells.Wrap(Clean.Of(text, signs), width - indent - 2).Select(piece => Line.Of(new string(' ', indent) + piece, role));
     }
 
-    private static string Action(RepairStep step) => step.Action switch
+    private static string Action(string action) => action switch
     {
         "replace" => "fit a new one",
-        "clean" or "adjust" => $"{step.Action} it{(step.Success < AsGoodAsSure ? $" (helps with {Figures.Percent(step.Success)} if it is bad)" : "")}",
-        _ => step.Action,
+        "clean" or "adjust" => $"{action} it",
+        _ => action,
     };
 
     /// <summary>What may have made the part bad: fitted without that, the new one goes the same way.</summary>

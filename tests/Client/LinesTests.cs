@@ -98,6 +98,15 @@ public sealed class LinesTests
     }
 
     [Fact]
+    public void Plan_says_how_often_work_helps_where_it_may_fail()
+    {
+        RepairStep clean = new("heater-feed", "Feed of the regulator and air valve heaters", "clean", 20, 1, 36, 0.6, 0.2), fit = clean with { Action = "replace", Success = 1 };
+        var text = Text(PlanLines.Of(Samples.Assessment with { Plan = Samples.Assessment.Plan! with { Steps = [clean, fit] } }, 80, Signs.Plain));
+        Assert.Contains("helps with 60 % if it is bad", text, StringComparison.Ordinal);
+        Assert.DoesNotContain("helps with 100 %", text, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void Check_shows_cautions_before_steps_and_the_source()
     {
         var text = Text(CheckLines.Of(Samples.SystemPressure, Samples.Assessment.NextChecks[0], Samples.Model.Tools, 80, Signs.Plain));
