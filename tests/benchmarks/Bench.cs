@@ -8,11 +8,17 @@ internal static class Bench
 {
     private static readonly DateOnly Day = new(2025, 5, 1);
 
-    public static CompiledModel Model()
+    private const string Usual = "continuous-mechanical";
+
+    private static readonly string Folder = Path.Combine(AppContext.BaseDirectory, "fault-models");
+
+    /// <summary>The fault model that is named among the words of a command; else the usual one.</summary>
+    public static CompiledModel Named(IEnumerable<string> words) => Model(words.FirstOrDefault(w => File.Exists(Path.Combine(Folder, w, "model.json"))) ?? Usual);
+
+    public static CompiledModel Model(string id = Usual)
     {
-        string folder = Path.Combine(AppContext.BaseDirectory, "fault-models");
-        var pieces = Directory.GetFiles(Path.Combine(folder, "shared"), "*.json").ToDictionary(path => Path.GetFileNameWithoutExtension(path), Read);
-        return new CompiledModel(FaultModelComposer.Compose(Read(Path.Combine(folder, "continuous-mechanical", "model.json")), pieces).Read());
+        var pieces = Directory.GetFiles(Path.Combine(Folder, "shared"), "*.json").ToDictionary(path => Path.GetFileNameWithoutExtension(path), Read);
+        return new CompiledModel(FaultModelComposer.Compose(Read(Path.Combine(Folder, id, "model.json")), pieces).Read());
     }
 
     private static ModelText Read(string path) => new(path, File.ReadAllText(path));

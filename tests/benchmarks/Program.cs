@@ -7,22 +7,18 @@ using FuelHistory.Benchmarks;
 using FuelHistory.Benchmarks.LeakDowns;
 using FuelHistory.Benchmarks.Simulation;
 
-if (args is ["simulate", ..])
+int[] numbers = [.. args.Skip(1).Where(a => a.All(char.IsAsciiDigit)).Select(a => int.Parse(a, CultureInfo.InvariantCulture))];
+switch (args)
 {
-    new Scenario(Bench.Model()).Run(args.Length > 1 ? int.Parse(args[1], CultureInfo.InvariantCulture) : 40);
-    return 0;
-}
-
-if (args is ["calibration", ..])
-{
-    new Calibration(Bench.Model()).Run(args.Length > 1 ? int.Parse(args[1], CultureInfo.InvariantCulture) : 300, args.Length > 2 ? int.Parse(args[2], CultureInfo.InvariantCulture) : 0);
-    return 0;
-}
-
-if (args is ["simulate-modes", ..])
-{
-    new Scenario(Bench.Model()).RunModes(args.Length > 1 ? int.Parse(args[1], CultureInfo.InvariantCulture) : 1);
-    return 0;
+    case ["simulate", ..]:
+        new Scenario(Bench.Named(args)).Run(numbers.Length > 0 ? numbers[0] : 40);
+        return 0;
+    case ["simulate-modes", ..]:
+        new Scenario(Bench.Named(args)).RunModes(numbers.Length > 0 ? numbers[0] : 1);
+        return 0;
+    case ["calibration", ..]:
+        new Calibration(Bench.Named(args)).Run(numbers.Length > 0 ? numbers[0] : 300, numbers.Length > 1 ? numbers[1] : 0);
+        return 0;
 }
 
 if (args is ["leak-downs", ..])

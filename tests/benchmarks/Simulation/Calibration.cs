@@ -14,6 +14,9 @@ internal sealed class Calibration(CompiledModel model)
     private readonly Reliability[] _bad = [new("P(bad) as told"), new("P(bad) after checks"), new("P(bad) after a repair")];
     private readonly Reliability[] _gone = [new("cure as told"), new("cure after checks"), new("gone if put right, after a repair")];
 
+    /// <summary>Answers that are no exact ones, and say so, are left out.</summary>
+    private int _inexact;
+
     /// <param name="first">Number of the first car: others with another one.</param>
     public void Run(int cars, int first = 0)
     {
@@ -29,7 +32,7 @@ internal sealed class Calibration(CompiledModel model)
             }
         }
 
-        Console.WriteLine($"{kept} cars with a complaint, of {number - first}");
+        Console.WriteLine($"{kept} cars with a complaint, of {number - first}; {_inexact} answers were not exact and are left out");
         for (int i = 0; i < _bad.Length; i++)
         {
             _bad[i].Print();
@@ -61,11 +64,12 @@ internal sealed class Calibration(CompiledModel model)
     private Ranking Note(int stage, Search search, SimulatedCar car)
     {
         Ranking ranking = search.Rank();
-        foreach (int part in Parts(ranking).Take(Leaders))
+        _inexact += search.Exact ? 0 : 1;
+        foreach (int part in Parts(ranking).Take(search.Exact ? Leaders : 0))
         {
             string id = model.Index.Parts[part].Id;
             _bad[stage].Add(ranking.Bad(part), car.States[id] is not null);
-            _gone[stage].Add(ranking.Already + ranking.Cure(part), car.WithOk(id, () => search.Gone));
+            _gone[stage].Add(ranking.Already + ranking.Cure(part), car.WithOk(id, () => search.OpenGone));
         }
 
         return ranking;

@@ -20,8 +20,8 @@ internal static class FlowChart
 
     private static readonly string[] Complaints = ["hard-start-hot", "hard-start-overnight", "hot-catches-and-dies"];
 
-    /// <summary>The chart covers this complaint.</summary>
-    public static bool Covers(IEnumerable<string> present) => present.Any(Complaints.Contains);
+    /// <summary>The chart covers this complaint of this fuel system.</summary>
+    public static bool Covers(FaultModel model, IEnumerable<string> present) => Order.All(o => model.Checks.Any(c => c.Id == o.Check)) && present.Any(Complaints.Contains);
 
     /// <summary>Checks that are made in turn, and the part that each outcome points to (null: go on).</summary>
     public static IEnumerable<(Check Check, Func<string, string?> Points)> Of(FaultModel model) =>

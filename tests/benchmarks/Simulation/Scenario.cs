@@ -72,7 +72,7 @@ internal sealed class Scenario(CompiledModel model)
         (string Component, RepairOption Work)[] parts = [.. Suspects(told)];
         _results[ByAge].Add(Anew().ByOrder(parts.OrderByDescending(p => 1 - _lot.Priors[p.Component][0]).Take(MostParts)));
         _results[ByPrice].Add(Anew().ByOrder(parts.OrderBy(p => p.Work.Cost).Take(MostParts)));
-        if (FlowChart.Covers(told.Present.Select(s => s.Id)))
+        if (FlowChart.Covers(model.Source, told.Present.Select(s => s.Id)))
         {
             _results[AdviceHot].Add(advised);
             _results[Chart].Add(Anew().ByFlowChart(model.Source, Price));

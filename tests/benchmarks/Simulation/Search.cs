@@ -17,13 +17,21 @@ internal sealed class Search(CompiledModel model, SimulatedCar car, Told told)
 
     private FaultModel Source => model.Source;
 
-    /// <summary>Nothing of the complaint shows.</summary>
+    private IReadOnlyList<Symptom> _open = told.Present;
+
+    /// <summary>Nothing of the complaint as it was told shows.</summary>
     public bool Gone => !told.Present.Any(car.Shows);
+
+    /// <summary>Nothing shows of what showed when it was last asked for: what the assessment calls the complaint gone.</summary>
+    public bool OpenGone => !_open.Any(car.Shows);
 
     public AssessmentInput Input => new(
         new CarRecord { FirstUse = CarLot.FirstUse, Findings = [.. _findings], Work = [.. _work] },
         new ComplaintFact("c", CarLot.Since, false, false),
         CarLot.Day);
+
+    /// <summary>The newest ranking needed nothing folded or left out.</summary>
+    public bool Exact { get; private set; }
 
     /// <summary>P(bad) and cure as they stand, without advice.</summary>
     public Ranking Rank()
@@ -32,7 +40,11 @@ internal sealed class Search(CompiledModel model, SimulatedCar car, Told told)
         LifePrior life = model.Lives.Of(investigation);
         var evidence = new EvidenceList(model.Index, investigation, model.Leaks);
         var situation = new Situation(model.Index, model.Networks, Worlds.From(model.Index, investigation, life), evidence.Items, false);
-        return Folding.Within(situation, (smaller, _) => AllAsked(smaller)) ?? throw new InvalidOperationException("beyond the bound");
+        return Folding.Within(situation, (smaller, dropped) =>
+        {
+            Exact = dropped.Count == 0;
+            return AllAsked(smaller);
+        }) ?? throw new InvalidOperationException("beyond the bound");
     }
 
     /// <summary>With every cure, so that it shows whether the situation fits the bound.</summary>
@@ -50,9 +62,11 @@ internal sealed class Search(CompiledModel model, SimulatedCar car, Told told)
     public void AskSymptoms()
     {
         _step++;
-        foreach (Symptom symptom in Source.Symptoms.Where(s => told.Asked.Contains(s.Id)))
+        Symptom[] asked = [.. Source.Symptoms.Where(s => told.Asked.Contains(s.Id))];
+        _open = [.. asked.Where(car.Shows)];
+        foreach (Symptom symptom in asked)
         {
-            _findings.Add(Blank(symptom.Id) with { Symptom = symptom.Id, Outcome = car.Shows(symptom) ? "present" : "absent" });
+            _findings.Add(Blank(symptom.Id) with { Symptom = symptom.Id, Outcome = _open.Contains(symptom) ? "present" : "absent" });
         }
     }
 
