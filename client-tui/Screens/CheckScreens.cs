@@ -10,6 +10,7 @@ internal sealed class ChecksScreen(Desk desk, Vehicle vehicle, Complaint? compla
 {
     private List<CheckView>? _checks;
     private string _filter = "";
+    private bool _openWhenLoaded;
 
     public override string Title => complaint is null ? $"Checks: {vehicle.Name}" : $"Checks: {complaint.Title}";
 
@@ -17,20 +18,26 @@ internal sealed class ChecksScreen(Desk desk, Vehicle vehicle, Complaint? compla
 
     public override int Rows => Fitting.Count;
 
-    public override Typing? Typing => Loaded ? new(0, PickLines.FilterColumn, 40, _filter, Narrow) : null;
+    /// <summary>From the first moment: what is typed while the list is loading narrows it and means no key.</summary>
+    public override Typing? Typing => new(0, PickLines.FilterColumn, 40, _filter, Narrow);
 
     public override IReadOnlyList<Bound> Keys =>
     [
-        new(Client.Keys.Open, OpenCheck, () => Rows == 0 ? "nothing fits what was typed" : null),
+        new(Client.Keys.Open, OpenCheck, () => Loaded && Rows == 0 ? "nothing fits what was typed" : null),
         new(Client.Keys.Down, () => Go(1)), new(Client.Keys.Up, () => Go(-1)), new(Client.Keys.PageDown, () => Go(10)), new(Client.Keys.PageUp, () => Go(-10)),
     ];
 
     private List<CheckView> Fitting => [.. (_checks ?? []).Where(check => Names.Fits(new NamedThing(check.Id, check.Title), _filter))];
 
     public override IReadOnlyList<Line> Lines(int width, int height) =>
-        _checks is null ? WaitLines.Of(Trouble, width) : [PickLines.Filter, .. CheckLines.List(Fitting, assessment, width, Signs)];
+        [PickLines.Filter, .. _checks is null ? WaitLines.Of(Trouble, width) : CheckLines.List(Fitting, assessment, width, Signs)];
 
-    public override void Load() => Fetch(ct => Desk.Knowledge.Model(vehicle.System, ct), model => _checks = InOrder(model.Checks));
+    public override void Load() => Fetch(ct => Desk.Knowledge.Model(vehicle.System, ct), model =>
+    {
+        _checks = InOrder(model.Checks);
+        if (_openWhenLoaded && Rows > 0 && Desk.Top == this) OpenCheck();
+        _openWhenLoaded = false;
+    });
 
     private List<CheckView> InOrder(IReadOnlyList<CheckView> checks)
     {
@@ -44,6 +51,11 @@ internal sealed class ChecksScreen(Desk desk, Vehicle vehicle, Complaint? compla
 
     private void OpenCheck()
     {
+        if (!Loaded)
+        {
+            _openWhenLoaded = true;
+            return;
+        }
         var check = Fitting[Row];
         Desk.Open(new CheckScreen(Desk, vehicle, complaint, check.Id, assessment?.NextChecks.FirstOrDefault(next => next.Check == check.Id)));
     }

@@ -26,6 +26,35 @@ public sealed class LikelyScreenTests
         Assert.Contains("Why: Fuel pump", host.Text, StringComparison.Ordinal);
     }
 
+    /// <summary>Nobody waits for a list before typing: q would leave the program, were it taken for a key.</summary>
+    [Fact]
+    public void Checks_narrowed_while_they_load_take_every_letter_as_text()
+    {
+        using var server = Samples.Server();
+        using ScreenHost host = new(server.Address);
+        Open(host);
+        host.Type("k");
+        host.Type("quinj");
+        Assert.False(host.Ended);
+        for (var i = 0; i < 5; i++) host.Press(Key.Backspace);
+        host.Type("inj");
+        var screen = host.WaitFor("Injector tips");
+        Assert.Contains("Type to narrow: inj", screen, StringComparison.Ordinal);
+        Assert.DoesNotContain("Return shut", screen, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Checks_entered_before_they_are_loaded_open_the_one_that_fits()
+    {
+        using var server = Samples.Server();
+        using ScreenHost host = new(server.Address);
+        Open(host);
+        host.Type("k");
+        host.Type("return");
+        host.Press(Key.Enter);
+        Assert.Contains("Fuel under pressure", host.WaitFor("CAUTION"), StringComparison.Ordinal);
+    }
+
     [Fact]
     public void Causes_opened_from_likely_begin_with_the_marked_component()
     {
