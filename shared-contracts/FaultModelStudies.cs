@@ -34,4 +34,5 @@ public sealed record StudiedFigure(string Id, string Title, double Value);
 
 /// <param name="Apart">0: no check separates them; 1: one does for sure (total variation of its outcomes).</param>
 /// <param name="Check">The check that separates them best.</param>
-public sealed record FaultPair(NamedThing A, NamedThing B, double Apart, NamedThing Check);
+/// <param name="Why">What the model's authors say of it; null where they say nothing.</param>
+public sealed record FaultPair(NamedThing A, NamedThing B, double Apart, NamedThing Check, string? Why);

@@ -19,7 +19,7 @@ internal static class StudyLines
         .. study.Conditions.SelectMany(condition => Wrapped($"{condition.Title}: {Named(condition.Causes)}", width, signs)),
         LikelyLines.Rule("Hard to tell apart", width, signs),
         .. study.Pairs.Count == 0 ? Wrapped("No two faults: a check separates each pair.", width, signs)
-            : study.Pairs.SelectMany(pair => Wrapped($"{pair.A.Title} / {pair.B.Title}: best by {pair.Check.Title}, {Two(pair.Apart)} of 1", width, signs)),
+            : study.Pairs.SelectMany(pair => Wrapped($"{pair.A.Title} / {pair.B.Title}: best by {pair.Check.Title}, {Two(pair.Apart)} of 1{(pair.Why is { } why ? $". {why}" : "")}", width, signs)),
     ];
 
     public static IEnumerable<Line> Heads(IReadOnlyList<FaultModelHead> heads, IReadOnlyList<RefusedFaultModel> refused, Signs signs) =>

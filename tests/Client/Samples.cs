@@ -46,7 +46,7 @@ internal static class Samples
             new("accumulator", "ruptured", "Fuel accumulator: diaphragm ruptured", "common-practice", "Practice", [], [new("pump.weak", "Fuel pump: delivers too little")], [], []),
         ],
         [new("delivery", "Delivery", [new("pump.weak", "Fuel pump: delivers too little")])],
-        [new(new("pump.weak", "Fuel pump: delivers too little"), new("accumulator.ruptured", "Fuel accumulator: diaphragm ruptured"), 0.2, new("return-shut", "Return shut"))]);
+        [new(new("pump.weak", "Fuel pump: delivers too little"), new("accumulator.ruptured", "Fuel accumulator: diaphragm ruptured"), 0.2, new("return-shut", "Return shut"), "Both are one unit.")]);
 
     public static CheckView ReturnShut => Check("return-shut", "Return shut", "leak-down", "pressure", "bar", [new("hold", "held"), new("slow", "fell slowly"), new("fast", "fell fast")]);
 

@@ -16,7 +16,9 @@ public sealed class FaultModelPageTests
         Assert.Contains("hot-catches-and-dies", ruptured.GetProperty("symptoms").EnumerateArray().Select(s => s.GetProperty("id").GetString()));
         Assert.Equal("accumulator-vent", ruptured.GetProperty("checks").EnumerateArray().Where(c => c.GetProperty("id").GetString()!.StartsWith("acc", StringComparison.Ordinal)).Select(c => c.GetProperty("id").GetString()).First());
         Assert.All(ruptured.GetProperty("checks").EnumerateArray(), c => Assert.InRange(c.GetProperty("value").GetDouble(), 0.05, 1));
-        Assert.Equal("outlet-spread", Assert.Single(study.GetProperty("pairs").EnumerateArray()).GetProperty("check").GetProperty("id").GetString());
+        var alike = Assert.Single(study.GetProperty("pairs").EnumerateArray());
+        Assert.Equal("outlet-spread", alike.GetProperty("check").GetProperty("id").GetString());
+        Assert.Contains("Cleaning tells them apart", alike.GetProperty("why").GetString(), StringComparison.Ordinal);
     }
 
     [Fact]
@@ -30,6 +32,7 @@ public sealed class FaultModelPageTests
         var page = await answer.Content.ReadAsStringAsync();
 
         Assert.Equal("text/html", answer.Content.Headers.ContentType!.MediaType);
+        Assert.Contains("Cleaning tells them apart", page, StringComparison.Ordinal);
         Assert.StartsWith("default-src 'none'", answer.Headers.GetValues("Content-Security-Policy").Single(), StringComparison.Ordinal);
         Assert.All(model.GetProperty("checks").EnumerateArray(), check =>
         {

@@ -58,6 +58,30 @@ public sealed class OwnFaultModelTests
     }
 
     [Theory]
+    [InlineData("""{ "pairs": [{ "a": "pump.weak", "b": "filter.clogged", "why": "Both starve it." }] }""", 1, 0)]
+    [InlineData("""{ "pairs": [{ "a": "pump.weak" }] }""", 0, 1)]
+    [InlineData("nothing", 0, 1)]
+    public void Remarks_beside_an_own_model_are_read_and_never_cost_the_model(string remarks, int reasons, int refused)
+    {
+        var folder = Directory.CreateTempSubdirectory("fuelhistory-test-").FullName;
+        try
+        {
+            File.WriteAllText(Path.Combine(folder, "model.json"), Mine(_ => { }));
+            File.WriteAllText(Path.Combine(folder, "reviewed.json"), remarks);
+
+            FaultModelFolder models = new(ApiHost.TestModels, folder);
+
+            Assert.Equal(reasons, models.FindLoaded("mine")!.PairReasons.Count);
+            Assert.Equal(refused, models.Refused.Count);
+            Assert.All(models.Refused, r => Assert.EndsWith("reviewed.json", r.File, StringComparison.Ordinal));
+        }
+        finally
+        {
+            Directory.Delete(folder, recursive: true);
+        }
+    }
+
+    [Theory]
     [InlineData("{ \"id\": \"mine\",\n\"schema\": 1 ", "model.json, line 2: ")]
     [InlineData("{ \"id\": \"mine\",\n\"include\": [\"boiler\"] }", "model.json, line 2: There is no shared piece \"boiler\"")]
     [InlineData("{ \"id\": \"mine\" }", "model.json, line 1, $: ")]

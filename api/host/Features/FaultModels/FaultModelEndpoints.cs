@@ -30,10 +30,10 @@ public static class FaultModelEndpoints
             : ProblemAnswers.NotFound("check", checkId);
 
     public static Results<Ok<FaultModelStudy>, Refused> Study(string faultModelId, FaultModelFolder models, FaultModelStudies studies) =>
-        models.Find(faultModelId) is { } model ? TypedResults.Ok(studies.Of(model)) : ProblemAnswers.NotFound("fault model", faultModelId);
+        models.FindLoaded(faultModelId) is { } model ? TypedResults.Ok(studies.Of(model)) : ProblemAnswers.NotFound("fault model", faultModelId);
 
     public static Results<WebPage, Refused> Page(string faultModelId, FaultModelFolder models, FaultModelStudies studies) =>
-        models.Find(faultModelId) is { } model
-            ? new WebPage(FaultModelPage.Of(FaultModelViews.Of(model), studies.Of(model)))
+        models.FindLoaded(faultModelId) is { } model
+            ? new WebPage(FaultModelPage.Of(FaultModelViews.Of(model.Compiled.Source), studies.Of(model)))
             : ProblemAnswers.NotFound("fault model", faultModelId);
 }

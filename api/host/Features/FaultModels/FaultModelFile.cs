@@ -10,6 +10,9 @@ namespace FuelHistory.Host.Features.FaultModels;
 /// <param name="BaseId">The model of ours that it builds on, and whose published limits are its own as well.</param>
 public sealed record LoadedModel(CompiledModel Compiled, string Text, bool Own, string? BaseId)
 {
+    /// <summary>Why two faults are hard to tell apart, by <see cref="ReviewedPairs.Key"/>.</summary>
+    public IReadOnlyDictionary<string, string> PairReasons { get; init; } = new Dictionary<string, string>();
+
     public string Sha256 { get; } = Convert.ToHexStringLower(SHA256.HashData(Encoding.UTF8.GetBytes(Text)));
 }
 

@@ -1,5 +1,6 @@
 using System.Security.Cryptography;
 using System.Text;
+using System.Text.Json;
 using FuelHistory.Contracts;
 using FuelHistory.Core.Assessment;
 using FuelHistory.Core.FaultModels;
@@ -59,6 +60,8 @@ public sealed class FaultModelFolder
     /// <summary>The fuel system under which limits are looked up: of a model of the user's own that of ours on which it builds.</summary>
     public string SystemOf(string id) => models.GetValueOrDefault(id)?.BaseId ?? id;
 
+    public LoadedModel? FindLoaded(string id) => models.GetValueOrDefault(id);
+
     public FaultModel? Find(string id) => models.GetValueOrDefault(id)?.Compiled.Source;
 
     /// <exception cref="FaultModelUnusableException">It is not there, or was refused.</exception>
@@ -79,7 +82,7 @@ public sealed class FaultModelFolder
             throw new StartException($"{path} cannot be used:{string.Concat(file.Reasons.Select(r => $"\n  {r}"))}");
         }
 
-        if (!models.TryAdd(file.Id!, model))
+        if (!models.TryAdd(file.Id!, model with { PairReasons = Reasons(path) }))
         {
             throw new StartException($"{path}: a second fault model calls itself \"{file.Id}\"; ids must differ.");
         }
@@ -125,9 +128,24 @@ public sealed class FaultModelFolder
         {
             refused.Add(new RefusedFaultModel(file.Id, path, file.Reasons));
         }
-        else if (!models.TryAdd(file.Id!, model))
+        else if (!models.TryAdd(file.Id!, model with { PairReasons = Reasons(path) }))
         {
             refused.Add(new RefusedFaultModel(null, path, [$"There is a fault model \"{file.Id}\" already. Give yours an id of its own."]));
+        }
+    }
+
+    /// <summary>A file of remarks that cannot be read costs its remarks, not the model.</summary>
+    private Dictionary<string, string> Reasons(string modelPath)
+    {
+        var path = Path.Combine(Path.GetDirectoryName(modelPath)!, ReviewedPairs.FileName);
+        try
+        {
+            return File.Exists(path) ? ReviewedPairs.Of(Text(path).Json) : [];
+        }
+        catch (JsonException e)
+        {
+            refused.Add(new RefusedFaultModel(null, path, [$"It is no list of reviewed pairs: {e.Message}"]));
+            return [];
         }
     }
 

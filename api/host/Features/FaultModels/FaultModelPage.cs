@@ -98,8 +98,8 @@ internal static class FaultModelPage
             return;
         }
 
-        Table(text, "alike", "Hard to tell apart", ["One fault", "The other", "Best check", "Separates (0 to 1)"],
-            study.Pairs.Select(p => new[] { Text(p.A.Title), Text(p.B.Title), Text(p.Check.Title), Number(p.Apart) }));
+        Table(text, "alike", "Hard to tell apart", ["One fault", "The other", "Best check", "Separates (0 to 1)", "Why, and what to do"],
+            study.Pairs.Select(p => new[] { Text(p.A.Title), Text(p.B.Title), Text(p.Check.Title), Number(p.Apart), Text(p.Why ?? "") }));
     }
 
     private static void Limits(StringBuilder text, FaultModelView model) => Table(text, "limits", "Limits, where the car's own are not entered", ["Check", "Should read, with source"],

@@ -12,9 +12,9 @@ public sealed class FaultModelStudies
 
     private readonly ConcurrentDictionary<string, Lazy<FaultModelStudy>> studies = new();
 
-    public FaultModelStudy Of(FaultModel model) => studies.GetOrAdd(model.Id, _ => new(() => Made(model))).Value;
+    public FaultModelStudy Of(LoadedModel loaded) => studies.GetOrAdd(loaded.Compiled.Source.Id, _ => new(() => Made(loaded.Compiled.Source, loaded.PairReasons))).Value;
 
-    private static FaultModelStudy Made(FaultModel model)
+    private static FaultModelStudy Made(FaultModel model, IReadOnlyDictionary<string, string> reasons)
     {
         var study = ModelStudy.Of(model);
         var names = Titles(model);
@@ -22,7 +22,7 @@ public sealed class FaultModelStudies
             model.Id, model.Title, model.Revision, model.About,
             [.. study.Modes.Select(m => Fault(model, m, names))],
             [.. model.Conditions.Select(c => new StudiedCondition(c.Id, c.Title, [.. c.Effects.Select(e => Named(e.Of, names))]))],
-            [.. study.Pairs.Select(p => new FaultPair(Named(p.A, names), Named(p.B, names), Rounded(p.Apart), Named(p.Check, names)))]);
+            [.. study.Pairs.Select(p => new FaultPair(Named(p.A, names), Named(p.B, names), Rounded(p.Apart), Named(p.Check, names), reasons.GetValueOrDefault(ReviewedPairs.Key(p.A, p.B))))]);
     }
 
     private static StudiedFault Fault(FaultModel model, ModeStudy studied, Dictionary<string, string> names)
