@@ -44,7 +44,7 @@ internal static class Figures
 
     public static string Minutes(double minutes) => $"{minutes.ToString("0.#", CultureInfo.InvariantCulture)} min";
 
-    public static string Cost(double amount, string currency) => $"{amount.ToString("0", CultureInfo.InvariantCulture)} {currency}";
+    public static string Cost(double amount, string currency) => $"{(amount is > 0 and < 0.5 ? "<1" : amount.ToString("0", CultureInfo.InvariantCulture))} {currency}";
 
     public static string Day(DateTimeOffset at) => at.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture);
 

@@ -47,6 +47,13 @@ public sealed class WordsTests
     public void Percent_never_hides_a_remainder(double share, string text) => Assert.Equal(text, Figures.Percent(share));
 
     [Theory]
+    [InlineData(0, "0 EUR")]
+    [InlineData(0.2, "<1 EUR")]
+    [InlineData(0.6, "1 EUR")]
+    [InlineData(-3, "-3 EUR")]
+    public void Cost_of_a_trifle_is_not_nothing(double amount, string text) => Assert.Equal(text, Figures.Cost(amount, "EUR"));
+
+    [Theory]
     [InlineData(0, 10, "..........")]
     [InlineData(0.001, 10, "-.........")]
     [InlineData(0.5, 10, "#####.....")]

@@ -71,6 +71,16 @@ public class RepairWorkTests
         Assert.Contains(done, d => d.Item2 != "replace");
     }
 
+    /// <summary>Ten suspects of a few per cent each: no repair is worth its cost, but a look that is nearly free still is.</summary>
+    [Fact]
+    public void Advice_where_only_the_specialist_is_left_names_checks_of_small_saving()
+    {
+        Answered[] open = [.. RealCase.Compiled.Source.Symptoms.Select(s => new RealCase().Present(s.Id).Answer()).Where(a => a.Plan.Steps.Count == 0)];
+        Assert.NotEmpty(open);
+        Assert.Contains(open, a => a.NextChecks.Any(c => c.Pays && c.Saving < 0.03 * a.Plan.ExpectedCost));
+        Assert.All(open.SelectMany(a => a.NextChecks), c => Assert.Equal(c.ToolsAtHand && c.Saving > 0, c.Pays));
+    }
+
     /// <summary>A search may go on for long: the oldest stretches are folded, and said to be.</summary>
     [Fact]
     public void Twenty_repairs_in_one_search_are_answered_and_said_not_to_be_exact()

@@ -118,7 +118,7 @@ internal sealed class AssessmentAnswer
     {
         if (order.CheckFirst && best is not null)
         {
-            return string.Create(CultureInfo.InvariantCulture, $"Check first: {Sentences.Check(model, best.Check)} saves about {best.Saving:0} {gathered.Currency} of what is to be expected.");
+            return string.Create(CultureInfo.InvariantCulture, $"Check first: {Sentences.Check(model, best.Check)} saves {(best.Saving < 0.5 ? "less than 1" : FormattableString.Invariant($"about {best.Saving:0}"))} {gathered.Currency} of what is to be expected.");
         }
 
         if (a.Gone > LikelyGone)
