@@ -142,9 +142,9 @@ public sealed class FaultModelFolder
         {
             return File.Exists(path) ? ReviewedPairs.Of(Text(path).Json) : [];
         }
-        catch (JsonException e)
+        catch (Exception e) when (e is JsonException or IOException or UnauthorizedAccessException)
         {
-            refused.Add(new RefusedFaultModel(null, path, [$"It is no list of reviewed pairs: {e.Message}"]));
+            refused.Add(new RefusedFaultModel(null, path, [$"Its reasons cannot be read: {e.Message}"]));
             return [];
         }
     }
