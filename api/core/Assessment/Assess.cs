@@ -38,22 +38,18 @@ public static class Assess
     public static AssessmentResult Run(CompiledModel model, AssessmentInput input)
     {
         // 1. what earlier complaints left behind; stretches, priors and evidence
-        ModelIndex index = model.Index;
         input = input with { Car = CarryOver.Of(model, input) };
-        Investigation investigation = Investigation.From(index, input);
-        LifePrior life = model.Lives.Of(investigation);
-        var evidence = new EvidenceList(index, investigation, model.Leaks);
-        Worlds worlds = Worlds.From(index, investigation, life);
-        var situation = new Situation(index, model.Networks, worlds, evidence.Items, input.Complaint.Intermittent);
+        Prepared prepared = Prepared.Of(model, input);
 
         // 2. as it is, or made smaller step by step until it fits the bound
-        return Folding.Within(situation, (smaller, dropped) => Answer(model, input, investigation, life, evidence, smaller, dropped))
+        return Folding.Within(prepared.Situation, (smaller, dropped) => Answer(model, input, prepared, smaller, dropped))
             ?? new TooLarge(model.MostEntries);
     }
 
-    private static AssessmentResult Answer(
-        CompiledModel model, AssessmentInput input, Investigation investigation, LifePrior life, EvidenceList evidence, Situation situation, IReadOnlyList<string> dropped)
+    /// <param name="situation">That of <paramref name="prepared"/>, or what was left of it to fit the bound.</param>
+    private static AssessmentResult Answer(CompiledModel model, AssessmentInput input, Prepared prepared, Situation situation, IReadOnlyList<string> dropped)
     {
+        (Investigation investigation, LifePrior life, EvidenceList evidence, _) = prepared;
         // 3. what is bad, and what would cure
         ModelIndex index = model.Index;
         if (Ranking.Of(situation) is not Ranking ranking)

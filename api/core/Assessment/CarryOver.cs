@@ -28,11 +28,8 @@ internal static class CarryOver
     private static CarriedBelief[] Said(CompiledModel model, AssessmentInput input, ClosedComplaint closed)
     {
         ModelIndex index = model.Index;
-        Investigation investigation = Investigation.From(index, input);
-        LifePrior life = model.Lives.Of(investigation);
-        Worlds worlds = Worlds.From(index, investigation, life);
-        Evidence[] evidence = [.. new EvidenceList(index, investigation, model.Leaks).Items, .. Confirmed(index, investigation, closed)];
-        var situation = new Situation(index, model.Networks, worlds, evidence, closed.Complaint.Intermittent);
+        Prepared prepared = Prepared.Of(model, input);
+        Situation situation = prepared.Situation.With(evidence: [.. prepared.Evidence.Items, .. Confirmed(index, prepared.Investigation, closed)]);
         return Folding.Within(situation, (smaller, _) => smaller.States() is double[][] after && smaller.With(evidence: []).States() is double[][] before
             ? [.. Ratios(index, closed, before, after)]
             : Array.Empty<CarriedBelief>()) ?? [];

@@ -11,6 +11,11 @@ internal static class Markup
 
     /// <summary>Text that stays text, whatever was typed.</summary>
     public static string Text(string text) => WebUtility.HtmlEncode(string.Concat(text.Where(c => !char.IsControl(c))));
+
+    /// <param name="rows">Cells that are markup already.</param>
+    public static string HeadedTable(IEnumerable<string> heads, IEnumerable<string[]> rows) =>
+        $"<table><thead><tr>{string.Concat(heads.Select(h => $"<th scope=\"col\">{Text(h)}</th>"))}</tr></thead><tbody>\n"
+        + string.Concat(rows.Select(row => $"<tr>{string.Concat(row.Select(cell => $"<td>{cell}</td>"))}</tr>\n")) + "</tbody></table>\n";
 }
 
 /// <summary>A web page to read or print.</summary>

@@ -1,6 +1,5 @@
 using FuelHistory.Core.Assessment;
 using FuelHistory.Core.FaultModels;
-using FuelHistory.Core.Life;
 
 namespace FuelHistory.Benchmarks.Simulation;
 
@@ -34,18 +33,12 @@ internal sealed class Search(CompiledModel model, SimulatedCar car, Told told)
     public bool Exact { get; private set; }
 
     /// <summary>P(bad) and cure as they stand, without advice.</summary>
-    public Ranking Rank()
-    {
-        Investigation investigation = Investigation.From(model.Index, Input);
-        LifePrior life = model.Lives.Of(investigation);
-        var evidence = new EvidenceList(model.Index, investigation, model.Leaks);
-        var situation = new Situation(model.Index, model.Networks, Worlds.From(model.Index, investigation, life), evidence.Items, false);
-        return Folding.Within(situation, (smaller, dropped) =>
+    public Ranking Rank() =>
+        Folding.Within(Prepared.Of(model, Input).Situation, (smaller, dropped) =>
         {
             Exact = dropped.Count == 0;
             return AllAsked(smaller);
         }) ?? throw new InvalidOperationException("beyond the bound");
-    }
 
     /// <summary>With every cure, so that it shows whether the situation fits the bound.</summary>
     private Ranking AllAsked(Situation situation)

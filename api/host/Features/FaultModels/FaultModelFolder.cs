@@ -62,13 +62,13 @@ public sealed class FaultModelFolder
 
     public LoadedModel? FindLoaded(string id) => models.GetValueOrDefault(id);
 
-    public FaultModel? Find(string id) => models.GetValueOrDefault(id)?.Compiled.Source;
+    public FaultModel? Find(string id) => FindLoaded(id)?.Compiled.Source;
 
     /// <exception cref="FaultModelUnusableException">It is not there, or was refused.</exception>
     public FaultModel Needed(string id) => NeededLoaded(id).Compiled.Source;
 
     /// <exception cref="FaultModelUnusableException">It is not there, or was refused.</exception>
-    public LoadedModel NeededLoaded(string id) => models.GetValueOrDefault(id) ?? throw new FaultModelUnusableException(
+    public LoadedModel NeededLoaded(string id) => FindLoaded(id) ?? throw new FaultModelUnusableException(
         refused.FirstOrDefault(r => r.Id == id) is { } known
             ? $"The fault model \"{id}\" that the vehicle names was refused when the host started: {string.Join(" ", known.Reasons)} Mend the file and start the host again; nothing of the record is lost."
             : $"The fault model \"{id}\" that the vehicle names is not installed. Put it back and start the host again; nothing of the record is lost.");

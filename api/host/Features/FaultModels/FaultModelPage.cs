@@ -108,16 +108,8 @@ internal static class FaultModelPage
     private static void Sources(StringBuilder text, FaultModelView model) => Table(text, "sources", "Sources", ["Key", "Trust", "Source"],
         model.Sources.Select(s => new[] { Text(s.Id), Trust(s.Kind), Text(s.Cite) }));
 
-    private static void Table(StringBuilder text, string id, string title, string[] heads, IEnumerable<string[]> rows)
-    {
-        text.Append($"<h2 id=\"{id}\">{Text(title)}</h2><table><thead><tr>{string.Concat(heads.Select(h => $"<th scope=\"col\">{Text(h)}</th>"))}</tr></thead><tbody>\n");
-        foreach (var row in rows)
-        {
-            text.Append($"<tr>{string.Concat(row.Select(cell => $"<td>{cell}</td>"))}</tr>\n");
-        }
-
-        text.Append("</tbody></table>\n");
-    }
+    private static void Table(StringBuilder text, string id, string title, string[] heads, IEnumerable<string[]> rows) =>
+        text.Append($"<h2 id=\"{id}\">{Text(title)}</h2>").Append(HeadedTable(heads, rows));
 
     private static string List(string tag, IEnumerable<string> entries) => $"<{tag}>{string.Concat(entries.Select(e => $"<li>{Text(e)}</li>"))}</{tag}>\n";
 

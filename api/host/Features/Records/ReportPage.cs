@@ -75,13 +75,10 @@ internal static class ReportPage
 
     private static void Table(StringBuilder text, string title, string[] heads, IEnumerable<string[]> entries)
     {
-        if (entries.ToList() is not { Count: > 0 } rows)
+        if (entries.ToList() is { Count: > 0 } rows)
         {
-            return;
+            text.Append($"<h3>{Text(title)}</h3>").Append(HeadedTable(heads, rows));
         }
-
-        text.Append($"<h3>{Text(title)}</h3><table><thead><tr>{string.Concat(heads.Select(h => $"<th scope=\"col\">{Text(h)}</th>"))}</tr></thead><tbody>\n");
-        text.Append(string.Concat(rows.Select(row => $"<tr>{string.Concat(row.Select(cell => $"<td>{cell}</td>"))}</tr>\n"))).Append("</tbody></table>\n");
     }
 
     private static string Percent(double p) => p is > 0 and < 0.01 ? "below 1 %" : string.Create(CultureInfo.InvariantCulture, $"{100 * p:0} %");
