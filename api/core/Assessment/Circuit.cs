@@ -14,11 +14,18 @@ internal sealed class Circuit
 
     /// <param name="worlds">World, then part; null: ok for certain.</param>
     /// <param name="asked">Conditions that findings or questions bear on, per world.</param>
-    public Circuit(ModelIndex index, PartCopy?[][] worlds, IReadOnlyDictionary<string, PartCopy> instruments, TableCache tables, IEnumerable<(int World, int Condition)> asked)
+    /// <param name="forced">Conditions that are right for certain in a world, whatever is bad there.</param>
+    public Circuit(
+        ModelIndex index,
+        PartCopy?[][] worlds,
+        IReadOnlyDictionary<string, PartCopy> instruments,
+        TableCache tables,
+        IEnumerable<(int World, int Condition)> asked,
+        IReadOnlySet<(int World, int Condition)> forced)
     {
         (Index, Worlds, Instruments, Tables) = (index, worlds, instruments, tables);
         Network.AddVariable(1);                              // so that there is a clique even for a question without causes
-        _keys = new CopyKeys(index, worlds);
+        _keys = new CopyKeys(index, worlds, forced);
         _chains = new ConditionChain?[index.Conditions.Length];
         _needed = [.. worlds.Select(_ => new bool[index.Conditions.Length])];
         foreach ((int world, int condition) in asked)
@@ -141,7 +148,7 @@ internal sealed class Circuit
         }
 
         ConditionIndex source = Index.Conditions[condition];
-        int[] worlds = [.. Enumerable.Range(0, Worlds.Length).Where(w => _needed[w][condition])];
+        int[] worlds = [.. Enumerable.Range(0, Worlds.Length).Where(w => _needed[w][condition] && _keys.Condition(w, condition) > 0)];
         var links = new ChainLink[source.Groups.Length];
         for (int g = 0; g < links.Length; g++)
         {

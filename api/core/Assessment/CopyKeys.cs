@@ -8,7 +8,8 @@ internal sealed class CopyKeys
     private readonly int[][] _conditions;
     private readonly PartCopy?[][] _worlds;
 
-    public CopyKeys(ModelIndex index, PartCopy?[][] worlds)
+    /// <param name="forced">Conditions that are right for certain, per world.</param>
+    public CopyKeys(ModelIndex index, PartCopy?[][] worlds, IReadOnlySet<(int World, int Condition)> forced)
     {
         _worlds = worlds;
         _conditions = new int[worlds.Length][];
@@ -20,7 +21,7 @@ internal sealed class CopyKeys
             {
                 if (!condition.OfInstrument)
                 {
-                    _conditions[w][condition.Index] = Idle(w, condition) ? 0 : Like(w, condition) ?? ++keys;
+                    _conditions[w][condition.Index] = forced.Contains((w, condition.Index)) || Idle(w, condition) ? 0 : Like(w, condition) ?? ++keys;
                 }
             }
         }
@@ -53,7 +54,7 @@ internal sealed class CopyKeys
                 g++;
             }
 
-            if (g == condition.Groups.Length)
+            if (g == condition.Groups.Length && _conditions[w][condition.Index] > 0)
             {
                 return _conditions[w][condition.Index];
             }

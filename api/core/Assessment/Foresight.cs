@@ -62,7 +62,11 @@ internal sealed class Foresight(Circuit circuit, Propagation run, int now, IRead
             {
                 Node node = circuit.Condition(now, condition);
                 int min = circuit.Index.Conditions[condition].Min;
-                if (!node.Constant)
+                if (node.Constant)
+                {
+                    apart *= cumulative[-min][k];
+                }
+                else
                 {
                     terms.Add(new Term(node.Variable, [.. node.Levels.Select(l => new[] { cumulative[l - min][k] })]));
                 }

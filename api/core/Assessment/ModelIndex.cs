@@ -24,7 +24,7 @@ internal sealed record EffectGroup(int Part, int Condition, Arrow?[] Arrows)
     private readonly bool _down = Array.Exists(Arrows, a => a?.Has(-1) ?? false);
 }
 
-/// <summary>All arrows from one part or one condition into a symptom or a check: per state (mode, or level from min) a probability.</summary>
+/// <summary>All arrows from one part or one condition into an event's cells or a check: per state (mode, or level from min) a probability.</summary>
 internal sealed record GateGroup(int Part, int Condition, double[] P)
 {
     public bool IsPart => Part >= 0;
@@ -57,8 +57,6 @@ internal sealed record ConditionIndex(int Index, Condition Source, StepDistribut
     public Arrow BackgroundArrow { get; } = new([Background]);
 }
 
-internal sealed record SymptomIndex(int Index, Symptom Source, GateGroup[] Groups);
-
 /// <summary>A fault model with names turned into numbers; conditions in an order in which causes come first.</summary>
 internal sealed class ModelIndex
 {
@@ -67,7 +65,7 @@ internal sealed class ModelIndex
 
     private readonly Dictionary<string, int> _parts = [];
     private readonly Dictionary<string, int> _conditions = [];
-    private readonly Dictionary<string, int> _symptoms = [];
+    private readonly Dictionary<string, int> _events = [];
     private readonly Dictionary<string, CheckIndex> _checks;
 
     public ModelIndex(FaultModel model)
@@ -87,10 +85,10 @@ internal sealed class ModelIndex
         }
 
         Conditions = [.. sorted.Select(Index)];
-        Symptoms = [.. model.Symptoms.Select((s, i) => new SymptomIndex(i, s, [.. Gate(s.Causes), ElsewhereGate(model.Elsewhere, s)]))];
-        foreach (SymptomIndex symptom in Symptoms)
+        Events = [.. EventIndex.Of(this)];
+        foreach (EventIndex source in Events)
         {
-            _symptoms.Add(symptom.Source.Id, symptom.Index);
+            _events.Add(source.Id, source.Index);
         }
 
         Checks = [.. model.Checks.Select(c => CheckIndex.From(this, c))];
@@ -103,7 +101,7 @@ internal sealed class ModelIndex
 
     public ConditionIndex[] Conditions { get; }
 
-    public SymptomIndex[] Symptoms { get; }
+    public EventIndex[] Events { get; }
 
     public int Part(string id) => _parts[id];
 
@@ -111,7 +109,12 @@ internal sealed class ModelIndex
 
     public int Condition(string id) => _conditions[id];
 
-    public int Symptom(string id) => _symptoms[id];
+    /// <summary>An event and a bit set of its cells, as told: by the event's id, or by the id of one cell (as earlier revisions had them).</summary>
+    /// <returns>Null where the model has no such event, or no such cell of it.</returns>
+    public (EventIndex Event, ulong Cells)? Told(string id, IReadOnlyCollection<string> when, IReadOnlyCollection<string> then) =>
+        EventIndex.Told(this, id, when, then);
+
+    public EventIndex? Event(string id) => _events.TryGetValue(id, out int index) ? Events[index] : null;
 
     public CheckIndex[] Checks { get; }
 
@@ -196,9 +199,6 @@ internal sealed class ModelIndex
         return new Arrow([.. Enumerable.Range(cause.Min, cause.Max - cause.Min + 1).Select(level =>
             StepDistribution.Of(effect.At?.GetValueOrDefault(level.ToString(CultureInfo.InvariantCulture))))]);
     }
-
-    private GateGroup ElsewhereGate(Elsewhere elsewhere, Symptom symptom) =>
-        new(Part(Elsewhere), -1, [elsewhere.Symptoms.GetValueOrDefault(symptom.Id, elsewhere.P)]);
 
     private static Component ElsewhereComponent(Elsewhere e) => new()
     {

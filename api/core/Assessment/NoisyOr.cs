@@ -2,39 +2,67 @@ using FuelHistory.Core.Inference;
 
 namespace FuelHistory.Core.Assessment;
 
-/// <summary>Answers to one symptom question in several worlds: P(all causes silent) is a product of one factor per cause; a present answer
+/// <summary>What is said of one event in several worlds: P(all causes silent) is a product of one factor per cause; a present answer
 /// is 1 - that, a signed sum over a two-state variable (MODEL.md 4 and 7; negative findings need no variable: Heckerman, UAI 1989).
-/// A cause's arrow has one threshold in all worlds: it is silent in all of them with 1 - max p.</summary>
+/// A cause's arrow has one threshold in all worlds and all cells: it is silent in all of them with 1 - max p.</summary>
 internal static class NoisyOr
 {
-    /// <param name="background">Probability that the outcome shows though every cause is silent; one draw for all worlds.</param>
-    public static void Enter(Circuit circuit, GateGroup[] groups, double background, Answer[] answers)
+    /// <param name="hidden">Arrows that only this investigation has (MODEL.md 4).</param>
+    public static void Enter(Circuit circuit, EventIndex source, IReadOnlyList<EventGroup> hidden, Answer[] answers)
     {
         Network network = circuit.Network;
-        int[] choice = Array.ConvertAll(answers, a => a.Open ? network.AddVariable(2) : -1);
+        int[] choice = Array.ConvertAll(answers, a => a.Gate >= 0 ? a.Gate : a.Open ? network.AddVariable(2) : -1);
         int common = SharesCauses(answers) ? network.AddVariable(2) : -1;
-        foreach (GateGroup group in groups)
+        foreach (EventGroup group in source.Groups)
         {
             EnterGroup(circuit, group, answers, choice, common);
         }
 
-        Answer[] opens = [.. answers.Where(a => a.Open)];
-        bool surely = answers.Any(a => a.Closed);
-        int[] open = [.. choice.Where(c => c >= 0)];
-        network.Add(common < 0 ? open : [common, .. open], at => common < 0
-            ? Sign(opens, at) * (surely || at.Contains(1) ? 1 - background : 1)
-            : WithCommon(opens, at[0] == 1, at.AsSpan(1), background));
+        foreach (EventGroup group in hidden)
+        {
+            EnterGroup(circuit, group, answers, choice, common);
+        }
+
+        int[] open = [.. choice.Where(c => c >= 0).Distinct()];
+        int[] place = Array.ConvertAll(choice, c => c < 0 ? -1 : Array.IndexOf(open, c) + (common < 0 ? 0 : 1));
+        network.Add(common < 0 ? open : [common, .. open], at =>
+        {
+            double quiet = 1 - Loudest(source, answers, place, at);
+            double sign = Sign(answers, place, at);
+            return common < 0 ? sign * quiet : WithCommon(at[0] == 1, quiet, sign, at.AsSpan(1).Contains(1));
+        });
     }
 
     /// <summary>Several open answers and none that must be silent anyway: what is common to all of them can be told apart from what is not.</summary>
-    private static bool SharesCauses(Answer[] answers) => answers.Count(a => a.Open) > 1 && answers.All(a => a.Open && a.Acting < 0);
+    private static bool SharesCauses(Answer[] answers) => answers.Length > 1 && answers.All(a => a.Open && a.Acting < 0 && a.Gate < 0);
 
-    private static double Sign(Answer[] opens, ReadOnlySpan<int> at)
+    /// <summary>The background is one draw for all worlds and cells: that of the cells that must be silent.</summary>
+    private static double Loudest(EventIndex source, Answer[] answers, int[] place, int[] at)
+    {
+        double loudest = 0;
+        for (int i = 0; i < answers.Length; i++)
+        {
+            if (MustBeSilent(answers[i], place[i] < 0 ? -1 : at[place[i]]))
+            {
+                loudest = Math.Max(loudest, source.Background(answers[i].Cells));
+            }
+        }
+
+        return loudest;
+    }
+
+    private static bool MustBeSilent(Answer answer, int state) => state < 0 ? !answer.Muted : state >= answer.GateFrom;
+
+    /// <summary>Weights of the terms; a variable of somebody else's brings its own.</summary>
+    private static double Sign(Answer[] answers, int[] place, int[] at)
     {
         double weight = 1;
-        for (int i = 0; i < opens.Length; i++)
+        for (int i = 0; i < answers.Length; i++)
         {
-            weight *= at[i] == 1 ? opens[i].Silent : opens[i].Ignored;
+            if (place[i] >= 0 && answers[i].Gate < 0)
+            {
+                weight *= at[place[i]] == 1 ? answers[i].Silent : answers[i].Ignored;
+            }
         }
 
         return weight;
@@ -42,23 +70,32 @@ internal static class NoisyOr
 
     /// <summary>If a common cause is loud every answer takes its ignored term; if all are silent, the sum over the own causes stands instead of
     /// it: ones + P(common silent) x (sum over choices - ones).</summary>
-    private static double WithCommon(Answer[] opens, bool silent, ReadOnlySpan<int> at, double background)
+    private static double WithCommon(bool silent, double quiet, double sign, bool any)
     {
-        bool any = at.Contains(1);
-        return silent ? any ? (1 - background) * Sign(opens, at) : 0 : any ? 0 : Sign(opens, at);
+        if (silent)
+        {
+            return any ? quiet * sign : 0;
+        }
+
+        return any ? 0 : sign;
     }
 
-    private static void EnterGroup(Circuit circuit, GateGroup group, Answer[] answers, int[] choice, int common)
+    private static void EnterGroup(Circuit circuit, EventGroup group, Answer[] answers, int[] choice, int common)
     {
         var causes = new Cause[answers.Length];
         int live = 0, first = -1;
         bool same = true, closed = false;
         for (int i = 0; i < answers.Length; i++)
         {
-            causes[i] = Cause.Of(circuit, group, answers[i].World);
-            live += causes[i].None ? 0 : 1;
-            first = first < 0 && !causes[i].None ? i : first;
-            same &= causes[i].Variable == causes[0].Variable;
+            causes[i] = Cause.Of(circuit, group.For(answers[i].Cells), answers[i].World);
+            if (causes[i].None)
+            {
+                continue;
+            }
+
+            live++;
+            first = first < 0 ? i : first;
+            same &= causes[i].Variable == causes[first].Variable && ReferenceEquals(causes[i].Group, causes[first].Group);
             closed |= answers[i].Closed && answers[i].Acting < 0;
         }
 
@@ -68,14 +105,15 @@ internal static class NoisyOr
         }
 
         // one and the same cause everywhere: silent if it must be anywhere, whatever the other answers
+        Cause cause = causes[first];
         if (same && closed)
         {
-            circuit.Network.AddKnown([causes[0].Variable], Known(circuit, causes[0], 1) ?? Keep(circuit, causes[0], 1, causes[0].Silent()));
+            circuit.Network.AddKnown([cause.Variable], Known(circuit, cause, 1) ?? Keep(circuit, cause, 1, cause.Silent()));
         }
-        else if (same && common >= 0)
+        else if (same && common >= 0 && live == answers.Length)
         {
-            circuit.Network.AddKnown([common, causes[0].Variable],
-                Known(circuit, causes[0], 2) ?? Keep(circuit, causes[0], 2, [.. Enumerable.Repeat(1.0, causes[0].States), .. causes[0].Silent()]));
+            circuit.Network.AddKnown([common, cause.Variable],
+                Known(circuit, cause, 2) ?? Keep(circuit, cause, 2, [.. Enumerable.Repeat(1.0, cause.States), .. cause.Silent()]));
         }
         else if (live == 1)
         {
@@ -91,6 +129,12 @@ internal static class NoisyOr
     {
         Answer answer = answers[i];
         int[] scope = [causes[i].Variable, .. choice[i] < 0 ? [] : new[] { choice[i] }, .. answer.Acting < 0 ? [] : new[] { answer.Acting }];
+        if (answer.Gate >= 0)
+        {
+            circuit.Network.AddFactor(scope, Table(circuit.Network, scope, answers, choice, causes));
+            return;
+        }
+
         int pattern = 8 + (answer.Open ? 1 : 0) + (answer.Muted ? 2 : 0) + (answer.Acting >= 0 ? 4 : 0);
         circuit.Network.AddKnown(scope, Known(circuit, causes[i], pattern) ?? Keep(circuit, causes[i], pattern, Table(circuit.Network, scope, answers, choice, causes)));
     }
@@ -104,12 +148,12 @@ internal static class NoisyOr
             Add(causes[i].Variable, !causes[i].None);
             Add(choice[i], !causes[i].None);
             Add(answers[i].Acting, !causes[i].None);
-            plain &= !causes[i].None && causes[i].Copy is null && answers[i].Acting < 0;
+            plain &= !causes[i].None && causes[i].Copy is null && answers[i].Acting < 0 && answers[i].Gate < 0;
         }
 
         // two conditions: what a repair makes of a present symptom; met in one network after the other
         int[] all = [.. scope];
-        if (plain && causes[0].Variable != causes[1].Variable)
+        if (plain && causes[0].Variable != causes[1].Variable && ReferenceEquals(causes[0].Group, causes[1].Group))
         {
             TableCache.Key key = causes[0].Key(causes[1], (4 * ((4 * 16) + Pattern(answers[0]))) + Pattern(answers[1]));
             circuit.Network.AddKnown(all, circuit.Tables.Known(key, null) ?? circuit.Tables.Keep(key, null, Table(circuit.Network, all, answers, choice, causes)));
@@ -146,9 +190,8 @@ internal static class NoisyOr
             loudest.Clear();
             for (int k = 0; k < live.Length; k++)
             {
-                bool mustBeSilent = choiceAt[k] >= 0 ? at[choiceAt[k]] == 1 : !answers[live[k]].Muted;
                 bool acting = actingAt[k] < 0 || at[actingAt[k]] == 1;
-                if (mustBeSilent && acting)
+                if (acting && MustBeSilent(answers[live[k]], choiceAt[k] < 0 ? -1 : at[choiceAt[k]]))
                 {
                     (double p, (int, int) threshold) = causes[live[k]].At(at[variableAt[k]]);
                     loudest[threshold] = Math.Max(p, loudest.GetValueOrDefault(threshold));
@@ -162,6 +205,8 @@ internal static class NoisyOr
     /// <summary>A group of arrows as seen in one world: its variable (-1: it adds nothing there), and per state the probability and whose threshold it is.</summary>
     private readonly record struct Cause(GateGroup Group, int Variable, PartCopy? Copy, int[] Levels, int Min)
     {
+        private static readonly GateGroup Never = new(-1, -1, []);
+
         public bool None => Variable < 0;
 
         public int States => Copy?.States ?? Levels.Length;
@@ -187,8 +232,13 @@ internal static class NoisyOr
             return silent;
         }
 
-        public static Cause Of(Circuit circuit, GateGroup group, int world)
+        public static Cause Of(Circuit circuit, GateGroup? group, int world)
         {
+            if (group is null)
+            {
+                return new Cause(Never, -1, null, [], 0);
+            }
+
             if (!group.IsPart)
             {
                 Node node = circuit.Condition(world, group.Condition);

@@ -66,6 +66,21 @@ internal sealed class PartCopy
         return left > 0 ? left / (1 - success + left) : 0;
     }
 
+    /// <summary>The same piece of metal with its contact faults made good for a moment, with a probability.</summary>
+    public PartCopy Touched(Component component, double right)
+    {
+        var rows = new double[States][];
+        for (int s = 0; s < States; s++)
+        {
+            rows[s] = new double[States];
+            double made = s > 0 && component.Modes[Mode(s)].Contact ? right : 0;
+            rows[s][0] = made;
+            rows[s][s] += 1 - made;
+        }
+
+        return new PartCopy(Part, Bad, null, this, rows, _untried);
+    }
+
     private PartCopy PerhapsFitted(double[] fresh, double sure, int draw)
     {
         (int, int)[] bad = [.. Bad, .. Enumerable.Range(0, fresh.Length - 1).Select(m => (m, draw))];

@@ -2,11 +2,15 @@ using System.Collections.Concurrent;
 
 namespace FuelHistory.Core.Assessment;
 
-/// <summary>P(bad) and cure of every part now (MODEL.md 8).</summary>
+/// <summary>P(bad), what putting a part right would relieve, and whether it would by itself end the complaint (MODEL.md 8).</summary>
 internal sealed class Ranking
 {
+    /// <summary>A part less likely to be bad than this is not asked about: it cannot relieve more.</summary>
+    private const double NotAsked = 0.005;
+
     private readonly Situation _situation;
-    private readonly ConcurrentDictionary<string, double> _gone = [];
+    private readonly ConcurrentDictionary<(string Repair, int Item), double> _known = [];
+    private readonly ConcurrentDictionary<(int Part, int Item), bool> _touched = [];
 
     private Ranking(Situation situation, double logWeight, double[][] states) => (_situation, LogWeight, States) = (situation, logWeight, states);
 
@@ -15,33 +19,67 @@ internal sealed class Ranking
     /// <summary>Per part: P(ok), P(mode).</summary>
     public double[][] States { get; }
 
+    public IReadOnlyList<Item> Items => _situation.Items;
+
     public double Bad(int part) => 1 - States[part][0];
 
     /// <summary>Null where the findings are impossible together.</summary>
     public static Ranking? Of(Situation situation) =>
         situation.States(out double log) is double[][] states ? new Ranking(situation, log, states) : null;
 
-    /// <summary>Probability that the complaint is gone in the stretch to come, with these parts ok and all else as it is.</summary>
-    public double Gone(Repair repair)
+    /// <summary>P(the item was wrong at its last bad finding, and is right in the stretch to come with these parts ok and all else as it is).</summary>
+    public double Relieved(int item, Repair repair)
     {
-        if (!_gone.TryGetValue(repair.Key, out double gone))
+        if (repair.Parts.Length == 1 && !repair.Everything && !Asked(repair.Parts[0], item))
         {
-            _gone[repair.Key] = gone = Math.Clamp(Math.Exp(_situation.LogWeight(repair) - LogWeight), 0, 1);
+            repair = Repair.Nothing;
         }
 
-        return gone;
+        // nothing was done since: both stretches are the same
+        bool same = repair is { Everything: false, Parts.Length: 0 } && Items[item].World == _situation.Worlds.Stretches.Length - 1;
+        return same ? 0 : Known(repair, item, [Items[item]]);
     }
 
-    /// <summary>Probability that the complaint is gone already: 0 as long as nothing has been repaired.</summary>
-    public double Already => Gone(Repair.Nothing);
+    /// <summary>P(all items relieved).</summary>
+    public double All(Repair repair)
+    {
+        if (Items.Count == 0)
+        {
+            return 0;
+        }
 
-    /// <summary>Cure of a part: what putting it right, and nothing else, adds to that; 0 where no present symptom hangs on the part.</summary>
-    public double Cure(int part) => Reaches(part) ? Math.Max(0, Gone(new Repair(false, part)) - Already) : 0;
+        return Items.Count == 1 ? Relieved(0, repair) : Known(repair, -1, Items);
+    }
 
-    /// <summary>A present symptom of the complaint hangs on the part, through conditions or at once.</summary>
-    public bool Reaches(int part) => (_reaching ??= Reaching())[part];
+    /// <summary>Expected share of the items relieved, by weight.</summary>
+    public double Share(Repair repair) => Items.Select((item, i) => item.Weight * Relieved(i, repair)).Sum();
 
-    private bool[]? _reaching;
+    /// <summary>Of one item: what putting the part right, and nothing else, adds.</summary>
+    public double Explains(int part, int item) => Math.Max(0, Relieved(item, new Repair(false, part)) - Relieved(item, Repair.Nothing));
 
-    private bool[] Reaching() => Ancestors.Of(_situation.Index, _situation.Evidence.OfType<SymptomEvidence>().Where(s => s.Open).Select(s => s.Symptom));
+    /// <summary>Weighted over the items, 0..1.</summary>
+    public double Explains(int part) => Items.Select((item, i) => item.Weight * Explains(part, i)).Sum();
+
+    /// <summary>P(all items right with this part put right), less the same with nothing done.</summary>
+    public double FixesAlone(int part) =>
+        Reaches(part) && Bad(part) >= NotAsked ? Math.Max(0, All(new Repair(false, part)) - All(Repair.Nothing)) : 0;
+
+    /// <summary>P(the complaint is over by what was done since the last bad findings).</summary>
+    public double Resolved => All(Repair.Nothing);
+
+    /// <summary>Some item hangs on the part.</summary>
+    public bool Reaches(int part) => Items.Any(i => i.Reach[part]);
+
+    /// <summary>The part may relieve the item: it hangs on it, and the part may be bad.</summary>
+    private bool Asked(int part, int item) => _touched.GetOrAdd((part, item), key => Items[key.Item].Reach[key.Part] && Bad(key.Part) >= NotAsked);
+
+    private double Known(Repair repair, int item, IReadOnlyList<Item> items)
+    {
+        if (!_known.TryGetValue((repair.Key, item), out double p))
+        {
+            _known[(repair.Key, item)] = p = Math.Clamp(Math.Exp(_situation.LogWeight(new Relief(repair, items)) - LogWeight), 0, 1);
+        }
+
+        return p;
+    }
 }

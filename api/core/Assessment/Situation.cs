@@ -4,7 +4,13 @@ namespace FuelHistory.Core.Assessment;
 
 /// <summary>One investigation ready for questions: parts and their priors per stretch, and the evidence. Every question builds a
 /// network for just what it needs and propagates once; nothing here changes.</summary>
-internal sealed class Situation(ModelIndex index, NetworkCaches caches, Worlds worlds, IReadOnlyList<Evidence> evidence, bool intermittent)
+internal sealed class Situation(
+    ModelIndex index,
+    NetworkCaches caches,
+    Worlds worlds,
+    IReadOnlyList<Evidence> evidence,
+    IReadOnlyList<Item> items,
+    bool intermittent)
 {
     public ModelIndex Index { get; } = index;
 
@@ -12,16 +18,19 @@ internal sealed class Situation(ModelIndex index, NetworkCaches caches, Worlds w
 
     public IReadOnlyList<Evidence> Evidence { get; } = evidence;
 
-    /// <summary>The same with other priors (a record entry left out) or less evidence.</summary>
-    public Situation With(Worlds? other = null, IReadOnlyList<Evidence>? evidence = null) =>
-        new(Index, caches, other ?? Worlds, evidence ?? Evidence, intermittent);
+    /// <summary>What the complaint consists of.</summary>
+    public IReadOnlyList<Item> Items { get; } = items;
 
-    /// <summary>Natural logarithm of P(findings), or with <paramref name="repaired"/> of P(findings, and the complaint gone in a stretch to
-    /// come in which those parts are ok and all else is as it is now).</summary>
+    /// <summary>The same with other priors (a record entry left out) or less evidence.</summary>
+    public Situation With(Worlds? other = null, IReadOnlyList<Evidence>? evidence = null, IReadOnlyList<Item>? items = null) =>
+        new(Index, caches, other ?? Worlds, evidence ?? Evidence, items ?? Items, intermittent);
+
+    /// <summary>Natural logarithm of P(findings), or with <paramref name="relief"/> of P(findings, and its items wrong then and right in a stretch
+    /// to come in which its parts are ok and all else is as it is now).</summary>
     /// <exception cref="TooLargeException">The network is beyond the bound.</exception>
-    public double LogWeight(Repair? repaired = null, Omitted? without = null)
+    public double LogWeight(Relief? relief = null, Omitted? without = null)
     {
-        Network network = Build(repaired, without, []).Circuit.Network;
+        Network network = Build(relief, without, []).Circuit.Network;
         return Tree(network).LogWeight(network.Factors);
     }
 
@@ -52,13 +61,13 @@ internal sealed class Situation(ModelIndex index, NetworkCaches caches, Worlds w
         return run.Impossible ? null : [.. Worlds.Now.Select(copy => circuit.Distribution(run, copy))];
     }
 
-    /// <summary>What checks not yet made would show, with the repair's event entered.</summary>
+    /// <summary>What checks not yet made would show, with the relief entered.</summary>
     /// <param name="also">Conditions that are wanted besides those that the findings bear on.</param>
     /// <param name="together">Conditions whose joint distribution is wanted, if they are all there.</param>
-    public Foresight Foresee(Repair? repaired, IEnumerable<int> also, IReadOnlyList<int> together)
+    public Foresight Foresee(Relief? relief, IEnumerable<int> also, IReadOnlyList<int> together)
     {
         int now = Worlds.Stretches.Length - 1;
-        Circuit circuit = Build(repaired, null, also.Select(c => (now, c))).Circuit;
+        Circuit circuit = Build(relief, null, also.Select(c => (now, c))).Circuit;
         foreach (int condition in also)
         {
             circuit.Condition(now, condition);
@@ -73,21 +82,39 @@ internal sealed class Situation(ModelIndex index, NetworkCaches caches, Worlds w
     /// <summary>Table entries of the network that the findings need: what one propagation costs.</summary>
     public long Entries() => Tree(Build(null, null, []).Circuit.Network).Entries;
 
-    private EvidenceCircuit Build(Repair? repaired, Omitted? without, IEnumerable<(int World, int Condition)> also)
+    private EvidenceCircuit Build(Relief? relief, Omitted? without, IEnumerable<(int World, int Condition)> also)
     {
-        PartCopy?[][] all = [.. Worlds.Stretches];
-        if (repaired is not null)
+        // 1. the stretches, the worlds of trials, the stretch to come
+        Hypothetical[] supposed = [.. Evidence.OfType<Hypothetical>()];
+        int first = Worlds.Stretches.Length, next = first + supposed.Length;
+        PartCopy?[][] all = [
+            .. Worlds.Stretches,
+            .. supposed.Select(h => h.Parts(Worlds)),
+            .. relief is null ? [] : new[] { Worlds.Now.Select((copy, part) => relief.Repair.Covers(part) ? null : copy).ToArray() }];
+
+        // 2. conditions that anything bears on
+        HashSet<(int, int)> forced = [.. supposed.SelectMany((h, i) => h.Forced.Select(c => (first + i, c)))];
+        IEnumerable<(int, int)> asked = [
+            .. Evidence.SelectMany(e => e.Asked(Index)),
+            .. supposed.SelectMany((h, i) => h.AskedIn(Index, first + i)),
+            .. relief?.Items.SelectMany(item => item.Asked(Index, next)) ?? [],
+            .. also];
+        var entered = new EvidenceCircuit(new Circuit(Index, all, Worlds.Instruments, caches.Tables, asked, forced), intermittent);
+
+        // 3. what is supposed of events and outcomes, then the findings
+        for (int h = 0; h < supposed.Length; h++)
         {
-            PartCopy?[] next = [.. Worlds.Now.Select((copy, part) => repaired.Covers(part) ? null : copy)];
-            all = [.. all, next];
+            supposed[h].Suppose(entered, first + h, without);
         }
 
-        Evidence[] items = repaired is null ? [.. Evidence] : [.. Evidence.Select(e => e is SymptomEvidence s && s.Open ? s with { AbsentIn = all.Length - 1 } : e)];
-        var circuit = new Circuit(Index, all, Worlds.Instruments, caches.Tables, [.. items.SelectMany(e => e.Asked(Index)), .. also]);
-        var entered = new EvidenceCircuit(circuit, intermittent);
-        foreach (Evidence item in items)
+        foreach (Item item in relief?.Items ?? [])
         {
-            item.Enter(entered, without);
+            item.Relieve(entered, next);
+        }
+
+        foreach (Evidence evidence in Evidence)
+        {
+            evidence.Enter(entered, without);
         }
 
         return entered;
@@ -123,6 +150,9 @@ internal sealed record Repair(bool Everything, params int[] Parts)
 
     public bool Covers(int part) => Everything || Array.IndexOf(Parts, part) >= 0;
 }
+
+/// <summary>Parts put right, and the items that this is to relieve.</summary>
+internal sealed record Relief(Repair Repair, IReadOnlyList<Item> Items);
 
 /// <summary>The network that a question needs is beyond the bound.</summary>
 internal sealed class TooLargeException : Exception;

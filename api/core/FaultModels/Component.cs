@@ -12,6 +12,10 @@ public sealed record Component
     public bool Consumable { get; init; }
     /// <summary>Ids of components that come along when this one is fitted (a pump with its check valve).</summary>
     public IReadOnlyList<string> Includes { get; init; } = [];
+    /// <summary>Side of the car it belongs to: fuel-supply, metering, ignition, electrical, air or engine.</summary>
+    public string? Side { get; init; }
+    /// <summary>Ids of components whose contact faults an exchange of this one may make good for the moment (its plug, its ground).</summary>
+    public IReadOnlyList<string> Moves { get; init; } = [];
     public FittedQualityOverride? BadWhenFitted { get; init; }
     public required IReadOnlyList<Mode> Modes { get; init; }
     public IReadOnlyList<WorkFigures> Work { get; init; } = [];
@@ -37,6 +41,8 @@ public sealed record Mode
     public double? ShareWhenNew { get; init; }
     /// <summary>Probability that the mode is there although the car ran well.</summary>
     public required double Unnoticed { get; init; }
+    /// <summary>A fault of a contact: a knock, a wiggle, cold or warmth may make it good for the moment.</summary>
+    public bool Contact { get; init; }
     /// <summary>Incident id to odds multiplier.</summary>
     public IReadOnlyDictionary<string, double> Incidents { get; init; } = new Dictionary<string, double>();
     /// <summary>component.mode that brings this one on (water in the tank clogs the regulator).</summary>

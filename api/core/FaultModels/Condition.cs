@@ -23,10 +23,35 @@ public sealed record Effect
     public string? Source { get; init; }
 }
 
-/// <summary>What a driver notices. Noisy-OR over its causes.</summary>
-public sealed record Symptom
+/// <summary>What a driver notices: it has cells, one per way in which it may happen (MODEL.md 4).</summary>
+public sealed record Event
 {
     public required string Id { get; init; }
+    public required string Title { get; init; }
+    /// <summary>The question as it is put to the driver.</summary>
+    public required string Ask { get; init; }
+    /// <summary>When it happens: starting, idling, driving, stopping or other.</summary>
+    public required string Kind { get; init; }
+    /// <summary>What a finding of an earlier revision meant: its id, and the facets that it stands for now.</summary>
+    public IReadOnlyDictionary<string, Facets> Formerly { get; init; } = new Dictionary<string, Facets>();
+    public required string Source { get; init; }
+}
+
+/// <summary>Facets of an event: an empty list leaves that side open.</summary>
+public sealed record Facets
+{
+    public IReadOnlyList<string> When { get; init; } = [];
+    public IReadOnlyList<string> Then { get; init; } = [];
+}
+
+/// <summary>One way in which an event happens. Noisy-OR over its causes; the cells of one event share the hidden threshold of each arrow.
+/// A cell without <see cref="Event"/> is an event of its own.</summary>
+public sealed record EventCell
+{
+    public required string Id { get; init; }
+    public string? Event { get; init; }
+    public string? When { get; init; }
+    public string? Then { get; init; }
     public required string Title { get; init; }
     /// <summary>The question as it is put to the driver.</summary>
     public required string Ask { get; init; }
@@ -35,7 +60,7 @@ public sealed record Symptom
     public required string Source { get; init; }
 }
 
-/// <summary>One cause of a symptom or of a yes answer: a mode (with <see cref="P"/>) or a condition (with <see cref="At"/>: level to probability).</summary>
+/// <summary>One cause of an event or of a yes answer: a mode (with <see cref="P"/>) or a condition (with <see cref="At"/>: level to probability).</summary>
 public sealed record Cause
 {
     public required string Of { get; init; }

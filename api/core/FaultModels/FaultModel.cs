@@ -19,7 +19,11 @@ public sealed record FaultModel
     public IReadOnlyList<IncidentKind> Incidents { get; init; } = [];
     public required IReadOnlyList<Component> Components { get; init; }
     public required IReadOnlyList<Condition> Conditions { get; init; }
-    public required IReadOnlyList<Symptom> Symptoms { get; init; }
+    /// <summary>Facets that events may have, in the order in which they are shown.</summary>
+    public IReadOnlyList<Facet> When { get; init; } = [];
+    public IReadOnlyList<Facet> Then { get; init; } = [];
+    public IReadOnlyList<Event> Events { get; init; } = [];
+    public required IReadOnlyList<EventCell> Cells { get; init; }
     public required IReadOnlyList<Check> Checks { get; init; }
 }
 
@@ -65,13 +69,13 @@ public sealed record TypicalUse
     public required string Source { get; init; }
 }
 
-/// <summary>What no modelled component covers: prior probability that something is wrong there, and P(symptom | that).</summary>
+/// <summary>What no modelled component covers: prior probability that something is wrong there, and P(cell of an event | that).</summary>
 public sealed record Elsewhere
 {
     public required string Title { get; init; }
     public required double Prior { get; init; }
     public required double P { get; init; }
-    public IReadOnlyDictionary<string, double> Symptoms { get; init; } = new Dictionary<string, double>();
+    public IReadOnlyDictionary<string, double> Cells { get; init; } = new Dictionary<string, double>();
     public required string Source { get; init; }
 }
 
@@ -83,6 +87,13 @@ public sealed record Tool
 
 /// <summary>Something that happened to the car (ran dry, back-fire, ...); modes name it with an odds multiplier.</summary>
 public sealed record IncidentKind
+{
+    public required string Id { get; init; }
+    public required string Title { get; init; }
+}
+
+/// <summary>A facet of events: when it happens (cold, hot, idle, ...), or what follows (restarts at once, ...).</summary>
+public sealed record Facet
 {
     public required string Id { get; init; }
     public required string Title { get; init; }

@@ -8,7 +8,7 @@ public static partial class FaultModelLinter
         .. model.Components.SelectMany(c => Twice($"components[{c.Id}].modes", c.Modes.Select(m => m.Id))),
         .. model.Components.SelectMany(c => Twice($"components[{c.Id}].work", c.Work.Select(w => w.Action))),
         .. Twice("conditions", model.Conditions.Select(c => c.Id)),
-        .. Twice("symptoms", model.Symptoms.Select(s => s.Id)),
+        .. Twice("cells", model.Cells.Select(s => s.Id)),
         .. Twice("checks", model.Checks.Select(c => c.Id)),
         .. model.Checks.SelectMany(c => Twice($"checks[{c.Id}].outcomes", (c.Outcomes ?? []).Select(o => o.Id))),
         .. Twice("tools", model.Tools.Select(t => t.Id)),
@@ -25,14 +25,14 @@ public static partial class FaultModelLinter
         HashSet<string> components = [.. model.Components.Select(c => c.Id)];
         HashSet<string> tools = [.. model.Tools.Select(t => t.Id)];
         HashSet<string> incidents = [.. model.Incidents.Select(i => i.Id)];
-        HashSet<string> symptoms = [.. model.Symptoms.Select(s => s.Id)];
+        HashSet<string> cells = [.. model.Cells.Select(s => s.Id)];
         return
         [
             .. map.Arrows.Where(a => !map.IsCause(a.Of)).Select(a => Unknown(a.Path, a.Of, "a mode (component.mode) or a condition")),
             .. model.Components.SelectMany(c => Missing(c.Includes, components.Contains, $"components[{c.Id}].includes", "a component")),
             .. map.Modes.Values.SelectMany(m => Missing(m.Mode.CausedBy, map.Modes.ContainsKey, $"components[{m.Component.Id}].modes[{m.Mode.Id}].causedBy", "a mode")),
             .. map.Modes.Values.SelectMany(m => Missing(m.Mode.Incidents.Keys, incidents.Contains, $"components[{m.Component.Id}].modes[{m.Mode.Id}].incidents", "an incident")),
-            .. Missing(model.Elsewhere.Symptoms.Keys, symptoms.Contains, "elsewhere.symptoms", "a symptom"),
+            .. Missing(model.Elsewhere.Cells.Keys, cells.Contains, "elsewhere.cells", "a cell of an event"),
             .. model.Checks.SelectMany(c => Missing(c.Tools, tools.Contains, $"checks[{c.Id}].tools", "a tool")),
             .. model.Checks.SelectMany(c => Missing(c.Watches ?? [], map.Conditions.ContainsKey, $"checks[{c.Id}].watches", "a condition")),
             .. model.Checks.SelectMany(c => Missing(c.Store is null ? [] : [c.Store], map.Conditions.ContainsKey, $"checks[{c.Id}].store", "a condition")),

@@ -38,9 +38,9 @@ public static partial class FaultModelLinter
             .. Named("badWhenFitted", ("new", q.New), ("newUnbranded", q.NewUnbranded), ("rebuilt", q.Rebuilt), ("used", q.Used), ("unknown", q.Unknown)),
             .. Named("told", ("told", m.Told.Told), ("invoice", m.Told.Invoice)),
             .. Named("elsewhere", ("prior", m.Elsewhere.Prior), ("p", m.Elsewhere.P)),
-            .. m.Elsewhere.Symptoms.Select(e => ($"elsewhere.symptoms.{e.Key}", e.Value)),
+            .. m.Elsewhere.Cells.Select(e => ($"elsewhere.cells.{e.Key}", e.Value)),
             .. m.Components.SelectMany(OfComponent),
-            .. m.Symptoms.Select(s => ($"symptoms[{s.Id}].background", s.Background)),
+            .. m.Cells.Select(s => ($"cells[{s.Id}].background", s.Background)),
             .. m.Checks.Select(c => ($"checks[{c.Id}].falseAlarm", c.FalseAlarm)),
         ];
     }

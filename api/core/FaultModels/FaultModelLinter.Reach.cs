@@ -2,7 +2,7 @@ namespace FuelHistory.Core.FaultModels;
 
 public static partial class FaultModelLinter
 {
-    /// <summary>A symptom reached by more than this share of the car's components says too little.</summary>
+    /// <summary>An event reached by more than this share of the car's components says too little.</summary>
     private const double BroadShare = 0.8;
 
     /// <summary>Bits below which a check says nothing to speak of about a mode.</summary>
@@ -11,14 +11,14 @@ public static partial class FaultModelLinter
     private static IEnumerable<LintNote> ReachRules(ModelMap map)
     {
         HashSet<string> shown = Shown(map);
-        IEnumerable<LintNote> uncaused = map.Model.Symptoms.Where(s => s.Causes.Count == 0)
-            .Select(s => new LintNote("uncaused-symptom", $"symptoms[{s.Id}].causes", "Nothing in the model causes it, so that asking would tell nothing. Add a cause, or leave it out."));
+        IEnumerable<LintNote> uncaused = map.Model.Cells.Where(s => s.Causes.Count == 0)
+            .Select(s => new LintNote("uncaused-event", $"cells[{s.Id}].causes", "Nothing in the model causes it, so that asking would tell nothing. Add a cause, or leave it out."));
         return uncaused.Concat(map.Modes.Values
             .Where(m => !shown.Contains(m.Id) && !(m.Component.Instrument && m.Mode.Bias is not null))
-            .Select(m => new LintNote("unseen-mode", $"components[{m.Component.Id}].modes[{m.Mode.Id}]", "No symptom and no check can show it, so nothing could ever confirm it. Add an effect, a cause or a check, or remove it.")));
+            .Select(m => new LintNote("unseen-mode", $"components[{m.Component.Id}].modes[{m.Mode.Id}]", "No event and no check can show it, so nothing could ever confirm it. Add an effect, a cause or a check, or remove it.")));
     }
 
-    /// <summary>Modes and conditions from which a symptom or a check can be reached. A gauge's bias shows in every reading it takes.</summary>
+    /// <summary>Modes and conditions from which an event or a check can be reached. A gauge's bias shows in every reading it takes.</summary>
     private static HashSet<string> Shown(ModelMap map)
     {
         var acting = map.Arrows.Where(a => a.Acts).ToList();
@@ -34,12 +34,12 @@ public static partial class FaultModelLinter
         return shown;
     }
 
-    private static IEnumerable<LintNote> BroadSymptoms(ModelMap map)
+    private static IEnumerable<LintNote> BroadCells(ModelMap map)
     {
         int all = map.Model.Components.Count(c => !c.Instrument);
-        foreach (Symptom symptom in map.Model.Symptoms)
+        foreach (EventCell cell in map.Model.Cells)
         {
-            HashSet<string> causes = [.. symptom.Causes.Select(c => c.Of)];
+            HashSet<string> causes = [.. cell.Causes.Select(c => c.Of)];
             while (map.Arrows.Any(a => a.Kind == ArrowTarget.Condition && a.Acts && causes.Contains(a.Target) && causes.Add(a.Of)))
             {
             }
@@ -47,7 +47,7 @@ public static partial class FaultModelLinter
             int reached = causes.Where(map.Modes.ContainsKey).Select(id => map.Modes[id].Component.Id).Distinct().Count();
             if (reached > BroadShare * all)
             {
-                yield return new LintNote("broad-symptom", $"symptoms[{symptom.Id}].causes", $"{reached} of {all} components can cause it. Ask something narrower or drop weak causes.");
+                yield return new LintNote("broad-event", $"cells[{cell.Id}].causes", $"{reached} of {all} components can cause it. Ask something narrower or drop weak causes.");
             }
         }
     }

@@ -5,7 +5,7 @@ namespace FuelHistory.Core.FaultModels;
 /// <summary>Takes an entry out of the joined pieces, with all that refers to it: "check:fuse-look", "mode:pump.noisy".</summary>
 internal static class LeaveOut
 {
-    private static readonly (string List, string Rows)[] RowLists = [("conditions", "effects"), ("symptoms", "causes"), ("checks", "detects"), ("checks", "table")];
+    private static readonly (string List, string Rows)[] RowLists = [("conditions", "effects"), ("cells", "causes"), ("checks", "detects"), ("checks", "table")];
 
     public static void From(JsonObject whole, string what, Place asked)
     {
@@ -16,11 +16,11 @@ internal static class LeaveOut
             "component" => Entry(whole, "components", id) && Faults(whole, of => of.StartsWith(id + ".", StringComparison.Ordinal), id),
             "mode" => Mode(whole, id) && Faults(whole, of => of == id, null),
             "condition" => Entry(whole, "conditions", id) && Condition(whole, id),
-            "symptom" => Entry(whole, "symptoms", id),
+            "cell" => Entry(whole, "cells", id),
             "check" => Entry(whole, "checks", id),
             "tool" => Entry(whole, "tools", id) && Each(whole, "checks", check => ModelEntries.Drop(check["tools"], t => ModelEntries.Text(t) == id)),
             "incident" => Entry(whole, "incidents", id) && EachMode(whole, mode => (mode["incidents"] as JsonObject)?.Remove(id)),
-            _ => throw new FaultModelException($"{asked}: \"{what}\" cannot be left out. Write component:, mode:, condition:, symptom:, check:, tool: or incident: and an id."),
+            _ => throw new FaultModelException($"{asked}: \"{what}\" cannot be left out. Write component:, mode:, condition:, cell:, check:, tool: or incident: and an id."),
         };
         if (!dropped)
         {

@@ -12,14 +12,14 @@ internal sealed class ModeTrace
     {
         (_map, _mode) = (map, mode);
         Checks = map.Model.Checks.ToDictionary(c => c.Id, Outcomes);
-        Symptoms = map.Model.Symptoms.ToDictionary(s => s.Id, s => Largest(ArrowTarget.Symptom, s.Id, ["no", "p"], new() { ["p"] = s.Background })[1]);
+        Cells = map.Model.Cells.ToDictionary(s => s.Id, s => Largest(ArrowTarget.Event, s.Id, ["no", "p"], new() { ["p"] = s.Background })[1]);
     }
 
     /// <summary>Check id to outcome probabilities.</summary>
     public IReadOnlyDictionary<string, double[]> Checks { get; }
 
-    /// <summary>Symptom id to the probability that it shows.</summary>
-    public IReadOnlyDictionary<string, double> Symptoms { get; }
+    /// <summary>Cell id to the probability that it shows.</summary>
+    public IReadOnlyDictionary<string, double> Cells { get; }
 
     /// <param name="mode">Null: a car with nothing wrong.</param>
     public static ModeTrace Of(ModelMap map, string? mode) => new(map, mode);

@@ -12,7 +12,7 @@ internal sealed class ModelMap
         Model = model;
         Conditions = model.Conditions.ToDictionary(c => c.Id);
         Modes = model.Components.SelectMany(c => c.Modes.Select(m => (Id: $"{c.Id}.{m.Id}", Mode: m, Component: c))).ToDictionary(m => m.Id);
-        Arrows = [.. model.Conditions.SelectMany(ModelArrows.Of), .. model.Symptoms.SelectMany(ModelArrows.Of), .. model.Checks.SelectMany(ModelArrows.Of)];
+        Arrows = [.. model.Conditions.SelectMany(ModelArrows.Of), .. model.Cells.SelectMany(ModelArrows.Of), .. model.Checks.SelectMany(ModelArrows.Of)];
         _into = Arrows.ToLookup(a => (a.Kind, a.Target));
     }
 
@@ -31,10 +31,10 @@ internal sealed class ModelMap
     public static bool TryLevel(string text, out int level) => int.TryParse(text, NumberStyles.AllowLeadingSign, CultureInfo.InvariantCulture, out level);
 }
 
-internal enum ArrowTarget { Condition, Symptom, Check }
+internal enum ArrowTarget { Condition, Event, Check }
 
 /// <summary>One cause of one target. A mode has <see cref="ByMode"/>: what it brings about with which probability. A condition has
-/// <see cref="ByLevel"/>: the same per level. Keys are steps (target a condition), outcome ids, or "p" (target a symptom or a yes).</summary>
+/// <see cref="ByLevel"/>: the same per level. Keys are steps (target a condition), outcome ids, or "p" (target an event or a yes).</summary>
 internal sealed record Arrow(
     ArrowTarget Kind,
     string Target,
@@ -68,8 +68,8 @@ internal static class ModelArrows
     public static IEnumerable<Arrow> Of(Condition condition) =>
         condition.Effects.Select(e => new Arrow(ArrowTarget.Condition, condition.Id, $"conditions[{condition.Id}]", "effects", e.Of, e.Adds, e.At));
 
-    public static IEnumerable<Arrow> Of(Symptom symptom) =>
-        symptom.Causes.Select(c => new Arrow(ArrowTarget.Symptom, symptom.Id, $"symptoms[{symptom.Id}]", "causes", c.Of, One(c.P), Each(c.At)));
+    public static IEnumerable<Arrow> Of(EventCell cell) =>
+        cell.Causes.Select(c => new Arrow(ArrowTarget.Event, cell.Id, $"cells[{cell.Id}]", "causes", c.Of, One(c.P), Each(c.At)));
 
     public static IEnumerable<Arrow> Of(Check check)
     {

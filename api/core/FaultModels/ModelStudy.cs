@@ -24,7 +24,7 @@ public sealed record ModelStudy(IReadOnlyList<ModeStudy> Modes, IReadOnlyList<Se
         List<(string Id, ModeTrace Trace)> traces = [.. map.Modes.Values.Select(m => (m.Id, ModeTrace.Of(map, m.Id)))];
         return new ModelStudy(
             [.. traces.Select(t => new ModeStudy(
-                map.Modes[t.Id].Component.Id, map.Modes[t.Id].Mode.Id, t.Trace.Symptoms, t.Trace.Checks.ToDictionary(c => c.Key, c => Bits(c.Value, healthy.Checks[c.Key]))))],
+                map.Modes[t.Id].Component.Id, map.Modes[t.Id].Mode.Id, t.Trace.Cells, t.Trace.Checks.ToDictionary(c => c.Key, c => Bits(c.Value, healthy.Checks[c.Key]))))],
             [.. Close([.. traces.Where(t => !map.Modes[t.Id].Component.Instrument)]).OrderBy(p => p.Apart)]);
     }
 
@@ -79,9 +79,9 @@ public sealed record ModelStudy(IReadOnlyList<ModeStudy> Modes, IReadOnlyList<Se
     }
 }
 
-/// <param name="Symptoms">Symptom to the probability that it shows, other causes healthy; backgrounds included.</param>
+/// <param name="Cells">Cell of an event to the probability that it shows, other causes healthy; backgrounds included.</param>
 /// <param name="Bits">Check to the information, 0 to 1 bit, between its outcome and whether this mode is there, at even odds.</param>
-public sealed record ModeStudy(string Component, string Mode, IReadOnlyDictionary<string, double> Symptoms, IReadOnlyDictionary<string, double> Bits);
+public sealed record ModeStudy(string Component, string Mode, IReadOnlyDictionary<string, double> Cells, IReadOnlyDictionary<string, double> Bits);
 
 /// <summary>Two modes and the check that separates them best.</summary>
 /// <param name="Apart">Total variation between that check's outcomes under the one and under the other.</param>
