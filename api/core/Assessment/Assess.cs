@@ -4,7 +4,7 @@ using FuelHistory.Core.Life;
 namespace FuelHistory.Core.Assessment;
 
 /// <summary>A fault model checked and turned into indexes once; safe to share between threads. It keeps compiled networks by shape.</summary>
-/// <param name="mostEntries">Bound on the table entries of one network; beyond it stretches are folded or symptoms left out.</param>
+/// <param name="mostEntries">Bound on the table entries of one network; beyond it stretches are folded or events left out.</param>
 public sealed class CompiledModel(FaultModel source, long mostEntries = CompiledModel.Bound)
 {
     /// <summary>Some 30 MB of tables.</summary>
@@ -24,82 +24,84 @@ public sealed class CompiledModel(FaultModel source, long mostEntries = Compiled
     internal LifePriors Lives { get; } = new(source);
 }
 
-/// <summary>The one entry: record, complaint and day in, ranking and advice out. Changes nothing, reads no clock.</summary>
+/// <summary>The one entry: record, complaint and day in, ranking or advice out. Changes nothing, reads no clock.</summary>
 public static class Assess
 {
-    /// <summary>How many leaders are considered for repair: those with the largest P(bad) that the complaint hangs on.</summary>
-    private const int Candidates = 8;
-
-    /// <summary>A part whose repair gains less than this takes no place among them.</summary>
-    private const double Gains = 0.005;
-
     private const int PlanDepth = 4;
 
-    public static AssessmentResult Run(CompiledModel model, AssessmentInput input)
+    /// <summary>What is most likely now, and why.</summary>
+    public static AssessmentResult Run(CompiledModel model, AssessmentInput input) => Within(model, input, Answer);
+
+    /// <summary>Which check or trial pays next, and the repairs in the order that costs least.</summary>
+    public static AssessmentResult Advise(CompiledModel model, AssessmentInput input) => Within(model, input, Advice);
+
+    private delegate AssessmentResult Question(AssessmentInput input, Prepared prepared, Situation situation, Ranking ranking, int[] parts, IReadOnlyList<string> dropped);
+
+    private static AssessmentResult Within(CompiledModel model, AssessmentInput input, Question question)
     {
         // 1. what earlier complaints left behind; stretches, priors and evidence
         input = input with { Car = CarryOver.Of(model, input) };
         Prepared prepared = Prepared.Of(model, input);
 
         // 2. as it is, or made smaller step by step until it fits the bound
-        return Folding.Within(prepared.Situation, (smaller, dropped) => Answer(model, input, prepared, smaller, dropped))
-            ?? new TooLarge(model.MostEntries);
+        return Folding.Within<AssessmentResult>(prepared.Situation, (situation, dropped) => Ranking.Of(situation) is Ranking ranking
+            ? question(input, prepared, situation, ranking, Ranked(situation, ranking), dropped)
+            : new Contradiction(Contradictions.Smallest(situation))) ?? new TooLarge(model.MostEntries);
     }
 
-    /// <param name="situation">That of <paramref name="prepared"/>, or what was left of it to fit the bound.</param>
-    private static AssessmentResult Answer(CompiledModel model, AssessmentInput input, Prepared prepared, Situation situation, IReadOnlyList<string> dropped)
+    private static int[] Ranked(Situation situation, Ranking ranking)
+    {
+        ranking.Prepare();
+        return [.. situation.Index.Parts.Where(p => !p.Source.Instrument).Select(p => p.Index)
+            .OrderByDescending(ranking.Explains).ThenByDescending(ranking.Bad).ThenBy(p => p)];
+    }
+
+    private static Answered Answer(AssessmentInput input, Prepared prepared, Situation situation, Ranking ranking, int[] parts, IReadOnlyList<string> dropped)
     {
         (Investigation investigation, LifePrior life, EvidenceList evidence, _) = prepared;
-        // 3. what is bad, and what would cure
-        ModelIndex index = model.Index;
-        if (Ranking.Of(situation) is not Ranking ranking)
-        {
-            return new Contradiction(Contradictions.Smallest(situation));
-        }
-
-        int[] parts = [.. index.Parts.Where(p => !p.Source.Instrument).Select(p => p.Index)
-            .OrderByDescending(ranking.Cure).ThenByDescending(ranking.Bad).ThenBy(p => p)];
-        int[] candidates = [.. parts.Where(p => ranking.Cure(p) > Gains).OrderByDescending(ranking.Bad).ThenBy(p => p).Take(Candidates)];
-
-        // 4. what to do, and why
-        var costs = new Costs(model.Source, input.RatePerMinute);
-        RepairOrder plan = Plan(situation, ranking, costs, candidates);
-        IReadOnlyList<CheckAdvice> checks = [];
-        Account? account = null;
-        Each.Both(
-            () => checks = [.. CheckAdvisor.Advise(situation, ranking, evidence, investigation, costs, candidates)
-                .OrderByDescending(c => c.Pays).ThenByDescending(c => c.Saving / Math.Max(1, c.Minutes))],
-            () => account = Account.Of(situation, ranking, investigation, life, parts));
-        double gone = ranking.Gone(Repair.All);
+        var account = Account.Of(situation, ranking, investigation, life, parts);
+        double everything = ranking.Share(Repair.All), already = ranking.Share(Repair.Nothing);
         return new Answered
         {
-            Ranking = [.. parts.Select(p => Fault(situation, ranking, investigation, p, account!.Why[p], account.Sequence[p]))],
-            Gone = ranking.Already,
-            NoneOfThese = 1 - gone,
-            MoreThanOne = Math.Max(0, gone - ranking.Already - parts.Sum(ranking.Cure)),
+            Ranking = [.. parts.Select(p => Fault(situation, ranking, investigation, p, account.Why[p], account.Sequence[p]))],
+            Items = [.. situation.Items.Select((item, i) => new RankedItem(item.Kind, item.Name, item.Title, item.Findings, item.Weight, ranking.Relieved(i, Repair.Nothing)))],
+            Resolved = ranking.Resolved,
+            NoneOfThese = 1 - everything,
+            MoreThanOne = Math.Max(0, everything - already - parts.Sum(ranking.Explains)),
             LogEvidence = ranking.LogWeight,
             AllHealthy = AllHealthy.Of(situation, ranking.LogWeight),
             Stretches = investigation.Stretches,
             Exact = dropped.Count == 0,
             LeftOut = dropped,
-            NextChecks = checks,
-            Plan = plan with { CheckFirst = checks.Any(c => c.Pays) },
-            Misfits = account!.Misfits,
+            Misfits = account.Misfits,
             Flip = account.Flip,
             Asks = [.. evidence.Asks.Distinct()],
             Notes = [.. evidence.Notes.Distinct()],
         };
     }
 
-    private static RepairOrder Plan(Situation situation, Ranking ranking, Costs costs, int[] candidates)
+    private static AdviceAnswered Advice(AssessmentInput input, Prepared prepared, Situation situation, Ranking ranking, int[] parts, IReadOnlyList<string> dropped)
     {
-        RepairOption[] options = [.. candidates.SelectMany(p => costs.Of(situation.Index.Parts[p], ranking.States[p].AsSpan(1), situation.Worlds.Now[p]))];
-        (RepairOption[] order, double[] gone, double cost) = RepairPlanner.Plan(options, costs.Specialist, PlanDepth, set => ranking.Gone(new Repair(false, set)));
-        double spread = RepairPlanner.Spread(ranking.Already, [.. order.Select(o => o.Cost)], gone, costs.Specialist);
+        var costs = new Costs(situation.Index.Model, input.RatePerMinute);
+        var suspects = Suspects.Of(situation, ranking, costs, parts);
+        IReadOnlyList<CheckAdvice> checks = CheckAdvisor.Advise(situation, suspects, prepared.Evidence, prepared.Investigation, costs);
+        return new AdviceAnswered
+        {
+            NextChecks = checks,
+            Plan = Plan(situation, ranking, costs, suspects) with { CheckFirst = checks.Any(c => c.Pays) },
+            Resolved = ranking.Resolved,
+            Exact = dropped.Count == 0,
+        };
+    }
+
+    private static RepairOrder Plan(Situation situation, Ranking ranking, Costs costs, Suspects suspects)
+    {
+        Planned plan = RepairPlanner.Plan(suspects.Options, costs.Specialist, PlanDepth, set => ranking.Both(new Repair(false, set)));
         return new RepairOrder(
-            [.. order.Select((o, i) => new PlannedRepair(situation.Index.Parts[o.Part].Id, o.Action, o.Minutes, o.Parts, o.Cost, o.Success, gone[i]))],
-            cost,
-            spread,
+            [.. plan.Order.Select((o, i) => new PlannedRepair(
+                situation.Index.Parts[o.Part].Id, o.Action, o.Minutes, o.Parts, o.Cost, o.Success, plan.After[i].All, plan.After[i].Share))],
+            plan.Cost,
+            RepairPlanner.Spread(ranking.Both(Repair.Nothing), plan, costs.Specialist),
             costs.Specialist,
             false);
     }
@@ -113,12 +115,13 @@ public static class Assess
             source.Id,
             source.Title,
             ranking.Bad(part),
-            ranking.Cure(part),
+            ranking.Explains(part),
+            ranking.FixesAlone(part),
             1 - situation.Worlds.Priors[part][0],
             [.. source.Modes.Select((m, i) => new RankedState(m.Id, m.Title, states[i + 1])).OrderByDescending(m => m.Probability)],
             why,
             sequence,
             source.Modes[leading].CausedBy,
-            PartHistory.Of(situation.Index.Model, source, investigation));
+            PartHistory.Of(situation.Index.Model, source, investigation)) { Relieves = [.. situation.Items.Select((_, i) => ranking.Explains(part, i))] };
     }
 }

@@ -3,45 +3,48 @@ using FuelHistory.Core.Readings;
 
 namespace FuelHistory.Core.Assessment;
 
-/// <summary>Prices every check not yet made: what its outcomes would save, and what they would tell (MODEL.md 8). One propagation with a
-/// repair set's event entered gives that event's joint with every outcome of every check, so singles and pairs of the leaders price all
-/// checks to depth two.</summary>
+/// <summary>Prices every check not yet made: what its outcomes would save, and what they would tell (MODEL.md 8). One propagation per
+/// suspect, with what its repair relieves entered, gives the outcomes of all checks under that suspect.</summary>
 internal sealed class CheckAdvisor
 {
     /// <summary>Savings under this share of the present cost count as nothing, as long as there is a repair to go on with.</summary>
     private const double WorthWhile = 0.03;
 
-    /// <summary>A check that tells less than this about which single repair cures is not looked at for pairs of repairs.</summary>
-    private const double Telling = 0.03;
+    /// <summary>A short look without hazard pays at any saving above this share, if it is among the best.</summary>
+    private const double AnySaving = 1e-6, ShortMinutes = 10;
 
-    /// <summary>What is less likely than this is not looked at.</summary>
-    private const double Never = 1e-12;
-
-    private const int Leaders = 3;
+    private const int Best = 5, Leaders = 3;
 
     private readonly Situation _situation;
-    private readonly Ranking _ranking;
+    private readonly Suspects _suspects;
     private readonly Costs _costs;
-    private readonly int[] _candidates;
     private readonly Foreseen[] _checks;
     private readonly OutcomeBook _book;
-    private readonly RepairOption[] _options;
 
-    private CheckAdvisor(Situation situation, Ranking ranking, Costs costs, int[] candidates, Foreseen[] checks)
+    private CheckAdvisor(Situation situation, Suspects suspects, Costs costs, Foreseen[] checks)
     {
-        (_situation, _ranking, _costs, _candidates, _checks) = (situation, ranking, costs, candidates, checks);
+        (_situation, _suspects, _costs, _checks) = (situation, suspects, costs, checks);
         _book = new OutcomeBook(situation, checks);
-        _options = [.. candidates.SelectMany(p => costs.Of(situation.Index.Parts[p], ranking.States[p].AsSpan(1), situation.Worlds.Now[p]))];
     }
 
-    public static IReadOnlyList<CheckAdvice> Advise(Situation situation, Ranking ranking, EvidenceList list, Investigation investigation, Costs costs, int[] candidates)
+    public static IReadOnlyList<CheckAdvice> Advise(Situation situation, Suspects suspects, EvidenceList list, Investigation investigation, Costs costs)
     {
         HashSet<string> done = [.. investigation.Findings.Where((f, i) => f.Check is not null && investigation.StretchOf(i) == investigation.Stretches - 1).Select(f => f.Check!)];
         HashSet<string> hookedUp = [.. investigation.Findings.Where(f => f.Day == investigation.Input.AsOf && f.Check is not null)
             .Select(f => situation.Index.Check(f.Check!).Source.Setup).OfType<string>()];
         Foreseen[] checks = [.. situation.Index.Checks.Where(c => !done.Contains(c.Source.Id)).Select(c => Foresee(c, list, investigation)).OfType<Foreseen>()];
-        var advisor = new CheckAdvisor(situation, ranking, costs, candidates, checks);
-        return [.. advisor.Price(investigation.Input.ToolsAtHand, hookedUp)];
+        var advisor = new CheckAdvisor(situation, suspects, costs, checks);
+        CheckAdvice[] priced = [.. advisor.Price(investigation.Input.ToolsAtHand, hookedUp), .. TrialAdvisor.Price(situation, suspects, costs, investigation)];
+        return [.. Short(priced, suspects.Now.Cost).OrderByDescending(c => c.Pays).ThenByDescending(c => c.Saving / Math.Max(1, c.Minutes))];
+    }
+
+    /// <summary>Among the best, a short look without hazard pays at any saving.</summary>
+    private static IEnumerable<CheckAdvice> Short(CheckAdvice[] priced, double now)
+    {
+        HashSet<string> best = [.. priced.OrderByDescending(c => c.Saving).Take(Best).Select(c => c.Check)];
+        return priced.Select(c => c.ToolsAtHand && best.Contains(c.Check) && c.Minutes <= ShortMinutes && c.Harmless && c.Saving > AnySaving * now
+            ? c with { Pays = true }
+            : c);
     }
 
     internal static Foreseen? Foresee(CheckIndex check, EvidenceList list, Investigation investigation)
@@ -77,124 +80,56 @@ internal sealed class CheckAdvisor
 
     private IEnumerable<CheckAdvice> Price(IReadOnlySet<string>? tools, HashSet<string> hookedUp)
     {
-        (RepairOption[] repairs, _, double now) = RepairPlanner.Plan(_options, _costs.Specialist, 2, set => _ranking.Gone(new Repair(false, set)));
-
         // 1. what each check saves and tells, its own time not yet paid
-        // (what single repairs make of all checks first; pairs of repairs only for those that tell something)
-        (Prospect Prospect, double Bits)[] prospects = [.. Enumerable.Range(0, _checks.Length).Where(k => _book.Of(k, null) is not null)
-            .Select(k => new Prospect(this, k, _book.Of(k, null)!)).Select(p => (p, Bits(p)))];
-        _book.Narrow([.. prospects.Where(p => p.Bits >= Telling).Select(p => p.Prospect.Check)]);
-        Priced[] priced = [.. prospects.Select(p => Value(p.Prospect, p.Bits, now, tools))];
+        Priced[] priced = [.. Enumerable.Range(0, _checks.Length).Select(Value).OfType<Priced>()];
 
         // 2. a hook-up is paid once: checks that would pay without it share its cost
-        double least = repairs.Length > 0 ? WorthWhile * now : 0;
-        ILookup<string, Priced> sharing = priced.Where(p => p.AtHand && p.Source.Setup is string setup && !hookedUp.Contains(setup) && p.Gross - (p.Source.Minutes * _costs.RatePerMinute) >= least)
-            .ToLookup(p => p.Source.Setup!);
+        double least = _suspects.Now.Order.Length > 0 ? WorthWhile * _suspects.Now.Cost : 0;
+        ILookup<string, Priced> sharing = priced.Where(p => AtHand(p.Source, tools) && p.Source.Setup is string setup && !hookedUp.Contains(setup)
+            && p.Gross - (p.Source.Minutes * _costs.RatePerMinute) >= least).ToLookup(p => p.Source.Setup!);
         foreach (Priced p in priced)
         {
             Priced[] same = p.Source.Setup is string setup ? [.. sharing[setup]] : [];
             double setupMinutes = p.Source.Setup is null || hookedUp.Contains(p.Source.Setup) ? 0 : p.Source.SetupMinutes;
             double share = same.Contains(p) ? setupMinutes / same.Length : setupMinutes;
             double saving = p.Gross - ((p.Source.Minutes + share) * _costs.RatePerMinute), minutes = p.Source.Minutes + setupMinutes;
+            bool atHand = AtHand(p.Source, tools);
             yield return new CheckAdvice(
                 p.Source.Id, minutes, setupMinutes, [.. same.Where(o => o != p).Select(o => o.Source.Id)], minutes * _costs.RatePerMinute,
-                saving, p.Bits, p.AtHand, p.AtHand && saving >= least && saving > 0, p.Outcomes);
+                saving, p.Bits, atHand, atHand && saving >= least && saving > 0, p.Outcomes) { Harmless = p.Source.Hazard == "none" };
         }
     }
+
+    private static bool AtHand(Check check, IReadOnlySet<string>? tools) => tools is null || check.Tools.All(tools.Contains);
 
     /// <param name="Gross">Expected cost saved, the check's own cost not taken off.</param>
-    private sealed record Priced(Check Source, double Gross, double Bits, bool AtHand, IReadOnlyList<OutcomeForecast> Outcomes);
+    private sealed record Priced(Check Source, double Gross, double Bits, IReadOnlyList<OutcomeForecast> Outcomes);
 
-    private Priced Value(Prospect prospect, double bits, double now, IReadOnlySet<string>? tools)
+    /// <summary>Null where the network for the check would be too large.</summary>
+    private Priced? Value(int number)
     {
-        double[] plain = prospect.Plain;
-        double after = Enumerable.Range(0, plain.Length).Where(o => plain[o] >= Never).Sum(o => plain[o] * CostAfter(prospect, o, bits >= Telling));
-        Check source = _checks[prospect.Check].Check.Source;
-        return new Priced(source, now - after, bits, tools is null || source.Tools.All(tools.Contains), [.. Forecasts(prospect)]);
+        if (_book.Of(number, null) is not double[] plain)
+        {
+            return null;
+        }
+
+        Foreseen check = _checks[number];
+        var prospect = new Prospect(plain, [.. _suspects.All.Select(s => s.Share > 0 ? _book.Of(number, s.Relief) ?? plain : plain)]);
+        var titles = (string[])check.Check.OutcomeTitles.Clone();
+        return new Priced(check.Check.Source, _suspects.Saving(prospect), _suspects.Bits(prospect),
+            [.. check.OutcomeOf.Select((outcome, cell) => (outcome, cell)).GroupBy(c => c.outcome, c => c.cell)
+                .Select(o => Forecast(prospect, check.Check.OutcomeIds[o.Key], titles[o.Key], [.. o])).OfType<OutcomeForecast>()]);
     }
 
-    /// <summary>What a check may show, with and without the events of repairs; each asked for once.</summary>
-    private sealed class Prospect(CheckAdvisor advisor, int check, double[] plain)
+    private OutcomeForecast? Forecast(Prospect prospect, string id, string title, int[] cells) =>
+        Forecast(_situation.Index, _suspects, prospect, id, title, cells);
+
+    /// <summary>An outcome, which may be several cells, with the leaders after it; null where it never shows.</summary>
+    public static OutcomeForecast? Forecast(ModelIndex index, Suspects suspects, Prospect prospect, string id, string title, int[] cells)
     {
-        private readonly Dictionary<(int, int), (double Gone, double[] Cells)> _known = [];
-
-        public int Check => check;
-
-        public double[] Plain => plain;
-
-        /// <summary>P(gone by the repairs | the cell).</summary>
-        public double Gone(int first, int second, int cell, bool pairs = true)
-        {
-            (double gone, double[] cells) = second < 0 || pairs ? Of(first, second) : (advisor._ranking.Gone(Set(first, second)), plain);
-            return gone <= 0 ? 0 : Math.Clamp(gone * cells[cell] / plain[cell], 0, 1);
-        }
-
-        /// <summary>The same for an outcome, which may be several cells.</summary>
-        public double Gone(int part, IReadOnlyList<int> cells, double p)
-        {
-            (double gone, double[] all) = Of(part, -1);
-            return gone <= 0 ? 0 : Math.Clamp(gone * cells.Sum(c => all[c]) / p, 0, 1);
-        }
-
-        private (double Gone, double[] Cells) Of(int first, int second)
-        {
-            (int, int) key = first < second ? (first, second) : (second, first);
-            if (!_known.TryGetValue(key, out var known))
-            {
-                Repair repair = Set(first, second);
-                double gone = advisor._ranking.Gone(repair);
-                _known[key] = known = (gone, gone <= 0 ? plain : advisor._book.Of(check, repair) ?? plain);
-            }
-
-            return known;
-        }
-
-        private static Repair Set(int first, int second) => first < 0 && second < 0 ? Repair.Nothing
-            : second < 0 ? new Repair(false, first) : first < 0 ? new Repair(false, second) : new Repair(false, first, second);
-    }
-
-    private double CostAfter(Prospect prospect, int cell, bool pairs) => RepairPlanner.Plan(_options, _costs.Specialist, 2, set =>
-        prospect.Gone(set.Length > 0 ? set[0] : -1, set.Length > 1 ? set[1] : -1, cell, pairs)).Cost;
-
-    private IEnumerable<OutcomeForecast> Forecasts(Prospect prospect)
-    {
-        Foreseen check = _checks[prospect.Check];
-        foreach (var outcome in check.OutcomeOf.Select((o, cell) => (o, cell)).GroupBy(c => c.o, c => c.cell))
-        {
-            int[] cells = [.. outcome];
-            double p = cells.Sum(c => prospect.Plain[c]);
-            if (p >= Never)
-            {
-                double already = prospect.Gone(-1, cells, p);
-                yield return new OutcomeForecast(check.Check.OutcomeIds[outcome.Key], check.Check.OutcomeTitles[outcome.Key], p,
-                    [.. _candidates.Select(c => new CureAfter(_situation.Index.Parts[c].Id, Math.Max(0, prospect.Gone(c, cells, p) - already)))
-                        .OrderByDescending(c => c.Cure).Take(Leaders)]);
-            }
-        }
-    }
-
-    /// <summary>Information between the outcome and which single repair cures; what no candidate cures is one more possibility.</summary>
-    private double Bits(Prospect prospect)
-    {
-        double[] before = Shares(_ranking.Cure, _ranking.Already);
-        double bits = 0;
-        for (int o = 0; o < prospect.Plain.Length; o++)
-        {
-            if (prospect.Plain[o] >= Never)
-            {
-                double already = prospect.Gone(-1, -1, o);
-                double[] after = Shares(c => Math.Max(0, prospect.Gone(c, -1, o) - already), already);
-                bits += prospect.Plain[o] * after.Zip(before, (a, b) => a > 0 && b > 0 ? a * Math.Log2(a / b) : 0).Sum();
-            }
-        }
-
-        return Math.Max(0, bits);
-    }
-
-    private double[] Shares(Func<int, double> cure, double already)
-    {
-        double[] cures = [.. _candidates.Select(cure), already];
-        double rest = Math.Max(0, 1 - cures.Sum()), total = cures.Sum() + rest;
-        return [.. cures.Append(rest).Select(c => c / total)];
+        double p = cells.Sum(c => prospect.Plain[c]);
+        return p < Suspects.Never ? null : new OutcomeForecast(id, title, p,
+            [.. suspects.All.Where(s => s.Part >= 0).Select(s => new ExplainsAfter(index.Parts[s.Part].Id, suspects.After(prospect, s, cells, p)))
+                .OrderByDescending(e => e.Explains).Take(Leaders)]);
     }
 }

@@ -67,6 +67,20 @@ internal sealed class EventIndex
 
     public double Background(ulong cells) => Each(cells).Max(c => Cells[c].Background);
 
+    /// <summary>The event's title, with that of the cell where only one is meant.</summary>
+    public string TitleOf(ulong cells) => Cells.Length > 1 && BitOperations.PopCount(cells) == 1 ? Cells[BitOperations.TrailingZeroCount(cells)].Title : Title;
+
+    /// <summary>An arrow that raises a part's whole path to these cells to at least <paramref name="least"/>, mode by mode (MODEL.md 4).</summary>
+    public EventGroup Hidden(ModelIndex index, int part, ulong cells, double least)
+    {
+        double[] p = [.. Enumerable.Range(0, index.Parts[part].Source.Modes.Count).Select(mode =>
+        {
+            double path = index.Path(part, mode, this, cells);
+            return path >= least ? 0 : 1 - ((1 - least) / (1 - path));
+        })];
+        return new EventGroup(part, -1, [.. Cells.Select(_ => p)]);
+    }
+
     /// <summary>Numbers of the cells in a bit set.</summary>
     public static IEnumerable<int> Each(ulong cells)
     {

@@ -77,3 +77,23 @@ internal sealed record SeenEvidence(string Id, int World, int Part, bool Bad, do
         }
     }
 }
+
+/// <summary>A judgement of one's own about a part, as virtual evidence (Pearl 1988): never an item.</summary>
+/// <param name="Likelihood">Under ok (1), then under each mode.</param>
+internal sealed record OwnEvidence(string Id, int World, int Part, double[] Likelihood) : Evidence([Id])
+{
+    public override IEnumerable<Otherwise> Otherwise() => [];
+
+    public override IEnumerable<(int, int)> Asked(ModelIndex index) => [];
+
+    public override Evidence? AfterFirst() => World == 0 ? null : this with { World = World - 1 };
+
+    public override void Enter(EvidenceCircuit circuit, Omitted? without)
+    {
+        if (circuit.Circuit.Part(World, Part, null) is PartCopy copy)
+        {
+            bool counts = !Omitted.Has(without, Id);
+            circuit.Circuit.Network.AddFactor([circuit.Circuit.Variable(copy)], [1, .. copy.Bad.Select(b => counts ? Likelihood[b.Mode + 1] : 1)]);
+        }
+    }
+}

@@ -6,19 +6,22 @@ using FuelHistory.Core.Readings;
 namespace FuelHistory.Core.Assessment;
 
 /// <summary>Turns the findings of an investigation into evidence, and says what is missing or was assumed.</summary>
-internal sealed class EvidenceList
+internal sealed partial class EvidenceList
 {
     private readonly ModelIndex _index;
     private readonly Investigation _investigation;
     private readonly LeakTables _leaks;
+    private readonly LifePrior? _life;
     private readonly Dictionary<string, InstrumentFact> _instruments;
     private readonly Dictionary<string, CarLimit> _limits = [];
     private readonly Dictionary<string, SessionFact> _sessions = [];
     private readonly List<Evidence> _items = [];
 
     /// <param name="leaks">Leak-downs integrated before; null: none.</param>
-    public EvidenceList(ModelIndex index, Investigation investigation, LeakTables? leaks = null)
+    /// <param name="life">For the parts that trials put in; null: trials are left out.</param>
+    public EvidenceList(ModelIndex index, Investigation investigation, LeakTables? leaks = null, LifePrior? life = null)
     {
+        _life = life;
         (_index, _investigation, _leaks) = (index, investigation, leaks ?? new LeakTables());
         _instruments = investigation.Input.Car.Instruments.ToDictionary(i => i.Id);
         foreach (CarLimit limit in investigation.Input.Car.Limits)
@@ -28,13 +31,16 @@ internal sealed class EvidenceList
 
         foreach (IGrouping<string, Observation> session in investigation.Findings.GroupBy(f => f.Session))
         {
-            bool shown = session.Any(f => (f.Symptom is not null && f.Outcome == "present") || f.Showed == Showed.Yes);
+            bool shown = session.Any(f => (f.Event is not null && f.Outcome != "absent") || f.Showed == Showed.Yes);
             _sessions[session.Key] = new SessionFact(session.Key, shown ? Showed.Yes : session.Any(f => f.Showed == Showed.No) ? Showed.No : Showed.Unknown);
         }
 
-        AddSymptoms();
+        AddEvents();
         AddChecks();
         AddSeen();
+        AddTrials();
+        AddOwn();
+        AddItems();
     }
 
     public IReadOnlyList<Evidence> Items => _items;
@@ -44,10 +50,6 @@ internal sealed class EvidenceList
     public List<string> Asks { get; } = [];
 
     public List<string> Notes { get; } = [];
-
-    /// <summary>Symptoms whose last answer is "present": what a cure must end.</summary>
-    public IReadOnlyList<SymptomEvidence> Complaint =>
-        [.. _items.OfType<SymptomEvidence>().Where(s => s.Open)];
 
     public BandEdges? BandsOf(CheckIndex check, IReadOnlyDictionary<string, double> covariates) => BandEdges.For(
         check.Source,
@@ -69,17 +71,6 @@ internal sealed class EvidenceList
         .Select(f => _instruments.GetValueOrDefault(f.Instrument!)).LastOrDefault(i => i is not null);
 
     private IEnumerable<(Observation Finding, int World)> Numbered() => _investigation.Findings.Select((f, i) => (f, _investigation.StretchOf(i)));
-
-    private void AddSymptoms()
-    {
-        foreach (var group in Numbered().Where(f => f.Finding.Symptom is not null).GroupBy(f => f.Finding.Symptom!))
-        {
-            var last = group.GroupBy(f => f.World).OrderBy(g => g.Key).Select(g => g.Last());
-            _items.Add(new SymptomEvidence(
-                _index.Symptoms[_index.Symptom(group.Key)],
-                [.. last.Select(f => new SymptomAnswer(f.Finding.Id, f.World, f.Finding.Outcome == "present", f.Finding.Sure, _sessions[f.Finding.Session]))]));
-        }
-    }
 
     private void AddChecks()
     {

@@ -1,7 +1,7 @@
 namespace FuelHistory.Core.Assessment;
 
 /// <summary>What to do with an investigation whose network is beyond the bound: fold the oldest stretch into the beliefs, or, with one
-/// stretch left, leave out the present symptom that tells least. Both are said in the answer, which is then not exact.</summary>
+/// stretch left, leave out the present event that tells least. Both are said in the answer, which is then not exact.</summary>
 internal static class Folding
 {
     /// <summary>Asks of the situation as it is, or made smaller step by step until it fits the bound; null where it never does.</summary>
@@ -63,33 +63,38 @@ internal static class Folding
         }
 
         Evidence[] later = [.. situation.Evidence.Select(e => e.AfterFirst()).OfType<Evidence>()];
-        return (situation.With(situation.Worlds.WithoutFirst(states), later), [.. own.SelectMany(e => e.Findings)]);
+        return (situation.With(situation.Worlds.WithoutFirst(states), later, [.. situation.Items.Select(i => i.AfterFirst())]), [.. own.SelectMany(e => e.Findings)]);
     }
 
     /// <summary>The part of an evidence that belongs to the first stretch.</summary>
     private static Evidence? Only(Evidence evidence) => evidence switch
     {
-        SymptomEvidence s when s.Answers.Any(a => a.World == 0) => new SymptomEvidence(s.Symptom, [.. s.Answers.Where(a => a.World == 0)]),
+        EventEvidence e when e.Reports.Any(r => r.World == 0) => new EventEvidence(e.Source, [.. e.Reports.Where(r => r.World == 0)]),
         MeasuredEvidence m when m.Values.Any(v => v.World == 0) => new MeasuredEvidence(m.Condition, m.Bands, m.Biases, [.. m.Values.Where(v => v.World == 0)]),
         OutcomeEvidence { World: 0 } or SeenEvidence { World: 0 } or LeakEvidence { World: 0 } or LeakOutcomeEvidence { World: 0 } => evidence,
+        OwnEvidence { World: 0 } or Hypothetical { World: 0 } => evidence,
         _ => null,
     };
 
     private static (Situation, IReadOnlyList<string>)? LeaveOutWeakest(Situation situation)
     {
-        SymptomEvidence[] present = [.. situation.Evidence.OfType<SymptomEvidence>().Where(s => s.Open)];
+        EventEvidence[] present = [.. situation.Evidence.OfType<EventEvidence>().Where(e => e.Open != 0)];
         if (present.Length < 2)
         {
             return null;
         }
 
-        SymptomEvidence weakest = present.MinBy(s => Tells(situation, s))!;
-        return (situation.With(evidence: [.. situation.Evidence.Where(e => !ReferenceEquals(e, weakest))]), weakest.Findings);
+        EventEvidence weakest = present.MinBy(e => Tells(situation, e))!;
+        Item[] items = [.. situation.Items.Where(i => !(i is EventItem e && ReferenceEquals(e.Source, weakest.Source)))];
+        double sum = items.Sum(i => i.Weight);
+        return (situation.With(
+            evidence: [.. situation.Evidence.Where(e => !ReferenceEquals(e, weakest))],
+            items: [.. items.Select(i => i with { Weight = i.Weight / sum })]), weakest.Findings);
     }
 
-    /// <summary>How far a symptom alone moves the beliefs: sum over the parts of |change of P(bad)|.</summary>
-    private static double Tells(Situation situation, SymptomEvidence symptom) =>
-        situation.With(evidence: [symptom]).States() is double[][] states
+    /// <summary>How far an event alone moves the beliefs: sum over the parts of |change of P(bad)|.</summary>
+    private static double Tells(Situation situation, EventEvidence alone) =>
+        situation.With(evidence: [alone]).States() is double[][] states
             ? states.Select((s, p) => Math.Abs(s[0] - situation.Worlds.Priors[p][0])).Sum()
             : double.PositiveInfinity;
 }

@@ -3,12 +3,14 @@ namespace FuelHistory.Core.Assessment;
 /// <summary>Everything an assessment is computed from; the same input gives the same answer, bit for bit.</summary>
 /// <param name="RatePerMinute">Labour cost per minute, in the currency of the fault model's parts figures.</param>
 /// <param name="ToolsAtHand">Tool ids; null: all.</param>
+/// <param name="IgnoreOwn">Own observations say nothing.</param>
 public sealed record AssessmentInput(
     CarRecord Car,
     ComplaintFact Complaint,
     DateOnly AsOf,
     double? RatePerMinute = null,
-    IReadOnlySet<string>? ToolsAtHand = null);
+    IReadOnlySet<string>? ToolsAtHand = null,
+    bool IgnoreOwn = false);
 
 /// <summary>The record of one car. Lists need not be sorted. All values are in the quantity's own unit
 /// (bar, V, A, ohm, ml, s, °C, km, rpm, %).</summary>
@@ -65,12 +67,23 @@ public sealed record WorkFact(
     DateTimeOffset? At = null);
 
 /// <param name="Always">There as long as the owner has had the car: no day is known on which it ran well.</param>
-public sealed record ComplaintFact(string Id, DateOnly Since, bool Always, bool Intermittent);
+/// <param name="Main">Id of the event that is the main trouble; null: none is marked.</param>
+public sealed record ComplaintFact(string Id, DateOnly Since, bool Always, bool Intermittent, string? Main = null);
 
 /// <summary>Whether an intermittent complaint showed during the session.</summary>
 public enum Showed { Unknown, Yes, No }
 
-/// <summary>One recorded outcome: of a symptom question, of a check, or of a part opened and looked at.</summary>
+/// <summary>Something changed for a moment. Trial: of the fault model, where it is one of those; else kind and component say what was done.</summary>
+/// <param name="StandIn">Quality of the part in its place, for another one.</param>
+/// <param name="CameBack">With the old part back: it came back, it stayed away, or that was not tried.</param>
+public sealed record TrialFact(string? Trial, TrialKind Kind, string? Component, PartQuality StandIn, bool? CameBack);
+
+public enum Strength { Slightly, Clearly, Strongly }
+
+/// <summary>A judgement of one's own for or against a component or a side of the car.</summary>
+public sealed record OwnObservation(string? Component, string? Side, bool For, Strength Strength);
+
+/// <summary>One recorded outcome: of an event, of a check, of a trial, of a part opened and looked at, or a judgement of one's own.</summary>
 public sealed record Observation
 {
     public required string Id { get; init; }
@@ -81,12 +94,17 @@ public sealed record Observation
     /// <summary>Findings of one session share the gauge's error and whether the fault was acting.</summary>
     public required string Session { get; init; }
     public Showed Showed { get; init; }
-    public string? Symptom { get; init; }
+    /// <summary>Id of the event (or of one of its cells), with the facets told; a side left open is empty.</summary>
+    public string? Event { get; init; }
+    public IReadOnlyList<string> When { get; init; } = [];
+    public IReadOnlyList<string> Then { get; init; } = [];
     public string? Check { get; init; }
     /// <summary>The part seen; with <see cref="Mode"/> where the defect was named.</summary>
     public string? Component { get; init; }
     public string? Mode { get; init; }
-    /// <summary>present/absent, yes/no, an outcome's id, hold/slow/fast/steep-then-flat, good/bad; null for measured values.</summary>
+    public TrialFact? Trial { get; init; }
+    public OwnObservation? Own { get; init; }
+    /// <summary>present/absent/only/always (event), ended/better/same/worse (trial), yes/no, an outcome's id, hold/slow/fast/steep-then-flat, good/bad; null for measured values.</summary>
     public string? Outcome { get; init; }
     public bool Sure { get; init; } = true;
     public double? Value { get; init; }

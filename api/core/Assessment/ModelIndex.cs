@@ -120,6 +120,23 @@ internal sealed class ModelIndex
 
     public CheckIndex Check(string id) => _checks[id];
 
+    private readonly System.Collections.Concurrent.ConcurrentDictionary<(int Part, int Mode), IReadOnlyDictionary<string, double>> _paths = [];
+    private ModelMap? _map;
+
+    /// <summary>P(one of these cells shows | this mode alone), without the cells' background: by the likeliest of the cells.</summary>
+    public double Path(int part, int mode, EventIndex source, ulong cells)
+    {
+        PartIndex owner = Parts[part];
+        if (owner.Id == Elsewhere)
+        {
+            return EventIndex.Each(cells).Max(c => Model.Elsewhere.Cells.GetValueOrDefault(source.Cells[c].Id, Model.Elsewhere.P));
+        }
+
+        IReadOnlyDictionary<string, double> shown = _paths.GetOrAdd((part, mode), key =>
+            ModeTrace.Of(_map ??= new ModelMap(Model), $"{owner.Id}.{owner.Source.Modes[key.Mode].Id}").Cells);
+        return EventIndex.Each(cells).Max(c => 1 - ((1 - shown[source.Cells[c].Id]) / (1 - source.Cells[c].Background)));
+    }
+
     public CauseRef Resolve(string of)
     {
         int dot = of.IndexOf('.', StringComparison.Ordinal);

@@ -1,6 +1,6 @@
 namespace FuelHistory.Core.Assessment;
 
-/// <summary>Distributions of the outcomes of checks not yet made, given the findings and, where asked, a repair set's event. One propagation
+/// <summary>Distributions of the outcomes of checks not yet made, given the findings and, where asked, what a repair relieves. One propagation
 /// answers every check whose conditions are in its network; the others need a larger network, which is built only where the event
 /// changes what is believed of some part that the check hangs on.</summary>
 internal sealed class OutcomeBook(Situation situation, Foreseen[] checks)
@@ -19,22 +19,22 @@ internal sealed class OutcomeBook(Situation situation, Foreseen[] checks)
     public void Narrow(int[] wanted) => _wanted = wanted;
 
     /// <summary>Distribution over the cells of a check (<see cref="Foreseen"/>); null where the network for it would be too large.</summary>
-    public double[]? Of(int check, Repair? repair) =>
-        PageOf(repair).Known.TryGetValue(check, out double[]? known) ? known : PageOf(null).Known[check];
+    public double[]? Of(int check, Relief? relief) =>
+        PageOf(relief).Known.TryGetValue(check, out double[]? known) ? known : PageOf(null).Known[check];
 
     /// <summary>Everything about one event is asked for at once, from one network after the other: they are the largest there are.</summary>
-    private Page PageOf(Repair? repair)
+    private Page PageOf(Relief? relief)
     {
-        string key = repair is null ? "plain" : repair.Key;
+        string key = relief is null ? "plain" : relief.Repair.Key;
         if (_pages.TryGetValue(key, out Page? page))
         {
             return page;
         }
 
         // 1. what the findings' own network covers
-        Page? today = repair is null ? null : PageOf(null);
+        Page? today = relief is null ? null : PageOf(null);
         List<int> open, leaks;
-        using (Foresight first = situation.Foresee(repair, [], []))
+        using (Foresight first = situation.Foresee(relief, [], []))
         {
             page = _pages[key] = new Page([.. situation.Index.Parts.Select(p => p.Source.Instrument ? 0 : first.Bad(p.Index))], []);
             open = today is null ? [.. Enumerable.Range(0, checks.Length)] : [.. _wanted.Where(k => Moves(today, page, k))];
@@ -52,14 +52,14 @@ internal sealed class OutcomeBook(Situation situation, Foreseen[] checks)
         while (open.Count > 0)
         {
             int k = open[0];
-            if (!Larger(page, repair, checks[k].Conditions(situation.Index), open))
+            if (!Larger(page, relief, checks[k].Conditions(situation.Index), open))
             {
                 page.Known[k] = null;
                 open.Remove(k);
             }
         }
 
-        LeakDowns(page, repair, leaks);
+        LeakDowns(page, relief, leaks);
         return page;
     }
 
@@ -74,11 +74,11 @@ internal sealed class OutcomeBook(Situation situation, Foreseen[] checks)
     }
 
     /// <returns>False where the network would be too large.</returns>
-    private bool Larger(Page page, Repair? repair, int[] also, List<int> open)
+    private bool Larger(Page page, Relief? relief, int[] also, List<int> open)
     {
         try
         {
-            using Foresight larger = situation.Foresee(repair, also, []);
+            using Foresight larger = situation.Foresee(relief, also, []);
             Answer(page, larger, open);
             return true;
         }
@@ -89,11 +89,11 @@ internal sealed class OutcomeBook(Situation situation, Foreseen[] checks)
     }
 
     /// <summary>Leak-downs have a network of their own with all leaks in one clique; it answers all of them.</summary>
-    private void LeakDowns(Page page, Repair? repair, List<int> asked)
+    private void LeakDowns(Page page, Relief? relief, List<int> asked)
     {
         try
         {
-            using Foresight? leaks = asked.Count == 0 ? null : situation.Foresee(repair, _leaks, _leaks);
+            using Foresight? leaks = asked.Count == 0 ? null : situation.Foresee(relief, _leaks, _leaks);
             foreach (int k in asked)
             {
                 page.Known[k] = leaks!.Outcomes(checks[k]);
@@ -112,59 +112,5 @@ internal sealed class OutcomeBook(Situation situation, Foreseen[] checks)
     {
         bool[] parts = _parts[check] ??= Ancestors.Of(situation.Index, checks[check]);
         return Enumerable.Range(0, parts.Length).Any(p => parts[p] && Math.Abs(plain.Bad[p] - page.Bad[p]) > Moved);
-    }
-}
-
-/// <summary>Which parts something hangs on, through conditions or at once.</summary>
-internal static class Ancestors
-{
-    public static bool[] Of(ModelIndex index, Foreseen check)
-    {
-        var walk = new Walk(index);
-        foreach (int condition in check.Conditions(index))
-        {
-            walk.Mark(-1, condition);
-        }
-
-        foreach ((int part, _, _) in check.Check.Gate?.Groups ?? [])
-        {
-            walk.Mark(part, -1);
-        }
-
-        return walk.Parts;
-    }
-
-    public static bool[] Of(ModelIndex index, IEnumerable<SymptomIndex> symptoms)
-    {
-        var walk = new Walk(index);
-        foreach (GateGroup group in symptoms.SelectMany(s => s.Groups))
-        {
-            walk.Mark(group.Part, group.Condition);
-        }
-
-        return walk.Parts;
-    }
-
-    private sealed class Walk(ModelIndex index)
-    {
-        private readonly bool[] _conditions = new bool[index.Conditions.Length];
-
-        public bool[] Parts { get; } = new bool[index.Parts.Length];
-
-        public void Mark(int part, int condition)
-        {
-            if (part >= 0)
-            {
-                Parts[part] = true;
-            }
-            else if (condition >= 0 && !_conditions[condition])
-            {
-                _conditions[condition] = true;
-                foreach (EffectGroup group in index.Conditions[condition].Groups)
-                {
-                    Mark(group.Part, group.Condition);
-                }
-            }
-        }
     }
 }

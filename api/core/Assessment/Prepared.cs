@@ -9,8 +9,8 @@ internal sealed record Prepared(Investigation Investigation, LifePrior Life, Evi
     {
         Investigation investigation = Investigation.From(model.Index, input);
         LifePrior life = model.Lives.Of(investigation);
-        var evidence = new EvidenceList(model.Index, investigation, model.Leaks);
+        var evidence = new EvidenceList(model.Index, investigation, model.Leaks, life);
         Worlds worlds = Worlds.From(model.Index, investigation, life);
-        return new Prepared(investigation, life, evidence, new Situation(model.Index, model.Networks, worlds, evidence.Items, input.Complaint.Intermittent));
+        return new Prepared(investigation, life, evidence, new Situation(model.Index, model.Networks, worlds, evidence.Items, evidence.Complaint, input.Complaint.Intermittent));
     }
 }

@@ -51,6 +51,13 @@ internal sealed class Ranking
         return Items.Count == 1 ? Relieved(0, repair) : Known(repair, -1, Items);
     }
 
+    public Relieved Both(Repair repair) => new(All(repair), Share(repair));
+
+    /// <summary>Asks all that the ranking needs, on all processors.</summary>
+    public void Prepare() => Each.Of(
+        Enumerable.Range(0, Items.Count).SelectMany(i => _situation.Index.Parts.Where(p => !p.Source.Instrument && Asked(p.Index, i)).Select(p => (p.Index, i))),
+        pair => Relieved(pair.i, new Repair(false, pair.Index)));
+
     /// <summary>Expected share of the items relieved, by weight.</summary>
     public double Share(Repair repair) => Items.Select((item, i) => item.Weight * Relieved(i, repair)).Sum();
 

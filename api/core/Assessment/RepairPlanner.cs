@@ -1,60 +1,70 @@
 namespace FuelHistory.Core.Assessment;
 
-/// <summary>Greedy repair order by gain in "complaint gone" per cost, ended by the specialist (MODEL.md 8; with one fault and perfect
+/// <summary>Greedy repair order by gain in the share relieved per cost, ended by the specialist (MODEL.md 8; with one fault and perfect
 /// repairs the known p/c order: Kalagnanam &amp; Henrion 1990, Heckerman, Breese &amp; Rommelse 1995).</summary>
 internal static class RepairPlanner
 {
     /// <summary>Less than this gained is nothing.</summary>
-    private const double Least = 1e-9;
+    private const double NegligibleGain = 1e-9;
 
-    /// <summary>The order, and its expected cost: min over n of [ sum c_i (1 - K_{i-1}) + C_none (1 - K_n) ].</summary>
+    /// <summary>The order, and its expected cost: min over n of [ sum c_i (1 - G_{i-1}) + C_none (1 - S_n) ].</summary>
     /// <param name="options">Work that may be done; several kinds on one part may follow one another.</param>
     /// <param name="depth">So many parts at most.</param>
-    /// <param name="gone">P(complaint gone) with a set of parts ok.</param>
-    public static (RepairOption[] Order, double[] Gone, double Cost) Plan(IReadOnlyList<RepairOption> options, double specialist, int depth, Func<int[], double> gone)
+    /// <param name="relieved">With a set of parts ok: G, P(all items right), and S, the share of the items that is right.</param>
+    public static Planned Plan(IReadOnlyList<RepairOption> options, double specialist, int depth, Func<int[], Relieved> relieved)
     {
         var order = new List<RepairOption>();
         var parts = new List<(int Part, double Right)>();
-        var goneAfter = new List<double>();
-        double before = gone([]), spent = 0, best = specialist * (1 - before);
+        var after = new List<Relieved>();
+        Relieved before = relieved([]);
+        double spent = 0, best = specialist * (1 - before.Share);
         int length = 0;
-        while (true)
+        while (Pick(options, order, parts, depth, before, relieved) is (RepairOption pick, Relieved then))
         {
-            // 1. what gains most for its cost
-            RepairOption? pick = null;
-            double most = 0, after = 0;
-            foreach (RepairOption option in options)
-            {
-                bool known = parts.Exists(p => p.Part == option.Part);
-                if (order.Contains(option) || (!known && parts.Count == depth))
-                {
-                    continue;
-                }
-
-                double then = Expected([], With(parts, option), gone);
-                if (then - before > Least && (then - before) / option.Cost > most)
-                {
-                    (pick, most, after) = (option, (then - before) / option.Cost, then);
-                }
-            }
-
-            if (pick is null)
-            {
-                return ([.. order.Take(length)], [.. goneAfter.Take(length)], best);
-            }
-
-            // 2. paid by who still has the complaint
-            spent += pick.Cost * (1 - before);
-            before = after;
+            // paid by who still has the complaint
+            spent += pick.Cost * (1 - before.All);
+            before = then;
             parts = [.. With(parts, pick)];
             order.Add(pick);
-            goneAfter.Add(before);
-            double total = spent + (specialist * (1 - before));
+            after.Add(before);
+            double total = spent + (specialist * (1 - before.Share));
             if (total < best)
             {
                 (best, length) = (total, order.Count);
             }
         }
+
+        return new Planned([.. order.Take(length)], [.. after.Take(length)], best);
+    }
+
+    /// <summary>What relieves most for its cost; null where nothing relieves anything more.</summary>
+    private static (RepairOption, Relieved)? Pick(
+        IReadOnlyList<RepairOption> options,
+        List<RepairOption> order,
+        List<(int Part, double Right)> parts,
+        int depth,
+        Relieved before,
+        Func<int[], Relieved> relieved)
+    {
+        (RepairOption, Relieved)? pick = null;
+        double most = 0;
+        foreach (RepairOption option in options)
+        {
+            bool known = parts.Exists(p => p.Part == option.Part);
+            if (order.Contains(option) || (!known && parts.Count == depth))
+            {
+                continue;
+            }
+
+            Relieved then = Expected([], With(parts, option), relieved);
+            double gain = then.Share - before.Share;
+            if (gain > NegligibleGain && gain / option.Cost > most)
+            {
+                (pick, most) = ((option, then), gain / option.Cost);
+            }
+        }
+
+        return pick;
     }
 
     /// <summary>Parts worked on, each with the probability that it was put right if it was bad.</summary>
@@ -67,31 +77,38 @@ internal static class RepairPlanner
         return with;
     }
 
-    /// <summary>K of work that may fail: the mean of "gone" over which parts it did put right, each by itself.</summary>
-    private static double Expected(int[] right, ReadOnlySpan<(int Part, double Right)> open, Func<int[], double> gone)
+    /// <summary>Work that may fail: the mean over which parts it did put right, each by itself.</summary>
+    private static Relieved Expected(int[] right, ReadOnlySpan<(int Part, double Right)> open, Func<int[], Relieved> relieved)
     {
         if (open.Length == 0)
         {
-            return gone(right);
+            return relieved(right);
         }
 
         (int part, double p) = open[0];
-        double done = p * Expected([.. right, part], open[1..], gone);
-        return p >= 1 ? done : done + ((1 - p) * Expected(right, open[1..], gone));
+        Relieved done = Expected([.. right, part], open[1..], relieved);
+        if (p >= 1)
+        {
+            return done;
+        }
+
+        Relieved not = Expected(right, open[1..], relieved);
+        return new Relieved((p * done.All) + ((1 - p) * not.All), (p * done.Share) + ((1 - p) * not.Share));
     }
 
     /// <summary>Standard deviation of what a plan costs: it ends after step i with the gain of that step, and with the specialist in what is left.</summary>
-    public static double Spread(double already, IReadOnlyList<double> costs, IReadOnlyList<double> gone, double specialist)
+    public static double Spread(Relieved already, Planned plan, double specialist)
     {
-        double spent = 0, before = already, mean = 0, square = 0;
-        for (int i = 0; i < costs.Count; i++)
+        double spent = 0, mean = 0, square = 0;
+        Relieved before = already;
+        for (int i = 0; i < plan.Order.Length; i++)
         {
-            spent += costs[i];
-            Add(gone[i] - before, spent);
-            before = gone[i];
+            spent += plan.Order[i].Cost;
+            Add(plan.After[i].All - before.All, spent);
+            before = plan.After[i];
         }
 
-        Add(1 - before, spent + specialist);
+        Add(1 - before.All, spent + (before.All < 1 ? specialist * (1 - before.Share) / (1 - before.All) : 0));
         return Math.Sqrt(Math.Max(0, square - (mean * mean)));
 
         void Add(double p, double cost)
@@ -101,3 +118,9 @@ internal static class RepairPlanner
         }
     }
 }
+
+/// <summary>What a set of repairs does: P(all items right), and the expected share of the items that is right, by weight; 0..1.</summary>
+internal readonly record struct Relieved(double All, double Share);
+
+/// <summary>Work in its order, what stands after each, and the expected cost of the whole.</summary>
+internal sealed record Planned(RepairOption[] Order, Relieved[] After, double Cost);

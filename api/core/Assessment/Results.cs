@@ -11,13 +11,15 @@ public sealed record TooLarge(long Allowed) : AssessmentResult;
 /// <summary>The answer. Probabilities 0..1; costs in the fault model's currency.</summary>
 public sealed record Answered : AssessmentResult
 {
-    /// <summary>By cure, then by probability of being bad.</summary>
+    /// <summary>By what each explains, then by probability of being bad.</summary>
     public required IReadOnlyList<RankedFault> Ranking { get; init; }
-    /// <summary>Probability that the complaint is gone already, by the repairs made; 0 before any.</summary>
-    public required double Gone { get; init; }
-    /// <summary>1 - P(gone if every modelled component were ok).</summary>
+    /// <summary>What the complaint consists of; empty where nothing was reported or failed.</summary>
+    public required IReadOnlyList<RankedItem> Items { get; init; }
+    /// <summary>P(all items have been put right by the work done since); 0 before any.</summary>
+    public required double Resolved { get; init; }
+    /// <summary>Share of the items that would stand though every component were put right.</summary>
     public required double NoneOfThese { get; init; }
-    /// <summary>P(gone if all were ok) less what is gone already and the single cures: needs more than one repair.</summary>
+    /// <summary>Share of the items that takes more than one repair.</summary>
     public required double MoreThanOne { get; init; }
     /// <summary>Natural logarithm of the probability (density) of all findings.</summary>
     public required double LogEvidence { get; init; }
@@ -26,8 +28,6 @@ public sealed record Answered : AssessmentResult
     public required int Stretches { get; init; }
     public bool Exact { get; init; } = true;
     public IReadOnlyList<string> LeftOut { get; init; } = [];
-    public required IReadOnlyList<CheckAdvice> NextChecks { get; init; }
-    public required RepairOrder Plan { get; init; }
     public required IReadOnlyList<Misfit> Misfits { get; init; }
     /// <summary>Null where no single finding, had it come out otherwise, would change the leader.</summary>
     public required Flip? Flip { get; init; }
@@ -41,13 +41,32 @@ public sealed record RankedFault(
     string Component,
     string Title,
     double Bad,
-    double Cure,
+    double Explains,
+    double FixesAlone,
     double Prior,
     IReadOnlyList<RankedState> Modes,
     IReadOnlyList<WhyFactor> Why,
     IReadOnlyList<SequenceStep> Sequence,
     IReadOnlyList<string> CausedBy,
-    string History);
+    string History)
+{
+    /// <summary>Per item of the complaint, in its order: what putting this right, and nothing else, would relieve.</summary>
+    public IReadOnlyList<double> Relieves { get; init; } = [];
+}
+
+/// <summary>An event that was reported, or a check that failed.</summary>
+/// <param name="Weight">Share of the complaint; those of all items sum to 1.</param>
+/// <param name="Resolved">P(it has been put right by the work done since).</param>
+public sealed record RankedItem(ItemKind Kind, string Name, string Title, IReadOnlyList<string> Findings, double Weight, double Resolved);
+
+/// <summary>What to do next: checks and trials that pay first, and the repairs in the order that costs least.</summary>
+public sealed record AdviceAnswered : AssessmentResult
+{
+    public required IReadOnlyList<CheckAdvice> NextChecks { get; init; }
+    public required RepairOrder Plan { get; init; }
+    public required double Resolved { get; init; }
+    public bool Exact { get; init; } = true;
+}
 
 public sealed record RankedState(string Mode, string Title, double Probability);
 
@@ -57,7 +76,7 @@ public sealed record WhyFactor(string Kind, string? Id, double Factor);
 /// <summary>How it came about: P(bad) of the part then on the car after this finding or work (kind finding, work), the earlier ones counted and no later one.</summary>
 public sealed record SequenceStep(string Kind, string Id, double Bad);
 
-/// <summary>The likeliest other outcome of a finding that would make another component lead by cure. Probability: of that outcome, by all other findings.</summary>
+/// <summary>The likeliest other outcome of a finding that would make another component lead. Probability: of that outcome, by all other findings.</summary>
 public sealed record Flip(string Finding, string Outcome, string Title, double Probability, string Leader);
 
 /// <summary>Saving: expected cost saved, cost of the check already taken off. Pays: at least 3 % of the present cost.</summary>
@@ -74,17 +93,26 @@ public sealed record CheckAdvice(
     double Bits,
     bool ToolsAtHand,
     bool Pays,
-    IReadOnlyList<OutcomeForecast> Outcomes);
+    IReadOnlyList<OutcomeForecast> Outcomes)
+{
+    /// <summary>A trial of the fault model: <see cref="Check"/> is its id.</summary>
+    public bool Trial { get; init; }
 
-public sealed record OutcomeForecast(string Outcome, string Title, double Probability, IReadOnlyList<CureAfter> Leaders);
+    /// <summary>Its hazard is none.</summary>
+    public bool Harmless { get; init; }
+}
 
-public sealed record CureAfter(string Component, double Cure);
+public sealed record OutcomeForecast(string Outcome, string Title, double Probability, IReadOnlyList<ExplainsAfter> Leaders);
+
+public sealed record ExplainsAfter(string Component, double Explains);
 
 /// <param name="Spread">Standard deviation of the cost.</param>
 public sealed record RepairOrder(IReadOnlyList<PlannedRepair> Steps, double ExpectedCost, double Spread, double SpecialistCost, bool CheckFirst);
 
 /// <param name="Success">Probability that the action puts the component right if it is bad.</param>
-public sealed record PlannedRepair(string Component, string Action, double Minutes, double Parts, double Cost, double Success, double GoneAfter);
+/// <param name="FixedAfter">P(all items right) after this and the earlier steps.</param>
+/// <param name="RelievedAfter">Expected share of the items that is right then.</param>
+public sealed record PlannedRepair(string Component, string Action, double Minutes, double Parts, double Cost, double Success, double FixedAfter, double RelievedAfter);
 
 public enum MisfitKind
 {

@@ -15,7 +15,7 @@ public static class SanityTargets
     private const int Age = 40, LaidUp = 5;
 
     /// <param name="asOf">Any day; it only fixes the calendar.</param>
-    /// <returns>Without a complaint, laid up, and two figures for each symptom.</returns>
+    /// <returns>Without a complaint, laid up, and two figures for each cell of an event.</returns>
     public static IReadOnlyList<SanityFigure> Of(CompiledModel model, DateOnly asOf)
     {
         ArgumentNullException.ThrowIfNull(model);
@@ -48,43 +48,45 @@ public static class SanityTargets
 
     private static IEnumerable<SanityFigure> Asked(CompiledModel model, CarRecord car, DateOnly asOf, List<Component> counted)
     {
-        // step one: the car with every symptom at once, a stock from which one at a time is taken
+        // step one: the car with every event at once, a stock from which one at a time is taken
         ModelIndex index = model.Index;
-        Observation[] present = [.. model.Source.Symptoms.Select(s => Present(s.Id, asOf))];
+        Observation[] present = [.. model.Source.Cells.Select(c => Present(c.Id, asOf))];
         var input = new AssessmentInput(car with { Findings = present }, new ComplaintFact("c", asOf.AddDays(-14), false, false), asOf);
         Investigation investigation = Investigation.From(index, input);
         var life = new LifePrior(model.Source, investigation.Past(), investigation.FirstDay, investigation.RanWell());
         var evidence = new EvidenceList(index, investigation);
-        var all = new Situation(index, model.Networks, Worlds.From(index, investigation, life), evidence.Items, false);
+        var all = new Situation(index, model.Networks, Worlds.From(index, investigation, life), evidence.Items, [], false);
 
         // step two: each alone
-        foreach (SymptomEvidence asked in evidence.Items.OfType<SymptomEvidence>())
+        foreach (EventEvidence asked in evidence.Items.OfType<EventEvidence>().SelectMany(e => e.Reports.Select(r => new EventEvidence(e.Source, [r]))))
         {
             Situation situation = all.With(evidence: [asked]);
             double[][] states = situation.States(out double log)!;
-            yield return new($"bad components with {asked.Symptom.Source.Id}", counted.Sum(c => 1 - states[index.Part(c.Id)][0]), 1.2, 2.2);
+            yield return new($"bad components with {Cell(asked).Id}", counted.Sum(c => 1 - states[index.Part(c.Id)][0]), 1.2, 2.2);
             yield return Uncaused(situation, asked, log);
         }
     }
 
-    /// <summary>P(no modelled component that can cause the symptom is bad): "ok" entered on all of them. Broad symptoms have a background
+    /// <summary>P(no modelled component that can cause the event is bad): "ok" entered on all of them. Broad events have a background
     /// of 0.015 and more, narrow ones 0.003 and less (MODEL.md 4); between them the wider limits hold.</summary>
-    private static SanityFigure Uncaused(Situation situation, SymptomEvidence asked, double log)
+    private static SanityFigure Uncaused(Situation situation, EventEvidence asked, double log)
     {
         ModelIndex index = situation.Index;
-        bool[] causes = Ancestors.Of(index, [asked.Symptom]);
+        bool[] causes = Ancestors.Of(index, asked.Source, asked.Open);
         Evidence[] ok = [.. index.Parts.Where(p => causes[p.Index] && !p.Source.Instrument && p.Id != ModelIndex.Elsewhere)
             .Select(p => SeenEvidence.Ok(0, p))];
         double none = Math.Exp(situation.With(evidence: [asked, .. ok]).LogWeight() - log);
-        double background = asked.Symptom.Source.Background;
-        return new($"no modelled cause of {asked.Symptom.Source.Id}", none, background >= 0.015 ? 0.05 : 0.01, background <= 0.003 ? 0.15 : 0.35);
+        double background = Cell(asked).Background;
+        return new($"no modelled cause of {Cell(asked).Id}", none, background >= 0.015 ? 0.05 : 0.01, background <= 0.003 ? 0.15 : 0.35);
     }
 
-    private static Observation Present(string symptom, DateOnly day) => new()
+    private static EventCell Cell(EventEvidence asked) => asked.Source.Cells[EventIndex.Each(asked.Open).First()];
+
+    private static Observation Present(string cell, DateOnly day) => new()
     {
-        Id = symptom,
+        Id = cell,
         ComplaintId = "c",
-        Symptom = symptom,
+        Event = cell,
         Outcome = "present",
         Day = day,
         At = new DateTimeOffset(day, default, TimeSpan.Zero),

@@ -25,6 +25,7 @@ public sealed record FaultModel
     public IReadOnlyList<Event> Events { get; init; } = [];
     public required IReadOnlyList<EventCell> Cells { get; init; }
     public required IReadOnlyList<Check> Checks { get; init; }
+    public IReadOnlyList<Trial> Trials { get; init; } = [];
 }
 
 /// <summary>Where a number comes from. <see cref="Kind"/>: published, excerpt, common-practice, memory.</summary>

@@ -1,0 +1,64 @@
+namespace FuelHistory.Core.Assessment;
+
+internal sealed partial class EvidenceList
+{
+    private void AddEvents()
+    {
+        foreach (var group in Numbered().Where(f => f.Finding.Event is not null)
+            .SelectMany(f => Reports(f.Finding, f.World)).GroupBy(r => r.Event))
+        {
+            _items.Add(new EventEvidence(group.Key, group.Select(r => r.Report)));
+        }
+    }
+
+    /// <summary>What one finding says of its event (MODEL.md 4): "only" is these cells present and all others absent, "always" is each cell.</summary>
+    private IEnumerable<(EventIndex Event, EventReport Report)> Reports(Observation f, int world)
+    {
+        if (_index.Told(f.Event!, f.When, f.Then) is not (EventIndex source, ulong cells))
+        {
+            yield break;
+        }
+
+        SessionFact session = _sessions[f.Session];
+        if (f.Outcome == "always")
+        {
+            foreach (int cell in EventIndex.Each(cells))
+            {
+                yield return (source, new EventReport(f.Id, world, 1UL << cell, true, f.Sure, session));
+            }
+
+            yield break;
+        }
+
+        yield return (source, new EventReport(f.Id, world, cells, f.Outcome != "absent", f.Sure, session));
+        if (f.Outcome == "only" && (source.All & ~cells) != 0)
+        {
+            yield return (source, new EventReport(f.Id, world, source.All & ~cells, false, f.Sure, session));
+        }
+    }
+
+    /// <summary>Events present at a finding, the main one first: event and open cells.</summary>
+    private (EventIndex Event, ulong Cells)[] PresentAt(int finding)
+    {
+        var open = new Dictionary<EventIndex, ulong>();
+        for (int i = 0; i < finding; i++)
+        {
+            foreach ((EventIndex source, EventReport report) in _investigation.Findings[i].Event is null ? [] : Reports(_investigation.Findings[i], 0))
+            {
+                ulong now = open.GetValueOrDefault(source);
+                open[source] = report.Present ? now | report.Cells : now & ~report.Cells;
+            }
+        }
+
+        // told later in the same session, it was there all the same
+        if (open.Values.All(c => c == 0))
+        {
+            return [.. _items.OfType<EventEvidence>().Where(e => e.Open != 0).Select(e => (e.Source, e.Open)).OrderByDescending(e => IsMain(e.Source))];
+        }
+
+        return [.. open.Where(e => e.Value != 0).OrderByDescending(e => IsMain(e.Key)).Select(e => (e.Key, e.Value))];
+    }
+
+    private bool IsMain(EventIndex source) =>
+        _investigation.Input.Complaint.Main is string main && _index.Told(main, [], []) is (EventIndex told, _) && ReferenceEquals(told, source);
+}

@@ -1,0 +1,112 @@
+namespace FuelHistory.Core.Assessment;
+
+/// <summary>A component that may be repaired, and what putting it right would do.</summary>
+/// <param name="Part">-1: nothing is done (what is right already).</param>
+/// <param name="Share">Of the items relieved by it, that of nothing included.</param>
+/// <param name="All">P(all items right with it).</param>
+/// <param name="Relief">The event that stands for it when outcomes are foreseen: its repair relieves the item that it explains most of.</param>
+internal sealed record Suspect(int Part, double Share, double All, Relief Relief);
+
+/// <summary>What a check may show: its cells today, and under each suspect.</summary>
+internal sealed record Prospect(double[] Plain, double[][] Under);
+
+/// <summary>The leading components, their repairs, and what outcomes would make of them (MODEL.md 8).</summary>
+internal sealed class Suspects
+{
+    /// <summary>What is less likely than this is not looked at.</summary>
+    public const double Never = 1e-12;
+
+    /// <summary>A part that explains less than this takes no place among them.</summary>
+    private const double Explaining = 0.005;
+
+    private const int Most = 8, Depth = 2;
+
+    private readonly RepairOption[] _options;
+    private readonly double _specialist;
+
+    private Suspects(Suspect[] all, RepairOption[] options, double specialist)
+    {
+        (All, _options, _specialist) = (all, options, specialist);
+        Now = Plan(null, -1);
+    }
+
+    /// <summary>The last one stands for nothing done.</summary>
+    public Suspect[] All { get; }
+
+    public RepairOption[] Options => _options;
+
+    /// <summary>The plan that outcomes are compared with; the same approximation as after an outcome.</summary>
+    public Planned Now { get; }
+
+    /// <param name="parts">Ranked parts, the leader first.</param>
+    public static Suspects Of(Situation situation, Ranking ranking, Costs costs, int[] parts)
+    {
+        int[] chosen = [.. parts.Where(p => ranking.Explains(p) > Explaining).Take(Most)];
+        double already = ranking.Share(Repair.Nothing);
+        Suspect[] all = [
+            .. Each.Of(chosen, p => new Suspect(p, already + ranking.Explains(p), ranking.All(new Repair(false, p)), Standing(ranking, p))),
+            new Suspect(-1, already, ranking.Resolved, new Relief(Repair.Nothing, [.. ranking.Items.Take(1)]))];
+        RepairOption[] options = [.. chosen.SelectMany(p => costs.Of(situation.Index.Parts[p], ranking.States[p].AsSpan(1), situation.Worlds.Now[p]))];
+        return new Suspects(all, options, costs.Specialist);
+    }
+
+    private static Relief Standing(Ranking ranking, int part)
+    {
+        int item = Enumerable.Range(0, ranking.Items.Count).MaxBy(i => ranking.Items[i].Weight * ranking.Explains(part, i));
+        return new Relief(new Repair(false, part), [ranking.Items[item]]);
+    }
+
+    /// <summary>Expected cost saved by knowing the outcome, the check's own cost not taken off.</summary>
+    public double Saving(Prospect prospect) =>
+        Now.Cost - Enumerable.Range(0, prospect.Plain.Length).Where(c => prospect.Plain[c] >= Never).Sum(c => prospect.Plain[c] * Plan(prospect, c).Cost);
+
+    /// <summary>What a suspect explains after an outcome of probability <paramref name="p"/>, which may be several cells.</summary>
+    public double After(Prospect prospect, Suspect suspect, int[] cells, double p)
+    {
+        double under = cells.Sum(c => prospect.Under[Array.IndexOf(All, suspect)][c]);
+        return Math.Clamp((suspect.Share - All[^1].Share) * under / p, 0, 1);
+    }
+
+    /// <summary>Information between the outcome and which suspect explains the complaint; what none explains is one more possibility.</summary>
+    public double Bits(Prospect prospect)
+    {
+        double[] before = Shares(s => All[s].Share - (s < All.Length - 1 ? All[^1].Share : 0));
+        double bits = 0;
+        for (int c = 0; c < prospect.Plain.Length; c++)
+        {
+            double p = prospect.Plain[c];
+            if (p >= Never)
+            {
+                double[] after = Shares(s => (All[s].Share - (s < All.Length - 1 ? All[^1].Share : 0)) * prospect.Under[s][c] / p);
+                bits += p * after.Zip(before, (a, b) => a > 0 && b > 0 ? a * Math.Log2(a / b) : 0).Sum();
+            }
+        }
+
+        return Math.Max(0, bits);
+    }
+
+    private double[] Shares(Func<int, double> share)
+    {
+        double[] shares = [.. Enumerable.Range(0, All.Length).Select(s => Math.Max(0, share(s)))];
+        double rest = Math.Max(0, 1 - shares.Sum()), total = shares.Sum() + rest;
+        return [.. shares.Append(rest).Select(c => c / total)];
+    }
+
+    /// <summary>What several repairs relieve is taken to add up, at most to all of it.</summary>
+    private Planned Plan(Prospect? prospect, int cell) => RepairPlanner.Plan(_options, _specialist, Depth, set =>
+    {
+        double nothing = Scale(All.Length - 1), share = All[^1].Share * nothing, all = All[^1].All * nothing;
+        foreach (int part in set)
+        {
+            int s = Array.FindIndex(All, x => x.Part == part);
+            share += (All[s].Share - All[^1].Share) * Scale(s);
+            all += (All[s].All - All[^1].All) * Scale(s);
+        }
+
+        // with several items, two repairs may end together what neither ends alone
+        double both = set.Length > 1 ? Math.Max(all, share - (1 - share)) : all;
+        return new Relieved(Math.Clamp(both, 0, 1), Math.Clamp(share, 0, 1));
+
+        double Scale(int s) => prospect is null ? 1 : prospect.Under[s][cell] / prospect.Plain[cell];
+    });
+}

@@ -1,0 +1,94 @@
+using FuelHistory.Core.FaultModels;
+
+namespace FuelHistory.Core.Assessment;
+
+/// <summary>Prices the trials of the fault model (MODEL.md 8). What a trial would do follows from what the repair of its component would:
+/// where that would end the events, the trial ends them unless its stand-in is bad; under every other suspect nothing changes.</summary>
+internal static class TrialAdvisor
+{
+    private static readonly TrialResult[] Results = Enum.GetValues<TrialResult>();
+
+    public static IEnumerable<CheckAdvice> Price(Situation situation, Suspects suspects, Costs costs, Investigation investigation)
+    {
+        HashSet<string> done = [.. investigation.Findings.Where((f, i) => investigation.StretchOf(i) == investigation.Stretches - 1)
+            .Select(f => f.Trial?.Trial).OfType<string>()];
+        IReadOnlySet<string>? tools = investigation.Input.ToolsAtHand;
+        bool events = situation.Items.Any(i => i.Kind == ItemKind.Event);
+        foreach (Trial trial in situation.Index.Model.Trials.Where(t => events && !done.Contains(t.Id)))
+        {
+            if (Foresee(situation, suspects, trial) is Prospect prospect)
+            {
+                double minutes = trial.Minutes + trial.SetupMinutes, cost = minutes * costs.RatePerMinute, saving = suspects.Saving(prospect) - cost;
+                bool atHand = tools is null || trial.Tools.All(tools.Contains);
+                yield return new CheckAdvice(trial.Id, minutes, trial.SetupMinutes, [], cost, saving, suspects.Bits(prospect), atHand,
+                    atHand && saving > 0, [.. Results.Select((r, i) => CheckAdvisor.Forecast(
+                        situation.Index, suspects, prospect, r.ToString().ToLowerInvariant(), Title(r), [i])).OfType<OutcomeForecast>()])
+                { Trial = true, Harmless = trial.Hazard == "none" };
+            }
+        }
+    }
+
+    private static string Title(TrialResult result) => result switch
+    {
+        TrialResult.Ended => "the trouble ended",
+        TrialResult.Better => "better, not ended",
+        TrialResult.Same => "no change",
+        _ => "worse",
+    };
+
+    /// <summary>Null where no suspect is touched by the trial.</summary>
+    private static Prospect? Foresee(Situation situation, Suspects suspects, Trial trial)
+    {
+        double[] helps = [.. suspects.All.Select(s => s.Part < 0 ? 0 : Helps(situation, trial, s.Part))];
+        if (helps.All(h => h == 0))
+        {
+            return null;
+        }
+
+        double[] right = Row(1), wrong = Row(0);
+        double[][] under = [.. helps.Select(h => right.Zip(wrong, (r, w) => (h * r) + ((1 - h) * w)).ToArray())];
+        double rest = Math.Max(0, 1 - suspects.All.Sum(s => s.All));
+        double[] weights = [.. suspects.All.Select(s => s.All)], plain = [.. Results.Select((_, i) => rest * wrong[i])];
+        double total = rest + weights.Sum();
+        for (int s = 0; s < weights.Length; s++)
+        {
+            for (int i = 0; i < plain.Length; i++)
+            {
+                plain[i] += weights[s] * under[s][i];
+            }
+        }
+
+        return new Prospect([.. plain.Select(p => p / total)], under);
+    }
+
+    /// <summary>P(the trial makes good what a repair of the part would).</summary>
+    private static double Helps(Situation situation, Trial trial, int part)
+    {
+        PartIndex source = situation.Index.Parts[part];
+        if (trial.Component == source.Id)
+        {
+            return trial.Kind switch
+            {
+                TrialKind.Another => 0.95,
+                TrialKind.Touched => source.Source.Modes.Any(m => m.Contact) ? TrialFigures.TouchedRight : 0,
+                _ => 1,
+            };
+        }
+
+        bool moved = trial.Moves.Contains(source.Id) && source.Source.Modes.Any(m => m.Contact);
+        bool behind = trial.Right.Count > 0 && Ancestors.OfConditions(situation.Index, [.. trial.Right.Select(situation.Index.Condition)])[part];
+        if (behind)
+        {
+            return 1;
+        }
+
+        return moved ? TrialFigures.MovedRight : 0;
+    }
+
+    private static double[] Row(double right) => [.. Results.Select(r =>
+    {
+        (double nothing, double main, double all) = r == TrialResult.Worse ? (0, 0, 0) : TrialFigures.Of(r);
+        double shown = nothing + (right * (main + all));
+        return r == TrialResult.Worse ? TrialFigures.Worse : (1 - TrialFigures.Worse) * shown;
+    })];
+}
