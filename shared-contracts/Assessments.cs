@@ -1,7 +1,8 @@
 namespace FuelHistory.Contracts;
 
-/// <summary>What is most likely now. Probabilities are 0..1; money in the settings' currency. Gone: probability that the complaint is
-/// gone already, by the repairs made; 0 before any. NoneOfThese: that it would stay though every component of the model were put right.
+/// <summary>What is most likely now. Probabilities are 0..1. Items: what the complaint consists of. Resolved: probability that all of them have
+/// been put right by the work done since; 0 before any. NoneOfThese: share of the items that would stand though every component of the
+/// model were put right. MoreThanOne: share that takes more than one repair. OtherCause: probability of a cause that is not in this model.
 /// Outcome: answered, contradiction (Contradicting holds the smallest set of findings that cannot be true together) or too-large.</summary>
 public sealed record Assessment(
     string ComplaintId,
@@ -13,33 +14,54 @@ public sealed record Assessment(
     bool Exact,
     IReadOnlyList<string> LeftOut,
     IReadOnlyList<string> Contradicting,
+    IReadOnlyList<ComplaintItem> Items,
     IReadOnlyList<RankedComponent> Ranking,
-    double Gone,
+    double Resolved,
     double NoneOfThese,
     double MoreThanOne,
-    double Elsewhere,
+    double OtherCause,
     double AllHealthy,
-    IReadOnlyList<NextCheck> NextChecks,
-    RepairPlan? Plan,
     IReadOnlyList<Disagreement> Disagreements,
     Flip? Flip,
     IReadOnlyList<string> Asks,
     IReadOnlyList<string> Notes,
-    int Stretches,
+    int Rounds,
     string Currency);
 
-/// <summary>Bad: probability that the component is bad now. Cure: probability that putting it right, and nothing else, ends the complaint.</summary>
+/// <summary>What to do next. Money in Currency. Outcome as of the assessment.</summary>
+public sealed record Advice(
+    string ComplaintId,
+    string AsOf,
+    DateTimeOffset? KnownAt,
+    string FaultModel,
+    string FaultModelRevision,
+    string Outcome,
+    bool Exact,
+    IReadOnlyList<NextCheck> NextChecks,
+    RepairPlan? Plan,
+    string Currency);
+
+/// <summary>An event that was reported, or a check that failed (Kind: event, check or part). Name: its id. Weight: share of the complaint; those of
+/// all items sum to 1. Resolved: probability that it has been put right by the work done since.</summary>
+public sealed record ComplaintItem(string Kind, string Name, string Title, IReadOnlyList<string> Findings, double Weight, double Resolved);
+
+/// <summary>Bad: probability that the component is bad now. Explains: share of the complaint that putting it right, and nothing else, would end.
+/// FixesAlone: probability that this would end all of it. Relieves: the same per item, in the order of Items. Sentence: what a mechanic
+/// would say of it.</summary>
 public sealed record RankedComponent(
     string Component,
     string Title,
     double Bad,
-    double Cure,
+    double Explains,
+    double FixesAlone,
     double Prior,
     IReadOnlyList<RankedMode> Modes,
     IReadOnlyList<Reason> Why,
     IReadOnlyList<SequenceStep> Sequence,
     IReadOnlyList<string> CausedBy,
-    string History);
+    string History,
+    IReadOnlyList<double> Relieves,
+    string Sentence = "");
 
 public sealed record RankedMode(string Mode, string Title, double Probability);
 
@@ -55,7 +77,8 @@ public sealed record SequenceStep(string Kind, string Id, string Text, double Ba
 public sealed record Flip(string Finding, string Outcome, double Probability, Leader Leader, string Sentence);
 
 /// <summary>A check not yet done. Minutes: with its hook-up (SetupMinutes of them), if that is not there yet; SameSetup: titles of other checks worth
-/// their time on the same hook-up. Saving: expected cost saved by doing it first. Bits: information about which repair cures.</summary>
+/// their time on the same hook-up. Saving: expected cost saved by doing it first. Bits: information about which repair helps. Trial: it is a
+/// trial, and Check its id.</summary>
 public sealed record NextCheck(
     string Check,
     string Title,
@@ -71,20 +94,21 @@ public sealed record NextCheck(
     double SavingPerMinute,
     double Bits,
     bool Pays,
-    IReadOnlyList<CheckOutcome> Outcomes);
+    IReadOnlyList<CheckOutcome> Outcomes,
+    bool Trial = false);
 
 /// <summary>What an outcome would do: how likely it is, and the leaders after it.</summary>
 public sealed record CheckOutcome(string Outcome, string Title, double Probability, IReadOnlyList<Leader> Leaders);
 
-public sealed record Leader(string Component, string Title, double Cure);
+public sealed record Leader(string Component, string Title, double Explains);
 
 /// <summary>Repairs in order until the specialist is cheaper. Spread: standard deviation of the
 /// cost. Advice: one sentence saying whether to check or to repair first.</summary>
 public sealed record RepairPlan(IReadOnlyList<RepairStep> Steps, double ExpectedCost, double Spread, double SpecialistCost, string Advice);
 
-/// <summary>Success: probability that the action puts the component right if it is bad. GoneAfter: that the complaint is gone after this and
-/// the earlier steps.</summary>
-public sealed record RepairStep(string Component, string Title, string Action, double Minutes, double Parts, double Cost, double Success, double GoneAfter);
+/// <summary>Success: probability that the action puts the component right if it is bad. FixedAfter: that all of the complaint is right after
+/// this and the earlier steps. RelievedAfter: share of it that is right then.</summary>
+public sealed record RepairStep(string Component, string Title, string Action, double Minutes, double Parts, double Cost, double Success, double FixedAfter, double RelievedAfter);
 
 /// <summary>A finding that the others did not let expect. Kind: conflict (they speak against it, by Bits above 3; With: the finding without
 /// which it fits best; ExplainedBy: a fault under which it would be none) or surprise (rare anyway: Bits of surprise above 5).</summary>

@@ -14,7 +14,7 @@ public sealed record FaultModelStudy(
 
 /// <param name="Acts">Conditions that it moves by itself.</param>
 /// <param name="CausedBy">Faults that bring this one on.</param>
-/// <param name="Symptoms">Those that it raises, with the probability that each shows; the likeliest first.</param>
+/// <param name="Events">Those that it raises, with the probability that each shows; the likeliest first.</param>
 /// <param name="Checks">Those that tell something, with their information in bits (0 to 1) about whether the fault is there; the best first.</param>
 public sealed record StudiedFault(
     string Component,
@@ -24,7 +24,7 @@ public sealed record StudiedFault(
     string Source,
     IReadOnlyList<NamedThing> Acts,
     IReadOnlyList<NamedThing> CausedBy,
-    IReadOnlyList<StudiedFigure> Symptoms,
+    IReadOnlyList<StudiedFigure> Events,
     IReadOnlyList<StudiedFigure> Checks);
 
 /// <param name="Causes">Faults and conditions that move it.</param>

@@ -15,11 +15,14 @@ public sealed record FaultModelView(
     string Revision,
     string About,
     IReadOnlyList<ComponentView> Components,
-    IReadOnlyList<SymptomView> Symptoms,
+    IReadOnlyList<EventView> Events,
     IReadOnlyList<CheckView> Checks,
     IReadOnlyList<NamedThing> Tools,
     IReadOnlyList<NamedThing> Incidents,
-    IReadOnlyList<SourceView> Sources);
+    IReadOnlyList<SourceView> Sources,
+    IReadOnlyList<TrialView> Trials,
+    IReadOnlyList<NamedThing> Sides,
+    IReadOnlyList<NamedThing> Onsets);
 
 public sealed record NamedThing(string Id, string Title);
 
@@ -28,7 +31,32 @@ public sealed record SourceView(string Id, string Kind, string Cite);
 
 public sealed record ComponentView(string Id, string Title, bool Instrument, IReadOnlyList<NamedThing> Modes, IReadOnlyList<string> Actions);
 
-public sealed record SymptomView(string Id, string Title, string Ask);
+/// <summary>What a driver notices. Kind: starting, idling, driving, stopping or other. When, Then: facets that the event has, in the order in
+/// which they are shown; Cells: which of them go together.</summary>
+public sealed record EventView(
+    string Id,
+    string Title,
+    string Ask,
+    string Kind,
+    IReadOnlyList<NamedThing> When,
+    IReadOnlyList<NamedThing> Then,
+    IReadOnlyList<EventCellView> Cells);
+
+public sealed record EventCellView(string Id, string? When, string? Then, string Title, string Ask);
+
+/// <summary>Something that may be changed for a moment. Do: another, bypass, unplug, touch or extra-fuel.</summary>
+public sealed record TrialView(
+    string Id,
+    string Title,
+    string Do,
+    string? Component,
+    double Minutes,
+    double SetupMinutes,
+    IReadOnlyList<string> Tools,
+    string Hazard,
+    IReadOnlyList<string> Cautions,
+    IReadOnlyList<string> Steps,
+    string Source);
 
 /// <summary>Kind: measurement, leak-down, yes-no or outcomes. Limits as the model has them, in words and figures, with their source.</summary>
 public sealed record CheckView(

@@ -43,6 +43,7 @@ public static class Routes
     public const string ComplaintClose = "/v1/complaints/{complaintId}/close";
     public const string ComplaintFindings = "/v1/complaints/{complaintId}/findings";
     public const string Assessment = "/v1/complaints/{complaintId}/assessment";
+    public const string Advice = "/v1/complaints/{complaintId}/advice";
     public const string WhatIf = "/v1/complaints/{complaintId}/assessment/what-if";
 
     public const string LeakDowns = "/v1/complaints/{complaintId}/leak-downs";

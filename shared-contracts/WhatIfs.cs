@@ -10,19 +10,20 @@ public sealed record WhatIf(
     IReadOnlyList<string>? LeaveOut = null,
     string? AsOf = null);
 
-/// <summary>Assessment: as it would be; a tried entry's id in it is its pointer into the request (/findings/0). Changes: the components
-/// that move, the furthest first. OutcomeBefore, LeaderBefore, GoneBefore and CostBefore are of the present answer of the same day;
+/// <summary>Assessment and Advice: as they would be; a tried entry's id in it is its pointer into the request (/findings/0). Changes: the components
+/// that move, the furthest first. OutcomeBefore, LeaderBefore, ResolvedBefore and CostBefore are of the present answer of the same day;
 /// cost is that of the repair plan. Tried and Without: the entries in words.</summary>
 public sealed record WhatIfAnswer(
     Assessment Assessment,
+    Advice Advice,
     IReadOnlyList<Change> Changes,
     string OutcomeBefore,
     Leader? LeaderBefore,
-    double GoneBefore,
+    double ResolvedBefore,
     double? CostBefore,
     double? CostAfter,
     IReadOnlyList<string> Tried,
     IReadOnlyList<string> Without);
 
-/// <summary>How one component's cure and probability of being bad would move.</summary>
-public sealed record Change(string Component, string Title, double CureBefore, double CureAfter, double BadBefore, double BadAfter);
+/// <summary>How what one component explains and its probability of being bad would move.</summary>
+public sealed record Change(string Component, string Title, double ExplainsBefore, double ExplainsAfter, double BadBefore, double BadAfter);

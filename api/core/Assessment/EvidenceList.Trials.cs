@@ -64,6 +64,18 @@ internal sealed partial class EvidenceList
         return touched;
     }
 
+    /// <summary>How the trouble came about is a fact of the complaint, with a factor per mode (MODEL.md 4).</summary>
+    private void AddOnset()
+    {
+        if (_investigation.Input.Complaint.Onset is string onset)
+        {
+            foreach (PartIndex part in _index.Parts.Where(p => p.Source.Modes.Any(m => m.Onset.ContainsKey(onset))))
+            {
+                _items.Add(new OwnEvidence("onset", 0, part.Index, [1, .. part.Source.Modes.Select(m => m.Onset.GetValueOrDefault(onset, 1))]));
+            }
+        }
+    }
+
     /// <summary>Of several own observations on one target the strongest counts, of equals the last.</summary>
     private void AddOwn()
     {

@@ -40,6 +40,7 @@ internal sealed partial class EvidenceList
         AddSeen();
         AddTrials();
         AddOwn();
+        AddOnset();
         AddItems();
     }
 

@@ -68,7 +68,8 @@ public sealed record WorkFact(
 
 /// <param name="Always">There as long as the owner has had the car: no day is known on which it ran well.</param>
 /// <param name="Main">Id of the event that is the main trouble; null: none is marked.</param>
-public sealed record ComplaintFact(string Id, DateOnly Since, bool Always, bool Intermittent, string? Main = null);
+/// <param name="Onset">How it came about; null: not told.</param>
+public sealed record ComplaintFact(string Id, DateOnly Since, bool Always, bool Intermittent, string? Main = null, string? Onset = null);
 
 /// <summary>Whether an intermittent complaint showed during the session.</summary>
 public enum Showed { Unknown, Yes, No }

@@ -45,6 +45,8 @@ public sealed record Mode
     public bool Contact { get; init; }
     /// <summary>Incident id to odds multiplier.</summary>
     public IReadOnlyDictionary<string, double> Incidents { get; init; } = new Dictionary<string, double>();
+    /// <summary>How the trouble came about (suddenly, slowly, since-work, ...) to the factor that this puts on the odds of the mode; 1 where absent.</summary>
+    public IReadOnlyDictionary<string, double> Onset { get; init; } = new Dictionary<string, double>();
     /// <summary>component.mode that brings this one on (water in the tank clogs the regulator).</summary>
     public IReadOnlyList<string> CausedBy { get; init; } = [];
     /// <summary>Action (replace, clean, adjust) to the probability that it puts this mode right; replace is 1 where absent.</summary>
