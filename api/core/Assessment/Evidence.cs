@@ -97,3 +97,24 @@ internal sealed record OwnEvidence(string Id, int World, int Part, double[] Like
         }
     }
 }
+
+/// <summary>How the trouble came about, as it bears on each part.</summary>
+internal sealed record OnsetEvidence(IReadOnlyList<OwnEvidence> Parts) : Evidence([Name])
+{
+    /// <summary>It has no finding of its own; reasons name it by this.</summary>
+    public const string Name = "onset";
+
+    public override IEnumerable<Otherwise> Otherwise() => [];
+
+    public override IEnumerable<(int, int)> Asked(ModelIndex index) => [];
+
+    public override Evidence? AfterFirst() => null;
+
+    public override void Enter(EvidenceCircuit circuit, Omitted? without)
+    {
+        foreach (OwnEvidence part in Parts)
+        {
+            part.Enter(circuit, without);
+        }
+    }
+}

@@ -69,10 +69,8 @@ internal sealed partial class EvidenceList
     {
         if (_investigation.Input.Complaint.Onset is string onset)
         {
-            foreach (PartIndex part in _index.Parts.Where(p => p.Source.Modes.Any(m => m.Onset.ContainsKey(onset))))
-            {
-                _items.Add(new OwnEvidence("onset", 0, part.Index, [1, .. part.Source.Modes.Select(m => m.Onset.GetValueOrDefault(onset, 1))]));
-            }
+            _items.Add(new OnsetEvidence([.. _index.Parts.Where(p => p.Source.Modes.Any(m => m.Onset.ContainsKey(onset)))
+                .Select(p => new OwnEvidence(OnsetEvidence.Name, 0, p.Index, [1, .. p.Source.Modes.Select(m => m.Onset.GetValueOrDefault(onset, 1))]))]));
         }
     }
 
