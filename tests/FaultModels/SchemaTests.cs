@@ -94,7 +94,7 @@ public class SchemaTests
         [
             ("source", typeof(Source)), ("fittedQuality", typeof(FittedQuality)), ("fittedOverride", typeof(FittedQualityOverride)), ("told", typeof(ToldWeights)),
             ("advice", typeof(AdviceFigures)), ("use", typeof(TypicalUse)), ("elsewhere", typeof(Elsewhere)), ("component", typeof(Component)), ("modeOfBad", typeof(Mode)),
-            ("work", typeof(WorkFigures)), ("condition", typeof(Condition)), ("effect", typeof(Effect)), ("symptom", typeof(Symptom)), ("causeOf", typeof(Cause)),
+            ("work", typeof(WorkFigures)), ("condition", typeof(Condition)), ("effect", typeof(Effect)), ("symptom", typeof(EventCell)), ("causeOf", typeof(Cause)),
             ("limits", typeof(Limits)), ("point", typeof(LimitPoint)), ("bands", typeof(Bands)), ("covariate", typeof(Covariate)), ("tableRow", typeof(OutcomeRow)), ("byLevel", typeof(OutcomeByLevel)),
         ];
         foreach ((string name, Type record) in pairs)
