@@ -34,12 +34,39 @@ internal sealed class WorldFindings(SmallCase small)
         return _known.TryGetValue(key, out double known) ? known : _known[key] = Sum(world, items);
     }
 
+    /// <summary>Everything that the likelihood depends on, a character each.</summary>
     private static string Key(World w, IReadOnlyList<OracleItem> items)
     {
-        IEnumerable<WorldOracle.Part[]?> parts = [.. w.Stretches, w.Trial, w.Side, w.Next];
-        IEnumerable<int[]?> levels = [.. w.Levels, w.TrialLevels, w.SideLevels, w.NextLevels];
-        return string.Join('/', parts.Zip(levels, (s, l) => s is null ? "" : $"{string.Join(',', s.Select(p => $"{p.Mode}:{p.Metal}"))} {string.Join(',', l!)}"))
-            + string.Join(',', items.Select(i => i.Name));
+        var key = new System.Text.StringBuilder(96);
+        for (int s = 0; s < w.Stretches.Length; s++)
+        {
+            Add(w.Stretches[s], w.Levels[s]);
+        }
+
+        Add(w.Trial, w.TrialLevels);
+        Add(w.Side, w.SideLevels);
+        Add(items.Count == 0 ? null : w.Next, w.NextLevels);
+        foreach (OracleItem item in items)
+        {
+            key.Append(item.Name);
+        }
+
+        return key.ToString();
+
+        void Add(WorldOracle.Part[]? parts, int[]? levels)
+        {
+            foreach (WorldOracle.Part part in parts ?? [])
+            {
+                key.Append((char)('c' + part.Mode)).Append((char)('0' + part.Metal));
+            }
+
+            foreach (int level in parts is null ? [] : levels!)
+            {
+                key.Append((char)('M' + level));
+            }
+
+            key.Append('/');
+        }
     }
 
     private double Sum(World world, IReadOnlyList<OracleItem> items)
