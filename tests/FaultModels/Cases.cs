@@ -69,8 +69,8 @@ internal static class CaseInput
         Observation blank = new() { Id = "", ComplaintId = "c", At = default, RecordedAt = default, Day = Today, Session = "one" };
         return
         [
-            .. hand.Complaint.Present.Select(s => blank with { Symptom = s, Outcome = "present" }),
-            .. (hand.Complaint.Absent ?? []).Select(s => blank with { Symptom = s, Outcome = "absent" }),
+            .. hand.Complaint.Present.Select(s => blank with { Event = s, Outcome = "present" }),
+            .. (hand.Complaint.Absent ?? []).Select(s => blank with { Event = s, Outcome = "absent" }),
             .. (hand.Findings ?? []).Select(f => blank with
             {
                 Check = f.Check,
