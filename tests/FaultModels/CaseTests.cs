@@ -12,7 +12,7 @@ public class CaseTests
 {
     private static readonly JsonSchema Schema = JsonSchema.FromText(File.ReadAllText(Path.Combine(ModelFile.Folder, "cases.schema.json")));
 
-    /// <summary>Share from which one of the first three counts as a suspect.</summary>
+    /// <summary>Share explained from which one of the first three counts as a suspect.</summary>
     private const double Suspect = 0.1;
 
     public static TheoryData<string> Models => RealModels.All;
@@ -24,7 +24,7 @@ public class CaseTests
     public void File_of_cases_fits_its_schema_and_names_what_the_model_has(string model)
     {
         FaultModel known = RealModels.Model(model);
-        HashSet<string> ids = [.. known.Components.Select(c => c.Id), .. known.Checks.Select(c => c.Id), .. known.Cells.Select(c => c.Id), .. known.Trials.Select(t => t.Id)];
+        HashSet<string> ids = [.. known.Components.Select(c => c.Id), .. known.Checks.Select(c => c.Id), .. known.Cells.Select(s => s.Id), .. known.Events.Select(e => e.Id), .. known.Trials.Select(t => t.Id), .. known.Trials.SelectMany(t => t.Formerly.Keys)];
         CaseFile file = CaseFile.Of(model);
 
         Assert.True(Schema.Evaluate(JsonNode.Parse(File.ReadAllText(RealModels.File(model, "cases.json")))).IsValid, "cases.json is not of its schema");
@@ -49,7 +49,7 @@ public class CaseTests
     {
         AssessmentInput input = CaseInput.Of(hand, model.Source);
         CaseExpected expect = hand.Expect;
-        ((string Id, double Explains)[] ranked, string? next) = expect.NextAmong is null ? (Ranked(model, input), null) : Advised(model, input);
+        (string Id, double Explains)[] ranked = Ranked(model, input);
         string[] three = [.. ranked[..3].Select(r => r.Id)];
         string first = string.Join(", ", ranked[..3].Select(r => $"{r.Id} {r.Explains:P0}"));
         if (expect.LeaderAmong is { } leaders && !leaders.Contains(three[0]))
@@ -67,27 +67,18 @@ public class CaseTests
             yield return $"{unwanted} is a suspect: {first}";
         }
 
-        if (expect.NextAmong is { } checks && !checks.Contains(next))
+        if (expect.NextAmong is { } checks && Next(model, input) is var next && !checks.Contains(next))
         {
             yield return $"next is {next ?? "no check"}, not {string.Join(" or ", checks)}";
         }
     }
 
-    /// <summary>By what they explain, as the answer ranks, without the cost of advice.</summary>
-    private static (string Id, double Explains)[] Ranked(CompiledModel model, AssessmentInput input)
-    {
-        Investigation investigation = Investigation.From(model.Index, input);
-        var life = new LifePrior(model.Source, investigation.Past(), investigation.FirstDay, investigation.RanWell());
-        var evidence = new EvidenceList(model.Index, investigation, model.Leaks, life);
-        Ranking ranking = Ranking.Of(new Situation(model.Index, model.Networks, Worlds.From(model.Index, investigation, life), evidence.Items, evidence.Complaint, input.Complaint.Intermittent))!;
-        return [.. model.Index.Parts.Where(p => !p.Source.Instrument).OrderByDescending(p => ranking.Explains(p.Index)).ThenByDescending(p => ranking.Bad(p.Index)).Select(p => (p.Id, ranking.Explains(p.Index)))];
-    }
+    /// <summary>As the answer ranks: by what each part explains.</summary>
+    private static (string Id, double Explains)[] Ranked(CompiledModel model, AssessmentInput input) =>
+        [.. Assert.IsType<Answered>(Assess.Run(model, input)).Ranking.Select(r => (r.Component, r.Explains))];
 
-    private static ((string Id, double Explains)[] Ranked, string? Next) Advised(CompiledModel model, AssessmentInput input)
-    {
-        AdviceAnswered advice = Assert.IsType<AdviceAnswered>(Assess.Advise(model, input));
-        return (Ranked(model, input), advice.NextChecks.FirstOrDefault(c => c.Pays)?.Check);
-    }
+    private static string? Next(CompiledModel model, AssessmentInput input) =>
+        Assert.IsType<AdviceAnswered>(Assess.Advise(model, input)).NextChecks.FirstOrDefault(c => c.Pays)?.Check;
 
     private static IEnumerable<string> Named(HandCase c) =>
     [

@@ -14,12 +14,15 @@ public class ComposerTests
             { "id": "valve", "title": "valve", "modes": [{ "id": "leaks", "causedBy": ["pump.worn"] }] },
             { "id": "pump", "title": "pump", "includes": ["valve"], "modes": [{ "id": "worn", "incidents": { "ran-dry": 2 } }, { "id": "dead" }] }],
           "conditions": [{ "id": "flow", "min": -2, "background": { "-1": 0.1 }, "effects": [{ "of": "pump.worn", "adds": { "-1": 0.5 } }, { "of": "pump.dead", "adds": { "-2": 0.9 } }] }],
-          "symptoms": [{ "id": "silent", "causes": [{ "of": "flow" }, { "of": "pump.dead" }] }],
+          "when": [{ "id": "hot", "title": "hot" }],
+          "events": [{ "id": "no-sound", "formerly": { "silent": {} } }],
+          "cells": [{ "id": "silent", "event": "no-sound", "when": "hot", "causes": [{ "of": "flow" }, { "of": "pump.dead" }] }],
           "checks": [
             { "id": "look", "tools": ["jar"], "detects": [{ "of": "pump.worn", "p": 0.5 }] },
             { "id": "jar-fill", "tools": ["jar", "key"], "measures": "flow" },
             { "id": "listen", "tools": [], "cautions": ["a"], "table": [{ "of": "pump.dead", "p": { "x": 1 } }, { "of": "flow", "at": {} }] },
-            { "id": "leak", "watches": ["flow", "other"], "store": "flow", "tools": [] }] }
+            { "id": "leak", "watches": ["flow", "other"], "store": "flow", "tools": [] }],
+          "trials": [{ "id": "tap", "component": "pump", "moves": ["valve"], "tools": ["key"] }, { "id": "feed", "right": ["flow"], "tools": [] }] }
         """;
 
     [Fact]
@@ -55,7 +58,13 @@ public class ComposerTests
     [InlineData("component:pump", "pump")]
     [InlineData("mode:pump.worn", "pump.worn")]
     [InlineData("condition:flow", "\"flow\"")]
-    [InlineData("symptom:silent", "silent")]
+    [InlineData("cell:silent", "silent")]
+    [InlineData("cell:silent", "no-sound")]
+    [InlineData("event:no-sound", "silent")]
+    [InlineData("component:pump", "tap")]
+    [InlineData("component:valve", "\"moves\":[\"valve\"]")]
+    [InlineData("condition:flow", "\"feed\"")]
+    [InlineData("trial:tap", "tap")]
     [InlineData("check:listen", "listen")]
     [InlineData("tool:key", "key")]
     [InlineData("incident:ran-dry", "ran-dry")]
@@ -124,7 +133,7 @@ public class ComposerTests
     [InlineData("include", "\n\"include\": [\"pmup\"] }", "m.json, line 2: There is no shared piece \"pmup\"; there are: pump")]
     [InlineData("include kind", "\n\n\"include\": \"pump\" }", "m.json, line 3: \"include\" must be a list")]
     [InlineData("source", "\"include\": [\"pump\"],\n\"sources\": {\n\"a\": { \"kind\": \"memory\", \"cite\": \"y\" } } }", "m.json, line 3: The source \"a\" says something else in pump.json, line 2")]
-    [InlineData("twice", "\"include\": [\"pump\"],\n\"checks\": [\n{ \"id\": \"listen\" }] }", "m.json, line 3: checks has \"listen\" already, from pump.json, line 13")]
+    [InlineData("twice", "\"include\": [\"pump\"],\n\"checks\": [\n{ \"id\": \"listen\" }] }", "m.json, line 3: checks has \"listen\" already, from pump.json, line 15")]
     [InlineData("tool", "\"include\": [\"pump\"],\n\"tools\": [{ \"id\": \"jar\", \"title\": \"big jar\" }] }", "m.json, line 2: tools has \"jar\" already")]
     [InlineData("extends", "\"include\": [\"pump\"],\n\"checks\": [{ \"extends\": \"lisen\" }] }", "m.json, line 2: extends \"lisen\", but no file before this one has it in checks")]
     [InlineData("both", "\"include\": [\"pump\"],\n\"checks\": [{ \"extends\": \"listen\", \"id\": \"x\" }] }", "m.json, line 2: \"x\" and \"extends\" in one entry")]

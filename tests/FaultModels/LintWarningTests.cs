@@ -7,21 +7,21 @@ namespace FuelHistory.Tests.FaultModels;
 
 public class LintWarningTests
 {
-    public static IReadOnlyList<string> Rules { get; } = ["unnoticed-high", "background-owned", "sees-condition", "broad-symptom", "modes-alike", "mode-unchecked", "check-idle"];
+    public static IReadOnlyList<string> Rules { get; } = ["unnoticed-high", "background-owned", "sees-condition", "broad-event", "modes-alike", "mode-unchecked", "check-idle"];
 
     [Theory]
     [InlineData("unnoticed-high", "components[pump].modes[worn].unnoticed", "components/pump/modes/worn/unnoticed", "0.2")]
     [InlineData("background-owned", "conditions[delivery].background", "conditions/delivery/background", """{ "-1": 0.001 }""")]
     [InlineData("sees-condition", "checks[idle-co].seesPart", "checks/idle-co/seesPart", "true")]
     [InlineData("sees-condition", "checks[smoke-intake].seesPart", "checks/smoke-intake/seesPart", "true")]
-    [InlineData("broad-symptom", "symptoms[no-start].causes", "", "")]
+    [InlineData("broad-event", "cells[no-start].causes", "", "")]
     [InlineData("mode-unchecked", "components[throttle].modes[opens-short]", "checks/throttle-look/table/throttle.opens-short/p", "{}")]
     [InlineData("check-idle", "checks[vent-test]", "checks/vent-test/detects/tank-vent.blocked/p", "0.06")]
     [InlineData("modes-alike", "pump-relay.dead ~ pump-trigger.lost", "", "")]
     public void Doubtful_model_warned_of_with_rule_and_path(string rule, string path, string at, string value)
     {
         JsonObject json = ModelFile.Json();
-        if (rule == "broad-symptom")
+        if (rule == "broad-event")
         {
             AskEverything(json);
         }
@@ -47,7 +47,7 @@ public class LintWarningTests
         foreach (string condition in new[] { "system-pressure", "control-warm", "warm-air", "supply-leak", "regulator-leak", "control-leak", "vapour-margin", "cylinder-spread" })
         {
             string level = ModelFile.Model.Conditions.Single(c => c.Id == condition).Max > 0 ? "1" : "-1";
-            ModelFile.Set(json, "symptoms/no-start/causes/+", JsonNode.Parse($$"""{ "of": "{{condition}}", "at": { "{{level}}": 0.1 } }"""));
+            ModelFile.Set(json, "cells/no-start/causes/+", JsonNode.Parse($$"""{ "of": "{{condition}}", "at": { "{{level}}": 0.1 } }"""));
         }
     }
 }

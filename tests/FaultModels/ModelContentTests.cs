@@ -16,7 +16,7 @@ public class ModelContentTests
         Assert.True(Model.Components.Count >= 30, $"{Model.Components.Count} components");
         Assert.True(Model.Components.Sum(c => c.Modes.Count) >= 80, $"{Model.Components.Sum(c => c.Modes.Count)} modes");
         Assert.True(Model.Conditions.Count >= 25, $"{Model.Conditions.Count} conditions");
-        Assert.True(Model.Cells.Count >= 25, $"{Model.Cells.Count} cells of events");
+        Assert.True(Model.Cells.Count >= 25, $"{Model.Cells.Count} cells");
         Assert.True(Model.Checks.Count >= 35, $"{Model.Checks.Count} checks");
     }
 
@@ -85,7 +85,7 @@ public class ModelContentTests
 
     /// <summary>Graph shape that exact inference is budgeted for.</summary>
     [Fact]
-    public void Conditions_and_symptoms_have_few_causes()
+    public void Conditions_and_cells_have_few_causes()
     {
         var map = new ModelMap(Model);
 

@@ -40,7 +40,7 @@ public class SchemaTests
     [InlineData("components/0/work/0/action", "\"polish\"")]
     [InlineData("conditions/0/min", "-4")]
     [InlineData("conditions/0/effects/0/adds", "{ \"-9\": 0.1 }")]
-    [InlineData("symptoms/0/ask", "\" \"")]
+    [InlineData("cells/0/ask", "\" \"")]
     [InlineData("checks/0/hazard", "\"terrible\"")]
     [InlineData("checks/0/cautions", "[]")]
     [InlineData("checks/0/limits/unit", "\"psi\"")]
@@ -70,8 +70,8 @@ public class SchemaTests
     [InlineData("components/0/work/0")]
     [InlineData("conditions/0")]
     [InlineData("conditions/0/effects/0")]
-    [InlineData("symptoms/0")]
-    [InlineData("symptoms/0/causes/0")]
+    [InlineData("cells/0")]
+    [InlineData("cells/0/causes/0")]
     [InlineData("checks/0")]
     [InlineData("checks/0/limits")]
     [InlineData("checks/0/bands")]
@@ -94,7 +94,7 @@ public class SchemaTests
         [
             ("source", typeof(Source)), ("fittedQuality", typeof(FittedQuality)), ("fittedOverride", typeof(FittedQualityOverride)), ("told", typeof(ToldWeights)),
             ("advice", typeof(AdviceFigures)), ("use", typeof(TypicalUse)), ("elsewhere", typeof(Elsewhere)), ("component", typeof(Component)), ("modeOfBad", typeof(Mode)),
-            ("work", typeof(WorkFigures)), ("condition", typeof(Condition)), ("effect", typeof(Effect)), ("symptom", typeof(EventCell)), ("causeOf", typeof(Cause)),
+            ("work", typeof(WorkFigures)), ("condition", typeof(Condition)), ("effect", typeof(Effect)), ("cell", typeof(EventCell)), ("causeOf", typeof(Cause)), ("event", typeof(Event)), ("facets", typeof(Facets)),
             ("limits", typeof(Limits)), ("point", typeof(LimitPoint)), ("bands", typeof(Bands)), ("covariate", typeof(Covariate)), ("tableRow", typeof(OutcomeRow)), ("byLevel", typeof(OutcomeByLevel)),
         ];
         foreach ((string name, Type record) in pairs)
@@ -104,6 +104,7 @@ public class SchemaTests
 
         Assert.Equal(Members(typeof(FaultModel)), Described(schema));
         Assert.Equal(Members(typeof(Check)).Where(m => m != "kind"), Described(schema.GetProperty("$defs").GetProperty("check")));
+        Assert.Equal(Members(typeof(Trial)).Where(m => m != "kind"), Described(schema.GetProperty("$defs").GetProperty("trial")));
     }
 
     private static IEnumerable<string> Members(Type record) =>

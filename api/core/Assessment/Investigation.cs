@@ -40,7 +40,7 @@ internal sealed class Investigation
         ComplaintFact complaint = input.Complaint;
         Observation[] findings = [.. input.Car.Findings
             .Where(f => f.Day <= input.AsOf && (f.ComplaintId == complaint.Id || (f.ComplaintId is null && f.Day >= complaint.Since)))
-            .OrderBy(f => f.At).ThenBy(f => f.RecordedAt)];
+            .OrderBy(f => f.At).ThenBy(f => f.RecordedAt).Select(f => FormerChecks.Read(index.Model, f))];
         WorkFact[] done = [.. input.Car.Work.Where(w => w.Day <= input.AsOf).OrderBy(w => w.Day).ThenBy(w => w.At ?? w.RecordedAt).ThenBy(w => w.RecordedAt)];
 
         // a repair opens a stretch only if a finding lies before it; repairs with no finding between them open one together

@@ -25,19 +25,9 @@ public static partial class FaultModelLinter
             yield return new LintNote("check-kind", path, "A measured check needs its quantity.");
         }
 
-        if (!Hazards.Contains(c.Hazard))
+        foreach (LintNote note in Work(path, c.Hazard, c.Cautions, c.Steps))
         {
-            yield return new LintNote("hazard-kind", $"{path}.hazard", $"'{c.Hazard}' is none of {string.Join(", ", Hazards)}.");
-        }
-
-        if (c.Hazard != "none" && !c.Cautions.Any(t => !string.IsNullOrWhiteSpace(t)))
-        {
-            yield return new LintNote("missing-cautions", $"{path}.cautions", $"Hazard {c.Hazard} without a caution. Say what can hurt and how to stay safe.");
-        }
-
-        if (!c.Steps.Any(s => !string.IsNullOrWhiteSpace(s)))
-        {
-            yield return new LintNote("missing-steps", $"{path}.steps", "No steps. Say in order what to do.");
+            yield return note;
         }
     }
 

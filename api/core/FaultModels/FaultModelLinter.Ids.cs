@@ -9,7 +9,11 @@ public static partial class FaultModelLinter
         .. model.Components.SelectMany(c => Twice($"components[{c.Id}].work", c.Work.Select(w => w.Action))),
         .. Twice("conditions", model.Conditions.Select(c => c.Id)),
         .. Twice("cells", model.Cells.Select(s => s.Id)),
+        .. Twice("when", model.When.Select(f => f.Id)),
+        .. Twice("then", model.Then.Select(f => f.Id)),
+        .. Twice("events", model.Events.Select(e => e.Id)),
         .. Twice("checks", model.Checks.Select(c => c.Id)),
+        .. Twice("trials", model.Trials.Select(t => t.Id).Concat(model.Checks.Select(c => c.Id).Distinct())), // both are asked for by one id
         .. model.Checks.SelectMany(c => Twice($"checks[{c.Id}].outcomes", (c.Outcomes ?? []).Select(o => o.Id))),
         .. Twice("tools", model.Tools.Select(t => t.Id)),
         .. Twice("incidents", model.Incidents.Select(i => i.Id)),
@@ -37,6 +41,7 @@ public static partial class FaultModelLinter
             .. model.Checks.SelectMany(c => Missing(c.Watches ?? [], map.Conditions.ContainsKey, $"checks[{c.Id}].watches", "a condition")),
             .. model.Checks.SelectMany(c => Missing(c.Store is null ? [] : [c.Store], map.Conditions.ContainsKey, $"checks[{c.Id}].store", "a condition")),
             .. model.Checks.SelectMany(c => Missing(c.Measures is null ? [] : [c.Measures], map.Conditions.ContainsKey, $"checks[{c.Id}].measures", "a condition")),
+            .. TrialIds(model, components.Contains, map.Conditions.ContainsKey, tools.Contains),
             .. SetupRules(model),
         ];
     }

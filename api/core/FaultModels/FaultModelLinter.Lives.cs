@@ -38,8 +38,10 @@ public static partial class FaultModelLinter
         IEnumerable<(string Path, double Value)> figures =
         [
             .. m.Checks.SelectMany(c => Named($"checks[{c.Id}]", ("minutes", c.Minutes), ("setupMinutes", c.SetupMinutes), ("repeat", c.Repeat))),
+            .. m.Trials.SelectMany(t => Named($"trials[{t.Id}]", ("minutes", t.Minutes), ("setupMinutes", t.SetupMinutes))),
             .. m.Components.SelectMany(c => c.Work.SelectMany(w => Named($"components[{c.Id}].work[{w.Action}]", ("minutes", w.Minutes), ("parts", w.Parts)))),
             .. map.Modes.Values.Select(x => ($"components[{x.Component.Id}].modes[{x.Mode.Id}].life.perParkedYear", x.Mode.Life.PerParkedYear)),
+            .. map.Modes.Values.SelectMany(x => x.Mode.Onset.Select(o => ($"components[{x.Component.Id}].modes[{x.Mode.Id}].onset.{o.Key}", o.Value))),
             .. map.Modes.Values.SelectMany(x => x.Mode.Incidents.Select(i => ($"components[{x.Component.Id}].modes[{x.Mode.Id}].incidents.{i.Key}", i.Value))),
             .. Named("advice", ("noneCost", m.Advice.NoneCost), ("ratePerMinute", m.Advice.RatePerMinute), ("retestMinutes", m.Advice.RetestMinutes)),
             ("use.kmPerYear", m.Use.KmPerYear),

@@ -26,6 +26,7 @@ public static partial class FaultModelLinter
         [
             .. acting.Where(a => a.Kind != ArrowTarget.Condition).Select(a => a.Of),
             .. map.Model.Checks.SelectMany(c => (c.Watches ?? []).Concat([c.Measures, c.Store]).OfType<string>()),
+            .. map.Model.Trials.SelectMany(t => map.Model.Components.Where(c => c.Id == t.Component && t.Do != "touch").SelectMany(c => c.Modes.Select(m => $"{c.Id}.{m.Id}"))),
         ];
         while (acting.Any(a => a.Kind == ArrowTarget.Condition && shown.Contains(a.Target) && shown.Add(a.Of)))
         {
@@ -61,6 +62,6 @@ public static partial class FaultModelLinter
         .. study.Modes.Where(m => !map.Modes[$"{m.Component}.{m.Mode}"].Component.Instrument && m.Bits.Values.DefaultIfEmpty().Max() < Says)
             .Select(m => new LintNote("mode-unchecked", $"components[{m.Component}].modes[{m.Mode}]", $"The best check says {m.Bits.Values.DefaultIfEmpty().Max():0.###} bits about it. Add one that looks at it, or say in reviewed.json why there is none.")),
         .. study.Modes.SelectMany(m => m.Bits).GroupBy(b => b.Key, b => b.Value).Where(g => g.Max() < Says)
-            .Select(g => new LintNote("check-idle", $"checks[{g.Key}]", $"It says at most {g.Max():0.###} bits about any mode. Sharpen it or leave it out.")),
+            .Select(g => new LintNote("check-idle", map.Model.Trials.Any(t => t.Id == g.Key) ? $"trials[{g.Key}]" : $"checks[{g.Key}]", $"It says at most {g.Max():0.###} bits about any mode. Sharpen it or leave it out.")),
     ];
 }

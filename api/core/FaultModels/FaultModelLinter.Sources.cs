@@ -36,6 +36,8 @@ public static partial class FaultModelLinter
         .. m.Conditions.SelectMany(c => c.Effects.Where(e => e.Source is not null).Select(e => ($"conditions[{c.Id}].effects[{e.Of}].source", e.Source!))),
         .. m.Cells.Select(s => ($"cells[{s.Id}].source", s.Source)),
         .. m.Cells.SelectMany(s => s.Causes.Where(c => c.Source is not null).Select(c => ($"cells[{s.Id}].causes[{c.Of}].source", c.Source!))),
+        .. m.Events.Select(e => ($"events[{e.Id}].source", e.Source)),
+        .. m.Trials.Select(t => ($"trials[{t.Id}].source", t.Source)),
         .. m.Checks.Select(c => ($"checks[{c.Id}].source", c.Source)),
         .. m.Checks.Where(c => c.Limits is not null).Select(c => ($"checks[{c.Id}].limits.source", c.Limits!.Source)),
         .. m.Checks.SelectMany(c => (c.Detects ?? []).Where(d => d.Source is not null).Select(d => ($"checks[{c.Id}].detects[{d.Of}].source", d.Source!))),

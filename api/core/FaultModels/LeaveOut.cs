@@ -7,6 +7,9 @@ internal static class LeaveOut
 {
     private static readonly (string List, string Rows)[] RowLists = [("conditions", "effects"), ("cells", "causes"), ("checks", "detects"), ("checks", "table")];
 
+    /// <summary>What has tools.</summary>
+    private static readonly string[] ToolLists = ["checks", "trials"];
+
     public static void From(JsonObject whole, string what, Place asked)
     {
         string[] parts = what.Split(':', 2);
@@ -16,11 +19,13 @@ internal static class LeaveOut
             "component" => Entry(whole, "components", id) && Faults(whole, of => of.StartsWith(id + ".", StringComparison.Ordinal), id),
             "mode" => Mode(whole, id) && Faults(whole, of => of == id, null),
             "condition" => Entry(whole, "conditions", id) && Condition(whole, id),
-            "cell" => Entry(whole, "cells", id),
+            "event" => Entry(whole, "events", id) && Entry(whole, "cells", cell => ModelEntries.Text(cell["event"]) == id),
+            "cell" => Cell(whole, id),
             "check" => Entry(whole, "checks", id),
-            "tool" => Entry(whole, "tools", id) && Each(whole, "checks", check => ModelEntries.Drop(check["tools"], t => ModelEntries.Text(t) == id)),
+            "trial" => Entry(whole, "trials", id),
+            "tool" => Entry(whole, "tools", id) && ToolLists.All(list => Each(whole, list, e => ModelEntries.Drop(e["tools"], t => ModelEntries.Text(t) == id))),
             "incident" => Entry(whole, "incidents", id) && EachMode(whole, mode => (mode["incidents"] as JsonObject)?.Remove(id)),
-            _ => throw new FaultModelException($"{asked}: \"{what}\" cannot be left out. Write component:, mode:, condition:, cell:, check:, tool: or incident: and an id."),
+            _ => throw new FaultModelException($"{asked}: \"{what}\" cannot be left out. Write component:, mode:, condition:, event:, cell:, check:, trial:, tool: or incident: and an id."),
         };
         if (!dropped)
         {
@@ -29,6 +34,22 @@ internal static class LeaveOut
     }
 
     private static bool Entry(JsonObject whole, string list, string id) => ModelEntries.Drop(whole[list], e => ModelEntries.Key(e) == id) > 0;
+
+    private static bool Entry(JsonObject whole, string list, Func<JsonObject, bool> gone) => ModelEntries.Drop(whole[list], e => e is JsonObject o && gone(o)) > 0;
+
+    /// <summary>A cell goes, and with the last of its cells the event; what an event's formerly says of the cell goes too.</summary>
+    private static bool Cell(JsonObject whole, string id)
+    {
+        string? source = ModelEntries.In(whole, "cells").Where(c => ModelEntries.Key(c) == id).Select(c => ModelEntries.Text(c["event"])).FirstOrDefault();
+        bool dropped = Entry(whole, "cells", id);
+        Each(whole, "events", e => (e["formerly"] as JsonObject)?.Remove(id));
+        if (source is not null && !ModelEntries.In(whole, "cells").Any(c => ModelEntries.Text(c["event"]) == source))
+        {
+            Entry(whole, "events", source);
+        }
+
+        return dropped;
+    }
 
     private static bool Mode(JsonObject whole, string id)
     {
@@ -40,7 +61,14 @@ internal static class LeaveOut
     private static bool Faults(JsonObject whole, Func<string, bool> gone, string? component)
     {
         Rows(whole, gone);
-        Each(whole, "components", c => ModelEntries.Drop(c["includes"], i => ModelEntries.Text(i) == component && component is not null));
+        if (component is not null)
+        {
+            Each(whole, "components", c => ModelEntries.Drop(c["includes"], i => ModelEntries.Text(i) == component));
+            Each(whole, "components", c => ModelEntries.Drop(c["moves"], i => ModelEntries.Text(i) == component));
+            Each(whole, "trials", t => ModelEntries.Drop(t["moves"], i => ModelEntries.Text(i) == component));
+            Entry(whole, "trials", t => ModelEntries.Text(t["component"]) == component);
+        }
+
         return EachMode(whole, mode => ModelEntries.Drop(mode["causedBy"], c => ModelEntries.Text(c) is { } of && gone(of)));
     }
 
@@ -49,6 +77,9 @@ internal static class LeaveOut
         Rows(whole, of => of == id);
         Each(whole, "checks", check => ModelEntries.Drop(check["watches"], c => ModelEntries.Text(c) == id));
         Each(whole, "checks", check => ModelEntries.Text(check["store"]) == id && check.Remove("store"));
+        List<JsonObject> unchanged = [.. ModelEntries.In(whole, "trials").Where(t =>
+            ModelEntries.Drop(t["right"], c => ModelEntries.Text(c) == id) > 0 && t["right"] is JsonArray { Count: 0 } && t["component"] is null)];
+        ModelEntries.Drop(whole["trials"], unchanged.Contains); // a trial that made nothing else right tries nothing
         ModelEntries.Drop(whole["checks"], check => ModelEntries.Text(check!["measures"]) == id || ModelEntries.Text(check["byLevel"]?["of"]) == id);
         return true;
     }

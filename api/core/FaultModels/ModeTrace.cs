@@ -1,3 +1,5 @@
+using FuelHistory.Core.Assessment;
+
 namespace FuelHistory.Core.FaultModels;
 
 /// <summary>What one mode, alone on a car, makes of every check: a distribution over outcomes each. Several causes of one condition
@@ -11,11 +13,11 @@ internal sealed class ModeTrace
     private ModeTrace(ModelMap map, string? mode)
     {
         (_map, _mode) = (map, mode);
-        Checks = map.Model.Checks.ToDictionary(c => c.Id, Outcomes);
+        Checks = map.Model.Checks.Select(c => (c.Id, Row: Outcomes(c))).Concat(map.Model.Trials.Select(t => (t.Id, Row: Result(t)))).ToDictionary(c => c.Id, c => c.Row);
         Cells = map.Model.Cells.ToDictionary(s => s.Id, s => Largest(ArrowTarget.Event, s.Id, ["no", "p"], new() { ["p"] = s.Background })[1]);
     }
 
-    /// <summary>Check id to outcome probabilities.</summary>
+    /// <summary>Check id to outcome probabilities; trial id to those of "no change" and "ended".</summary>
     public IReadOnlyDictionary<string, double[]> Checks { get; }
 
     /// <summary>Cell id to the probability that it shows.</summary>
@@ -31,6 +33,23 @@ internal sealed class ModeTrace
         CheckKind.YesNo => Largest(ArrowTarget.Check, check.Id, ["no", "p"], new() { ["p"] = check.FalseAlarm }),
         _ => Largest(ArrowTarget.Check, check.Id, [.. check.Outcomes!.Select(o => o.Id)], new(check.Otherwise ?? new Dictionary<string, double>())),
     };
+
+    /// <summary>The trial ends the trouble by so much as it puts right: the part, a contact that it moves, or a condition.</summary>
+    private double[] Result(Trial trial)
+    {
+        (Component? part, Mode? mode) = _mode is not null && _map.Modes.TryGetValue(_mode, out var m) ? (m.Component, m.Mode) : (null, null);
+        bool touch = trial.Kind == TrialKind.Touched, own = part is not null && trial.Component == part.Id;
+        bool moved = mode is { Contact: true } && (trial.Moves.Contains(part!.Id) || (part.Id != trial.Component && MovedBy(trial.Component).Contains(part.Id)));
+        double right = own && !touch ? 1 : 0;
+        right = touch && mode is { Contact: true } && own ? TrialFigures.TouchedRight : right;
+        right = moved ? Math.Max(right, touch ? TrialFigures.TouchedRight : TrialFigures.MovedRight) : right;
+        right = trial.Right.Select(c => 1 - Levels(c).GetValueOrDefault(0)).Append(right).Max();
+        (double byChance, _, double more) = TrialFigures.Of(TrialResult.Ended);
+        double ended = byChance + (right * more);
+        return [1 - ended, ended];
+    }
+
+    private IReadOnlyList<string> MovedBy(string? component) => _map.Model.Components.FirstOrDefault(c => c.Id == component)?.Moves ?? [];
 
     private static double[] Spread(Dictionary<int, double> levels) => [.. Enumerable.Range(-3, 7).Select(l => levels.GetValueOrDefault(l))];
 

@@ -25,6 +25,8 @@ public sealed record Trial
     public required string Hazard { get; init; }
     public required IReadOnlyList<string> Cautions { get; init; }
     public required IReadOnlyList<string> Steps { get; init; }
+    /// <summary>Checks of an earlier revision that this trial is in truth: check id to outcome to result (ended, better, same, worse).</summary>
+    public IReadOnlyDictionary<string, IReadOnlyDictionary<string, string>> Formerly { get; init; } = new Dictionary<string, IReadOnlyDictionary<string, string>>();
     public required string Source { get; init; }
 
     [JsonIgnore]
