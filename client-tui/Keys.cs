@@ -36,7 +36,7 @@ internal static class Keys
     public static readonly KeyUse AddWork = new(Key.W, "w", "work", "Enter work that was done");
     public static readonly KeyUse AddComplaint = new(Key.C, "c", "complaint", "Open a complaint");
     public static readonly KeyUse AddReading = new(Key.R, "r", "reading", "Enter a reading or what a check showed");
-    public static readonly KeyUse AddAnswer = new(Key.S, "s", "symptom", "Answer a question about a symptom");
+    public static readonly KeyUse AddAnswer = new(Key.S, "s", "event", "Say what the car does, or does not do");
     public static readonly KeyUse AddSeen = new(Key.N, "n", "part seen", "Enter a part that was opened and looked at");
     public static readonly KeyUse AddOdometer = new(Key.O, "o", "odometer", "Enter an odometer reading or a new clock");
     public static readonly KeyUse AddLayUp = new(Key.L, "l", "lay-up", "Enter a time in which the car stood");

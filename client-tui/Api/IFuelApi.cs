@@ -17,7 +17,8 @@ internal interface IFuelApi
     [Get(Routes.Limits)] Task<IApiResponse<IReadOnlyList<Limit>>> Limits(string vehicleId, CancellationToken ct);
     [Get(Routes.Complaint)] Task<IApiResponse<Complaint>> Complaint(string complaintId, CancellationToken ct);
     [Get(Routes.ComplaintFindings)] Task<IApiResponse<IReadOnlyList<Finding>>> ComplaintFindings(string complaintId, CancellationToken ct);
-    [Get(Routes.Assessment)] Task<IApiResponse<Assessment>> Assessment(string complaintId, [Query] string? asOf, [Query] string? knownAt, CancellationToken ct);
+    [Get(Routes.Assessment)] Task<IApiResponse<Assessment>> Assessment(string complaintId, [Query] string? asOf, [Query] string? knownAt, [Query] string? reasons, CancellationToken ct);
+    [Get(Routes.Advice)] Task<IApiResponse<Advice>> Advice(string complaintId, [Query] string? asOf, [Query] string? knownAt, CancellationToken ct);
     [Get(Routes.Instruments)] Task<IApiResponse<IReadOnlyList<Instrument>>> Instruments(CancellationToken ct);
     [Get(Routes.Settings)] Task<IApiResponse<Settings>> Settings(CancellationToken ct);
     [Get(Routes.FaultModels)] Task<IApiResponse<IReadOnlyList<FaultModelHead>>> FaultModels(CancellationToken ct);

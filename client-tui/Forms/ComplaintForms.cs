@@ -12,35 +12,39 @@ internal static class ComplaintForms
         TypedField title = new("title", "Complaint", "in your own words: restarts badly after a short stop"), since = new("since", "Since", "a year, a month or a day; today; -3 for three days ago");
         ChoiceField course = new("course", "Course", "", ChoiceField.Words("constant", "intermittent: comes and goes"));
         ChoiceField always = new("always", "As long as I had it", "yes: nobody here has known the car without it", ChoiceField.Words("no", "yes"));
-        PickField symptoms = new("symptoms", "Symptoms", "Enter shows the questions; what is not there counts as well as what is", Symptoms(data), many: true, ["present", "absent"], Questions(data));
+        PickField events = new("events", "What it does", "Enter shows the questions; what is not there counts as well as what is", Events.Of(data.Model), many: true, ["present", "absent"], Events.Questions(data.Model));
+        PickField main = new("main", "Main trouble", "the one that matters most, if there are several", Events.Titles(data.Model));
+        ChoiceField onset = Onset(data);
         TypedField note = VehicleForms.Note();
-        return new("Open a complaint", [title, since, course, always, symptoms, note], _ =>
+        return new("Open a complaint", [title, since, course, always, events, main, onset, note], _ =>
         {
             Draft draft = new(data.Clock);
-            NewComplaint body = new(title.Value ?? "", draft.Day(since) ?? "", [.. symptoms.Picked.Select(picked => new SymptomAnswer(picked.Id, picked.Answer))], course.Value, always.Value is "yes", data.Clock.GetLocalNow(), note.Value);
+            NewComplaint body = new(title.Value ?? "", draft.Day(since) ?? "", [.. events.Picked.Select(picked => new EventAnswer(picked.Id, picked.Answer))], course.Value, always.Value is "yes", data.Clock.GetLocalNow(), note.Value, main.Id, Given(onset));
             return new(draft.Faults, ct => VehicleForms.Saved(data.Calls.Ask(api => api.AddComplaint(data.Vehicle!.Entry.Id, body, ct)),
                 complaint => new($"Opened: {complaint.Title}", complaint.Entry.Id)));
         });
     }
 
-    /// <summary>What may be corrected of a complaint; its symptoms are findings and are corrected there.</summary>
+    /// <summary>What may be corrected of a complaint; its events are findings and are corrected there.</summary>
     public static Form Change(FormData data, Save<ComplaintChange> save)
     {
         TypedField title = new("title", "Complaint", "in your own words"), since = new("since", "Since", "a year, a month or a day");
         ChoiceField course = new("course", "Course", "", ChoiceField.Words("constant", "intermittent: comes and goes"));
         ChoiceField always = new("always", "As long as I had it", "yes: nobody here has known the car without it", ChoiceField.Words("no", "yes"));
+        PickField main = new("main", "Main trouble", "the one that matters most, if there are several", Events.Titles(data.Model));
+        ChoiceField onset = Onset(data);
         TypedField note = VehicleForms.Note();
-        return new("Correct the complaint", [title, since, course, always, note], _ =>
+        return new("Correct the complaint", [title, since, course, always, main, onset, note], _ =>
         {
             Draft draft = new(data.Clock);
-            ComplaintChange body = new(title.Value ?? "", draft.Day(since) ?? "", course.Value, always.Value is "yes", note.Value);
+            ComplaintChange body = new(title.Value ?? "", draft.Day(since) ?? "", course.Value, always.Value is "yes", note.Value, main.Id, Given(onset));
             return new(draft.Faults, ct => save(body, ct));
         });
     }
 
     public static Form Close(FormData data)
     {
-        ChoiceField result = new("result", "Result", "", ChoiceField.Words("cured", "gone-by-itself: gone by itself", "given-up: given up"));
+        ChoiceField result = new("result", "Result", "", ChoiceField.Words("cured: repaired", "gone-by-itself: ended without a repair", "given-up: given up"));
         PickField causes = new("causes", "What it was", "Enter shows components and what can be wrong with them", Causes(data), many: true);
         PickField proof = new("provedBy", "Proved by", "the finding that repeated the failing check after the repair", [.. data.Findings.OrderByDescending(each => each.At).Select(each => new NamedThing(each.Entry.Id, each.Text))], many: true);
         TypedField at = new("at", "Day and time", "now, or 2026-03-14 15:30", "now"), note = VehicleForms.Note();
@@ -63,16 +67,18 @@ internal static class ComplaintForms
         });
     }
 
-    internal static IReadOnlyList<NamedThing> Symptoms(FormData data) => data.Model is null ? [] : [.. data.Model.Symptoms.Select(symptom => new NamedThing(symptom.Id, symptom.Title))];
+    /// <summary>How it came about, asked once.</summary>
+    private static ChoiceField Onset(FormData data) =>
+        new("onset", "How it came", "suddenly, slowly, since work was done, ...", [new NamedThing("", "(not known)"), .. data.Model?.Onsets ?? []]);
 
-    internal static IReadOnlyDictionary<string, string> Questions(FormData data) => data.Model?.Symptoms.ToDictionary(symptom => symptom.Id, symptom => symptom.Ask) ?? [];
+    private static string? Given(ChoiceField field) => string.IsNullOrEmpty(field.Value) ? null : field.Value;
 
-    /// <summary>A component as a whole, each of its modes, and elsewhere. A mode is named component.mode here.</summary>
+    /// <summary>A component as a whole, each of its modes, and another cause. A mode is named component.mode here.</summary>
     private static List<NamedThing> Causes(FormData data) =>
     [
         .. (data.Model?.Components ?? []).Where(part => !part.Instrument).SelectMany(part => part.Modes
             .Select(mode => new NamedThing($"{part.Id}.{mode.Id}", $"{part.Title}: {mode.Title}")).Prepend(new NamedThing(part.Id, part.Title))),
-        new(Elsewhere, "Elsewhere: nothing that the model covers"),
+        new(Elsewhere, "Another cause: nothing that this model covers"),
     ];
 
     private static ConfirmedCause Cause(string id)

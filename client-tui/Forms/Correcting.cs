@@ -25,7 +25,7 @@ internal sealed class Correcting(ApiCalls calls, TimeProvider clock, Cancellatio
         "limit" => Of(kind, api => api.Limit(id, ct), was => was.Entry, was => was.VehicleId, (data, was) => BenchForms.Limit(data, Put<NewLimit, Limit>((api, body) => api.CorrectLimit(id, Version(was.Entry), body, ct), now => now.Entry)).WithLimit(was)),
         "finding" => Of(kind, api => api.Finding(id, ct), was => was.Entry, was => was.VehicleId, (data, was) => Finding(data, was, everyField, Put<NewFinding, Finding>((api, body) => api.CorrectFinding(id, Version(was.Entry), body, ct), now => now.Entry))),
         "complaint" => Of(kind, api => api.Complaint(id, ct), was => was.Entry, was => was.VehicleId, (data, was) => ComplaintForms.Change(data, Put<ComplaintChange, Complaint>((api, body) => api.CorrectComplaint(id, Version(was.Entry), body, ct), now => now.Entry))
-            .With("title", was.Title).With("since", was.Since).With("course", was.Course).With("always", was.Always ? "yes" : "no").With("note", was.Note)),
+            .With("title", was.Title).With("since", was.Since).With("course", was.Course).With("always", was.Always ? "yes" : "no").With("main", was.Main).With("onset", was.Onset).With("note", was.Note)),
         "instrument" => Of(kind, api => api.Instrument(id, ct), was => was.Entry, _ => null, (data, was) => BenchForms.Instrument(data, Put<NewInstrument, Instrument>((api, body) => api.CorrectInstrument(id, Version(was.Entry), body, ct), now => now.Entry)).WithInstrument(was)),
         _ => throw new ArgumentOutOfRangeException(nameof(kind), kind, "not an entry that can be corrected"),
     };
@@ -42,7 +42,9 @@ internal sealed class Correcting(ApiCalls calls, TimeProvider clock, Cancellatio
     {
         var form = everyField ? FindingForms.Any(data, save)
             : data.Model!.Checks.FirstOrDefault(check => check.Id == was.Check) is { } check ? FindingForms.Check(data, check, check.Title, save)
-            : was.Symptom is not null ? FindingForms.Symptom(data, save)
+            : was.Event is not null ? FindingForms.Event(data, save)
+            : was.Trial is not null ? FindingForms.Trial(data, null, save)
+            : was.Own is not null ? FindingForms.Own(data, save)
             : FindingForms.Seen(data, save);
         return form.With("check", was.Check).WithFinding(Prefilled.Of(was)).With("at", Prefilled.Moment(was.At));
     }

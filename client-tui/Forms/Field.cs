@@ -87,7 +87,7 @@ internal sealed class PickField(string name, string label, string hint, IReadOnl
 
     public IReadOnlyList<string> Answers { get; } = answers ?? [""];
 
-    /// <summary>More about the marked item, where there is more: a symptom's question.</summary>
+    /// <summary>More about the marked item, where there is more: an event's question.</summary>
     public string Detail(string id) => details?.GetValueOrDefault(id) ?? "";
 
     public bool HasDetails => details is not null;

@@ -30,16 +30,64 @@ internal static class FindingForms
         return fields.Form(title ?? $"{check.Title}: what did it show?");
     }
 
-    public static Form Symptom(FormData data, Save<NewFinding>? save = null)
+    /// <summary>What happens, when, and what follows; each of the last two may be left open.</summary>
+    public static Form Event(FormData data, Save<NewFinding>? save = null)
     {
         Fields fields = new(data, save)
         {
-            Symptom = new("symptom", "Symptom", "Enter shows the questions", ComplaintForms.Symptoms(data), details: ComplaintForms.Questions(data)),
-            Outcome = new("outcome", "Answer", "", [new NamedThing("", Choose), .. ChoiceField.Words("present", "absent")]),
+            Event = new("event", "What happens", "Enter shows the questions", Events.Of(data.Model), details: Events.Questions(data.Model)),
+            When = new("when", "When", "left open: whenever", Events.When(data.Model), many: true),
+            Then = new("then", "And then", "left open: whatever follows", Events.Then(data.Model), many: true),
+            Outcome = new("outcome", "Answer", "", [new NamedThing("", Choose), .. Answers]),
             Sure = new("sure", "Sure of it", "not sure counts for less", Sure),
         };
-        return fields.Form("Answer a question about a symptom");
+        return fields.Form("Say what the car does, or does not do");
     }
+
+    private static IReadOnlyList<NamedThing> Answers => ChoiceField.Words("present", "absent", "only: only then, and at no other time", "always: at each of these times");
+
+    /// <summary>Something changed for a moment, and what the complaint then did.</summary>
+    public static Form Trial(FormData data, string? trial, Save<NewFinding>? save = null)
+    {
+        Fields fields = new(data, save)
+        {
+            Trial = new("trial", "Trial", "one of the fault model's, or left open with the two fields below", Trials(data)),
+            Do = new("do", "What was done", "", Doings),
+            Tried = new("tried", "To which part", "", data.Components),
+            StandIn = new("stand-in", "The part put in was", "for another part in its place", StandIns),
+            Outcome = new("outcome", "The trouble then", "", [new NamedThing("", Choose), .. Results]),
+            Back = new("back", "With the old part back", "", Backs),
+            Sure = new("sure", "Sure of it", "not sure counts for less", Sure),
+        };
+        Form form = fields.Form("Enter a trial: what was changed for a moment, and what came of it");
+        return trial is null ? form : form.With("trial", trial);
+    }
+
+    private static IReadOnlyList<NamedThing> Results => ChoiceField.Words("ended: it ended", "better: better, not ended", "same: no change", "worse");
+
+    private static IReadOnlyList<NamedThing> Backs => [new("", "(not tried)"), .. ChoiceField.Words("came-back: it came back", "stayed-away: it stayed away")];
+
+    private static IReadOnlyList<NamedThing> Doings => [new("", "(as the trial says)"), .. ChoiceField.Words(
+        "another: another one in its place", "bypass: fed or bypassed directly", "unplug: unplugged or blanked off", "touch: wiggled, struck, warmed or cooled", "extra-fuel: extra fuel")];
+
+    private static IReadOnlyList<NamedThing> StandIns => ChoiceField.Words("used: from another car", "new", "new-unbranded: new, unbranded", "rebuilt", "unknown: not known");
+
+    private static IReadOnlyList<NamedThing> Trials(FormData data) => [.. (data.Model?.Trials ?? []).Select(each => new NamedThing(each.Id, each.Title))];
+
+    /// <summary>A judgement of one's own, in one's own words.</summary>
+    public static Form Own(FormData data, Save<NewFinding>? save = null)
+    {
+        Fields fields = new(data, save) { Words = new("own", "In your words", "what you saw, heard or think"), For = For(data), Against = Against(data), Side = SideField(data), Strength = StrengthField };
+        return fields.Form("Enter an observation of your own");
+    }
+
+    private static PickField For(FormData data) => new("for", "Speaks for the part", "it would be this part", data.Components);
+
+    private static PickField Against(FormData data) => new("against", "Speaks against the part", "it is not this part", data.Components);
+
+    private static PickField SideField(FormData data) => new("side", "Or a side of the car", "side=for or side=against", data.Model?.Sides ?? [], answers: ["for", "against"]);
+
+    private static ChoiceField StrengthField => new("strength", "How strongly", "", ChoiceField.Words("clearly", "slightly", "strongly"));
 
     public static Form Seen(FormData data, Save<NewFinding>? save = null)
     {
@@ -58,10 +106,22 @@ internal static class FindingForms
         Fields fields = new(data, save)
         {
             Check = new("check", "Check", "", data.Checks),
-            Symptom = new("symptom", "Symptom", "", ComplaintForms.Symptoms(data)),
+            Event = new("event", "Event", "what the car does", Events.Of(data.Model)),
+            When = new("when", "When", "facets, separated by commas", Events.When(data.Model), many: true),
+            Then = new("then", "And then", "facets, separated by commas", Events.Then(data.Model), many: true),
+            Trial = new("trial", "Trial", "", Trials(data)),
+            Do = new("do", "Done in a trial", "", Doings),
+            Tried = new("tried", "Part tried", "", data.Components),
+            StandIn = new("stand-in", "Part put in", "", StandIns),
+            Back = new("back", "With the old part back", "", Backs),
+            Words = new("own", "Own observation", "in your words"),
+            For = For(data),
+            Against = Against(data),
+            Side = SideField(data),
+            Strength = StrengthField,
             Component = new("component", "Part seen", "", data.Components),
             Mode = new("mode", "Fault", "component.mode", Modes(data)),
-            FreeOutcome = new("outcome", "Outcome", "present, absent, yes, no, hold, slow, fast, steep-then-flat, good, bad, or an outcome of the check"),
+            FreeOutcome = new("outcome", "Outcome", "present, absent, only, always, ended, better, same, worse, yes, no, hold, slow, fast, steep-then-flat, good, bad, or an outcome of the check"),
             Sure = new("sure", "Sure of it", "yes or no", Sure),
             Reading = new("reading", "Reading", "4.9 bar"),
             Points = new("points", "Pressures", "minutes and pressure: 10: 0.8 bar; 20: 0.5 bar"),
@@ -98,7 +158,19 @@ internal static class FindingForms
         public string? Quantity { get; init; }
         public string? Unit { get; init; }
         public PickField? Check { get; init; }
-        public PickField? Symptom { get; init; }
+        public PickField? Event { get; init; }
+        public PickField? When { get; init; }
+        public PickField? Then { get; init; }
+        public PickField? Trial { get; init; }
+        public ChoiceField? Do { get; init; }
+        public PickField? Tried { get; init; }
+        public ChoiceField? StandIn { get; init; }
+        public ChoiceField? Back { get; init; }
+        public TypedField? Words { get; init; }
+        public PickField? For { get; init; }
+        public PickField? Against { get; init; }
+        public PickField? Side { get; init; }
+        public ChoiceField? Strength { get; init; }
         public PickField? Component { get; init; }
         public PickField? Mode { get; init; }
         public ChoiceField? Outcome { get; set; }
@@ -112,7 +184,7 @@ internal static class FindingForms
 
         public Form Form(string title)
         {
-            Field?[] all = [Check, Symptom, Component, Reading, Points, Outcome, FreeOutcome, Mode, Sure, Instrument, .. Conditions.Select(each => each.Field), FreeConditions, _at, _showed, _session, _note];
+            Field?[] all = [Check, Event, When, Then, Trial, Do, Tried, StandIn, Words, For, Against, Side, Strength, Component, Reading, Points, Outcome, FreeOutcome, Back, Mode, Sure, Instrument, .. Conditions.Select(each => each.Field), FreeConditions, _at, _showed, _session, _note];
             return new(title, [.. all.OfType<Field>()], Fill);
         }
 
@@ -120,15 +192,30 @@ internal static class FindingForms
         {
             Draft draft = new(data.Clock);
             var unit = Unit ?? UnitOf(Check?.Id);
-            NewFinding body = new(draft.Moment(_at) ?? data.Clock.GetLocalNow(), Symptom?.Id, CheckId ?? Check?.Id, Component?.Id, ModeOnly(Mode?.Id),
+            NewFinding body = new(draft.Moment(_at) ?? data.Clock.GetLocalNow(), Event?.Id, CheckId ?? Check?.Id, Component?.Id, ModeOnly(Mode?.Id),
                 OutcomeText(), Sure?.Value is not "no", Reading is null ? null : draft.Measure(Reading, unit), Points is null ? null : draft.Points(Points, unit),
-                Instrument?.Id, Covariates(draft), _session.Value, _showed.Value, confirmed, _note.Value);
+                Instrument?.Id, Covariates(draft), _session.Value, _showed.Value, confirmed, _note.Value, Facets(When), Facets(Then), TrialOf(), OwnOf());
             return new(draft.Faults, ct => save?.Invoke(body, ct) ?? VehicleForms.Saved(Send(body, ct), finding => new($"Entered: {finding.Text}", finding.Entry.Id)));
         }
 
         private Task<Answer<Finding>> Send(NewFinding body, CancellationToken ct) => data.Calls.Ask(api => data.Complaint is { } complaint
             ? api.AddComplaintFinding(complaint.Entry.Id, body, ct)
             : api.AddVehicleFinding(data.Vehicle!.Entry.Id, body, ct));
+
+        private static IReadOnlyList<string>? Facets(PickField? field) => field?.Ids is { Count: > 0 } ids ? ids : null;
+
+        private TrialDone? TrialOf() => Trial?.Id is null && string.IsNullOrEmpty(Do?.Value) ? null
+            : new TrialDone(Trial?.Id, Given(Do), Tried?.Id, Given(StandIn) ?? "used", Given(Back));
+
+        private static string? Given(ChoiceField? field) => string.IsNullOrEmpty(field?.Value) ? null : field.Value;
+
+        private OwnObservation? OwnOf()
+        {
+            if (Words?.Value is not { } words) return null;
+            var side = Side?.Picked is { Count: > 0 } picked ? picked[0] : default;
+            var against = Against?.Id is not null || side.Answer is "against";
+            return new OwnObservation(against ? "against" : "for", Strength?.Value ?? "clearly", words, For?.Id ?? Against?.Id, side.Id);
+        }
 
         private string? OutcomeText()
         {

@@ -9,7 +9,7 @@ internal static class Prefilled
     /// <summary>Everything but the moment: a tried finding has none of its own.</summary>
     public static Form WithFinding(this Form form, NewFinding finding)
     {
-        form.With("symptom", finding.Symptom).With("component", finding.Component)
+        form.With("event", finding.Event).With("when", Joined(finding.When)).With("then", Joined(finding.Then)).WithTrial(finding.Trial).WithOwn(finding.Own).With("component", finding.Component)
             .With("mode", finding.Mode is null ? null : $"{finding.Component}.{finding.Mode}")
             .With("outcome", finding.Outcome).With("sure", finding.Sure ? "yes" : "no")
             .With("reading", Text(finding.Reading))
@@ -20,6 +20,14 @@ internal static class Prefilled
         return form.With("conditions", string.Join("; ", conditions.Select(each => $"{each.Key}={Text(each.Value)}")))
             .With("showed", finding.Showed).With("session", finding.Session).With("note", finding.Note);
     }
+
+    private static string? Joined(IReadOnlyList<string>? ids) => ids is null ? null : string.Join(',', ids);
+
+    private static Form WithTrial(this Form form, TrialDone? trial) => trial is null ? form
+        : form.With("trial", trial.Trial).With("do", trial.Do).With("tried", trial.Component).With("stand-in", trial.StandIn).With("back", trial.Back);
+
+    private static Form WithOwn(this Form form, OwnObservation? own) => own is null ? form
+        : form.With("own", own.Words).With("strength", own.Strength).With(own.Direction, own.Component).With("side", own.Side is null ? null : $"{own.Side}={own.Direction}");
 
     public static Form WithWork(this Form form, NewWork work) =>
         form.With("date", work.Date).With("at", work.At is { } at ? Moment(at) : null).With("action", work.Action).With("components", string.Join(',', work.Components))
@@ -41,8 +49,8 @@ internal static class Prefilled
             .With("resolution", Text(was.Resolution)).With("percentOfReading", Text(was.PercentOfReading)).With("digits", Text(was.Digits))
             .With("lastChecked", was.LastChecked).With("note", was.Note);
 
-    public static NewFinding Of(Finding was) => new(was.At, was.Symptom, was.Check, was.Component, was.Mode, was.Outcome, was.Sure, was.Reading, was.Points, was.Instrument,
-        was.Conditions, was.Session, was.Showed, Note: was.Note);
+    public static NewFinding Of(Finding was) => new(was.At, was.Event, was.Check, was.Component, was.Mode, was.Outcome, was.Sure, was.Reading, was.Points, was.Instrument,
+        was.Conditions, was.Session, was.Showed, Note: was.Note, When: was.When, Then: was.Then, Trial: was.Trial, Own: was.Own);
 
     public static NewWork Of(Work was) => new(was.Date, was.Action, was.Components, was.Known, was.At, was.Quality, was.PartAgeYears, was.Odometer, was.Maker, was.PartNumber, was.Cost, was.Reason, was.Note);
 

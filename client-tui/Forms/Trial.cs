@@ -6,7 +6,7 @@ namespace FuelHistory.Client.Forms;
 internal sealed record Trial(string Text, NewFinding? Finding = null, NewWork? Work = null)
 {
     /// <summary>Two trials of the same subject cannot stand beside each other.</summary>
-    public string Subject => Finding is { } finding ? $"{finding.Check}/{finding.Symptom}" : string.Join(',', Work!.Components);
+    public string Subject => Finding is { } finding ? $"{finding.Check}/{finding.Event}" : string.Join(',', Work!.Components);
 
     public static WhatIf Ask(IEnumerable<Trial> trials, IEnumerable<string> leaveOut)
     {
@@ -23,8 +23,8 @@ internal sealed record Trial(string Text, NewFinding? Finding = null, NewWork? W
     public static Trial OfOutcome(CheckView check, NamedThing outcome, DateTimeOffset at) =>
         new($"{check.Title}: {outcome.Title}", new NewFinding(at, Check: check.Id, Outcome: outcome.Id));
 
-    public static Trial OfAnswer(SymptomView symptom, string answer, DateTimeOffset at) =>
-        new($"{symptom.Title}: {answer}", new NewFinding(at, Symptom: symptom.Id, Outcome: answer));
+    public static Trial OfAnswer(NamedThing told, string answer, DateTimeOffset at) =>
+        new($"{told.Title}: {answer}", new NewFinding(at, Event: told.Id, Outcome: answer));
 
     /// <param name="at">The instant where the order among trials matters; without one work goes before what is tried to be found.</param>
     public static Trial OfWork(ComponentView component, string action, DateOnly day, DateTimeOffset? at) =>
@@ -34,7 +34,7 @@ internal sealed record Trial(string Text, NewFinding? Finding = null, NewWork? W
 /// <summary>All that can be tried, to be picked from one list: the advised checks first.</summary>
 internal static class TrialList
 {
-    private const string CheckKind = "check", SymptomKind = "symptom", PartKind = "part";
+    private const string CheckKind = "check", EventKind = "event", PartKind = "part";
 
     public static PickField Of(FaultModelView model, IReadOnlyList<NextCheck> advised)
     {
@@ -42,13 +42,13 @@ internal static class TrialList
         return new("try", "Try, without storing it", "", [
             .. model.Checks.OrderBy(check => order.GetValueOrDefault(check.Id, int.MaxValue)).Select(check => Item(CheckKind, check.Id, $"Check: {check.Title}")),
             .. model.Components.Where(part => !part.Instrument).SelectMany(part => part.Actions.Select(action => Item(PartKind, $"{part.Id}/{action}", $"Part: {part.Title} {action}"))),
-            .. model.Symptoms.Select(symptom => Item(SymptomKind, symptom.Id, $"Symptom: {symptom.Title}")),
+            .. Events.Of(model).Select(told => Item(EventKind, told.Id, $"Event: {told.Title}")),
         ]);
     }
 
     public static CheckView? Check(FaultModelView model, string id) => Id(id, CheckKind) is { } check ? model.Checks.First(each => each.Id == check) : null;
 
-    public static SymptomView? Symptom(FaultModelView model, string id) => Id(id, SymptomKind) is { } symptom ? model.Symptoms.First(each => each.Id == symptom) : null;
+    public static NamedThing? Event(FaultModelView model, string id) => Id(id, EventKind) is { } told ? Events.Of(model).First(each => each.Id == told) : null;
 
     public static (ComponentView Part, string Action)? Part(FaultModelView model, string id) =>
         Id(id, PartKind)?.Split('/') is [var part, var action] ? (model.Components.First(each => each.Id == part), action) : null;

@@ -6,17 +6,17 @@ namespace FuelHistory.Client.Lines;
 /// <summary>A check: cautions before steps, then what it is read against.</summary>
 internal static class CheckLines
 {
-    public static IReadOnlyList<Line> List(IReadOnlyList<CheckView> checks, Assessment? assessment, int width, Signs signs)
+    public static IReadOnlyList<Line> List(IReadOnlyList<CheckView> checks, Advice? advice, int width, Signs signs)
     {
-        var values = assessment?.NextChecks.ToDictionary(next => next.Check) ?? [];
+        var values = advice?.NextChecks.ToDictionary(next => next.Check) ?? [];
         const int minutes = 8, hazard = 7;
-        var gain = assessment is null ? 0 : 18;
+        var gain = advice is null ? 0 : 18;
         var name = width - 2 - minutes - hazard - gain - 3;
         return
         [
-            Line.Of($"  {Cells.Fit("Check", name, signs)} {Cells.Fit("time", minutes, signs)} {Cells.Fit("hazard", hazard, signs)} {(assessment is null ? "" : "would save")}", Role.Title),
+            Line.Of($"  {Cells.Fit("Check", name, signs)} {Cells.Fit("time", minutes, signs)} {Cells.Fit("hazard", hazard, signs)} {(advice is null ? "" : "would save")}", Role.Title),
             .. checks.Select((check, row) => Line.Of(Cells.Cut($"  {Cells.Fit(Clean.Of(check.Title, signs), name, signs)} {Cells.Fit(Figures.Minutes(check.Minutes), minutes, signs)} {Cells.Fit(check.Hazard, hazard, signs)} "
-                + (values.TryGetValue(check.Id, out var next) ? Saving(next, assessment!.Currency) : ""), width, signs), row: row)),
+                + (values.TryGetValue(check.Id, out var next) ? Saving(next, advice!.Currency) : ""), width, signs), row: row)),
         ];
     }
 

@@ -12,12 +12,12 @@ internal static class LikelyLines
     private const int RoomyHeight = 18;
     private const int MostNoteRows = 4;
 
-    public static IReadOnlyList<Line> Of(Assessment assessment, Complaint complaint, int row, int width, int height, Signs signs)
+    public static IReadOnlyList<Line> Of(Assessment assessment, Advice? advice, Complaint complaint, int row, int width, int height, Signs signs)
     {
         if (assessment.Ranking.Count == 0) return NoRanking(assessment, width, signs);
         List<Line> head = [.. State(assessment, complaint, width, height, signs)];
         // heading, remainder, two lines of reasons and the least ranking have to stay beside the check
-        var next = NextCheck(assessment, width, Math.Max(0, height - head.Count - LeastRanked - 4 - 3), signs);
+        var next = NextCheck(advice, width, Math.Max(0, height - head.Count - LeastRanked - 4 - 3), signs);
         IReadOnlyList<Line> why = row < assessment.Ranking.Count ? WhyLines.Short(assessment.Ranking[row], width, signs) : [];
         List<Line> rest = [.. Remainder(assessment, width, signs)];
         // the check gets its room first, then the ranking, then the reasons: all of them are a key away
@@ -35,10 +35,10 @@ internal static class LikelyLines
         if (row < first) first = row;
         return
         [
-            Line.Of(row: null, new Span("  " + Cells.Fit("Component", name, signs) + " " + Cells.Fit("putting it right cures", bar, signs) + Cells.Fit("cure", PercentWidth, signs, right: true) + "  " + Cells.Fit("bad", PercentWidth, signs, right: true), Role.Title)),
+            Line.Of(row: null, new Span("  " + Cells.Fit("Component", name, signs) + " " + Cells.Fit("explains of the complaint", bar, signs) + Cells.Fit("expl.", PercentWidth, signs, right: true) + "  " + Cells.Fit("bad", PercentWidth, signs, right: true), Role.Title)),
             .. ranking.Select((each, at) => (each, at)).Skip(first).Take(most).Select(each => Line.Of(each.at,
-                new Span("  " + Cells.Fit(Clean.Of(each.each.Title, signs), name, signs) + " "), new Span(Figures.Bar(each.each.Cure, bar, signs), Role.Bar),
-                new Span(Cells.Fit(Figures.Percent(each.each.Cure), PercentWidth, signs, right: true) + "  " + Cells.Fit(Figures.Percent(each.each.Bad), PercentWidth, signs, right: true)))),
+                new Span("  " + Cells.Fit(Clean.Of(each.each.Title, signs), name, signs) + " "), new Span(Figures.Bar(each.each.Explains, bar, signs), Role.Bar),
+                new Span(Cells.Fit(Figures.Percent(each.each.Explains), PercentWidth, signs, right: true) + "  " + Cells.Fit(Figures.Percent(each.each.Bad), PercentWidth, signs, right: true)))),
         ];
     }
 
@@ -83,30 +83,32 @@ internal static class LikelyLines
 
     private static IEnumerable<Line> Remainder(Assessment assessment, int width, Signs signs)
     {
-        List<string> parts = [$"none of these {Figures.Percent(assessment.NoneOfThese)}", $"elsewhere {Figures.Percent(assessment.Elsewhere)}"];
-        if (assessment.Gone > 0.005) parts.Insert(0, $"gone already {Figures.Percent(assessment.Gone)}");
+        List<string> parts = [$"none of these {Figures.Percent(assessment.NoneOfThese)}", $"other cause {Figures.Percent(assessment.OtherCause)}"];
+        if (assessment.Resolved > 0.005) parts.Insert(0, $"resolved {Figures.Percent(assessment.Resolved)}");
+        if (assessment.Items.Count > 1) parts.Add($"{assessment.Items.Count} items");
         if (assessment.MoreThanOne > 0.1) parts.Add($"more than one repair needed {Figures.Percent(assessment.MoreThanOne)}");
         yield return Line.Of(Cells.Cut("  " + string.Join("; ", parts), width, signs), Role.Faint);
         foreach (var surprise in Disagreeing.Surprises(assessment).Take(1)) yield return Line.Of(Cells.Cut("  " + Clean.Of(surprise.Sentence, signs), width, signs), Role.Faint);
     }
 
     /// <summary>The first check, if any, with what each outcome would do.</summary>
-    public static IReadOnlyList<Line> NextCheck(Assessment assessment, int width, int outcomes, Signs signs)
+    public static IReadOnlyList<Line> NextCheck(Advice? advice, int width, int outcomes, Signs signs)
     {
+        if (advice is null) return [Line.Of("  Next check: being worked out ...", Role.Faint)];
         List<Line> lines = [];
-        if (assessment.NextChecks.Count > 0)
+        if (advice.NextChecks.Count > 0)
         {
-            var next = assessment.NextChecks[0];
-            lines.Add(Rule($"Next check: {Clean.Of(next.Title, signs)}", width, signs));
-            lines.Add(Line.Of(Cells.Cut("  " + Clean.Of(CheckLines.Price(next, assessment.Currency), signs), width, signs), next.Hazard is "none" ? Role.Plain : Role.Warning));
+            var next = advice.NextChecks[0];
+            lines.Add(Rule($"Next {(next.Trial ? "trial" : "check")}: {Clean.Of(next.Title, signs)}", width, signs));
+            lines.Add(Line.Of(Cells.Cut("  " + Clean.Of(CheckLines.Price(next, advice.Currency), signs), width, signs), next.Hazard is "none" ? Role.Plain : Role.Warning));
             lines.AddRange(next.Outcomes.Take(Math.Min(outcomes, MostOutcomes)).Select(outcome => Line.Of(Cells.Cut("  " + Clean.Of(Outcome(outcome), signs), width, signs))));
         }
-        if (assessment.Plan is { } plan) lines.Add(Line.Of(Cells.Cut("  " + Clean.Of(plan.Advice, signs), width, signs), Role.Title));
+        if (advice.Plan is { } plan) lines.Add(Line.Of(Cells.Cut("  " + Clean.Of(plan.Advice, signs), width, signs), Role.Title));
         return lines;
     }
 
     public static string Outcome(CheckOutcome outcome) =>
-        $"{outcome.Title} ({Figures.Percent(outcome.Probability)}): " + string.Join(", ", outcome.Leaders.Take(3).Select(leader => $"{leader.Title} {Figures.Percent(leader.Cure)}"));
+        $"{outcome.Title} ({Figures.Percent(outcome.Probability)}): " + string.Join(", ", outcome.Leaders.Take(3).Select(leader => $"{leader.Title} {Figures.Percent(leader.Explains)}"));
 
     internal static Line Rule(string text, int width, Signs signs)
     {

@@ -1,3 +1,4 @@
+using FuelHistory.Client.Forms;
 using FuelHistory.Client.Words;
 using FuelHistory.Contracts;
 
@@ -18,20 +19,21 @@ internal static class PlainLines
         return lines;
     }
 
-    public static IReadOnlyList<Line> Likely(Assessment assessment, Complaint complaint, int width, Signs signs)
+    public static IReadOnlyList<Line> Likely(Assessment assessment, Advice advice, Complaint complaint, int width, Signs signs)
     {
         List<Line> lines = [Line.Of(Clean.Of($"{complaint.Title} ({(complaint.Closed is null ? "open" : "closed")}), as of {assessment.AsOf}", signs))];
         if (assessment.Outcome is not "answered") lines.Add(Line.Of($"Outcome: {assessment.Outcome}"));
+        if (assessment.Items.Count > 1) lines.Add(Line.Of(Clean.Of("Consists of: " + string.Join("; ", assessment.Items.Select(item => item.Title)), signs)));
         lines.AddRange(LikelyLines.Ranking(assessment.Ranking, 0, assessment.Ranking.Count, width, signs));
-        lines.Add(Line.Of($"Gone already {Figures.Percent(assessment.Gone)}; none of these {Figures.Percent(assessment.NoneOfThese)}; elsewhere {Figures.Percent(assessment.Elsewhere)}; more than one repair needed {Figures.Percent(assessment.MoreThanOne)}"));
+        lines.Add(Line.Of($"Resolved {Figures.Percent(assessment.Resolved)}; none of these {Figures.Percent(assessment.NoneOfThese)}; other cause {Figures.Percent(assessment.OtherCause)}; more than one repair needed {Figures.Percent(assessment.MoreThanOne)}"));
         foreach (var ranked in assessment.Ranking.Take(3)) lines.AddRange(WhyLines.Short(ranked, width, signs));
-        foreach (var next in assessment.NextChecks.Take(3))
+        foreach (var next in advice.NextChecks.Take(3))
         {
-            lines.Add(LikelyLines.Rule(Clean.Of($"Check: {next.Title} [{next.Check}]", signs), width, signs));
+            lines.Add(LikelyLines.Rule(Clean.Of($"{(next.Trial ? "Trial" : "Check")}: {next.Title} [{next.Check}]", signs), width, signs));
             lines.Add(Line.Of(Clean.Of("  " + CheckLines.Price(next, assessment.Currency), signs)));
             lines.AddRange(next.Outcomes.Select(outcome => Line.Of(Clean.Of("  " + LikelyLines.Outcome(outcome), signs))));
         }
-        if (assessment.Plan is not null) lines.AddRange(PlanLines.Of(assessment, width, signs).Prepend(LikelyLines.Rule("Repair plan", width, signs)));
+        if (advice.Plan is not null) lines.AddRange(PlanLines.Of(assessment, advice, width, signs).Prepend(LikelyLines.Rule("Repair plan", width, signs)));
         string[] rest = [.. assessment.Disagreements.Select(each => each.Sentence), .. assessment.Asks, .. assessment.Flip is { } flip ? [flip.Sentence] : Array.Empty<string>(), .. assessment.Contradicting.Select(id => $"cannot be true beside the others: {id}"), .. assessment.LeftOut.Select(each => $"left out: {each}"), .. assessment.Notes];
         lines.AddRange(rest.Select(text => Line.Of(Clean.Of("! " + text, signs))));
         return lines;
@@ -67,7 +69,10 @@ internal static class PlainLines
     {
         List<Line> lines = [Line.Of(Clean.Of($"{model.Title} ({model.Id}, revision {model.Revision})", signs))];
         Section("Components", model.Components.SelectMany(part => part.Modes.Select(mode => ($"{part.Id}.{mode.Id}", $"{part.Title}: {mode.Title}")).Prepend((part.Id, part.Title))));
-        Section("Symptoms", model.Symptoms.Select(each => (each.Id, each.Ask)));
+        Section("Events", Events.Of(model).Select(each => (each.Id, each.Title)));
+        Section("When", Events.When(model).Select(each => (each.Id, each.Title)));
+        Section("Then", Events.Then(model).Select(each => (each.Id, each.Title)));
+        Section("Trials", model.Trials.Select(each => (each.Id, each.Title)));
         Section("Checks", model.Checks.Select(each => (each.Id, $"{each.Title} ({each.Kind})")));
         Section("Incidents", model.Incidents.Select(each => (each.Id, each.Title)));
         Section("Tools", model.Tools.Select(each => (each.Id, each.Title)));

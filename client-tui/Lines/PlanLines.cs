@@ -3,25 +3,25 @@ using FuelHistory.Contracts;
 
 namespace FuelHistory.Client.Lines;
 
-/// <summary>The repairs in order, with what each costs and how likely the complaint is gone after it.</summary>
+/// <summary>The repairs in order, with what each costs and how much of the complaint is right after it.</summary>
 internal static class PlanLines
 {
-    private const double ManyWorthTelling = 0.1, GoneWorthTelling = 0.005, AsGoodAsSure = 0.995;
+    private const double ManyWorthTelling = 0.1, ResolvedWorthTelling = 0.005, AsGoodAsSure = 0.995;
 
-    public static IReadOnlyList<Line> Of(Assessment assessment, int width, Signs signs)
+    public static IReadOnlyList<Line> Of(Assessment assessment, Advice advice, int width, Signs signs)
     {
-        var plan = assessment.Plan!;
+        var plan = advice.Plan!;
         List<Line> lines = [.. Wrapped(plan.Advice, Role.Title)];
         lines.AddRange(Wrapped($"Expected cost {Figures.Cost(plan.ExpectedCost, assessment.Currency)}, give or take {Figures.Cost(plan.Spread, assessment.Currency)}; a specialist instead {Figures.Cost(plan.SpecialistCost, assessment.Currency)}.", Role.Plain));
-        if (assessment.Gone > GoneWorthTelling) lines.AddRange(Wrapped($"Gone already, by what was repaired: {Figures.Percent(assessment.Gone)}.", Role.Plain));
+        if (assessment.Resolved > ResolvedWorthTelling) lines.AddRange(Wrapped($"Resolved by what was repaired: {Figures.Percent(assessment.Resolved)}.", Role.Plain));
         if (assessment.MoreThanOne > ManyWorthTelling) lines.AddRange(Wrapped($"! Needs more than one repair: {Figures.Percent(assessment.MoreThanOne)}.", Role.Warning));
-        lines.Add(LikelyLines.Rule("In this order, until it is gone", width, signs));
+        lines.Add(LikelyLines.Rule("In this order, until all is right", width, signs));
         if (plan.Steps.Count == 0) lines.AddRange(Wrapped("No repair here is worth its cost.", Role.Plain));
         foreach (var (step, place) in plan.Steps.Select((step, place) => (step, place)))
         {
             lines.Add(Line.Of(Cells.Cut($"  {place + 1,2}. {Clean.Of($"{step.Title}: {Action(step.Action)}", signs)}", width, signs)));
             lines.Add(Line.Of(Cells.Cut("      " + Clean.Of($"{Figures.Minutes(step.Minutes)}, parts {Figures.Cost(step.Parts, assessment.Currency)}, together {Figures.Cost(step.Cost, assessment.Currency)}{(step.Success < AsGoodAsSure ? $"; helps with {Figures.Percent(step.Success)} if it is bad" : "")}", signs), width, signs)));
-            lines.Add(Line.Of(row: null, new Span("      "), new Span(Figures.Bar(step.GoneAfter, Math.Max(10, width / 3), signs), Role.Bar), new Span($" gone after this with {Figures.Percent(step.GoneAfter)}")));
+            lines.Add(Line.Of(row: null, new Span("      "), new Span(Figures.Bar(step.FixedAfter, Math.Max(10, width / 3), signs), Role.Bar), new Span($" all right after this with {Figures.Percent(step.FixedAfter)}")));
             foreach (var cause in Causes(assessment, step.Component)) lines.AddRange(Wrapped($"Ask what caused it: {cause}", Role.Plain, 6));
         }
         lines.AddRange(Wrapped("After each repair the check that failed is repeated; only that proves it.", Role.Plain));

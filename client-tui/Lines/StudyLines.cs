@@ -32,7 +32,7 @@ internal static class StudyLines
     [
         LikelyLines.Rule(Clean.Of(fault.Title, signs), width, signs),
         .. Part("Moves", Named(fault.Acts), width, signs),
-        .. Part("Shows as", string.Join(", ", fault.Symptoms.Select(symptom => $"{symptom.Title} {Figures.Percent(symptom.Value)}")), width, signs),
+        .. Part("Shows as", string.Join(", ", fault.Events.Select(told => $"{told.Title} {Figures.Percent(told.Value)}")), width, signs),
         .. Part("Told by", string.Join(", ", fault.Checks.Take(Best).Select(check => $"{check.Title} {Two(check.Value)} bits")), width, signs),
         .. Part("Brought on by", Named(fault.CausedBy), width, signs),
         .. Wrapped($"{fault.Trust.Replace('-', ' ')}: {fault.Source}", width, signs, Role.Faint),

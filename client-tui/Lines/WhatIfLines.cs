@@ -41,11 +41,11 @@ internal static class WhatIfLines
         yield return Line.Of(Cells.Cut("  " + Clean.Of(Leader(answer, signs), signs), width, signs), role);
         yield return Line.Of(Cells.Cut("  " + Cost(answer, signs), width, signs), role);
         foreach (var conflict in Disagreeing.Conflicts(then).Take(1)) yield return Line.Of(Cells.Cut("  ! " + Clean.Of(conflict.Sentence, signs), width, signs), asking ? Role.Faint : Role.Warning);
-        var moved = answer.Changes.Where(change => Math.Abs(change.CureAfter - change.CureBefore) >= LeastMoved).Take(most).ToList();
+        var moved = answer.Changes.Where(change => Math.Abs(change.ExplainsAfter - change.ExplainsBefore) >= LeastMoved).Take(most).ToList();
         if (moved.Count == 0 && answer.Tried.Count + answer.Without.Count > 0) yield return Line.Of("  Nothing moves.", role);
-        if (moved.Count > 0) yield return Line.Of(Change("Cure", "before", "after", width, signs), Role.Title);
-        foreach (var change in moved) yield return Line.Of(Change(Clean.Of(change.Title, signs), Figures.Percent(change.CureBefore), Figures.Percent(change.CureAfter), width, signs) + Moved(change), role);
-        if (then.NextChecks.Count > 0 && then.NextChecks[0] is { } next) yield return Line.Of(Cells.Cut($"  Next check then: {Clean.Of(next.Title, signs)} ({CheckLines.Saving(next, then.Currency)})", width, signs), role);
+        if (moved.Count > 0) yield return Line.Of(Change("Explains", "before", "after", width, signs), Role.Title);
+        foreach (var change in moved) yield return Line.Of(Change(Clean.Of(change.Title, signs), Figures.Percent(change.ExplainsBefore), Figures.Percent(change.ExplainsAfter), width, signs) + Moved(change), role);
+        if (answer.Advice.NextChecks.Count > 0 && answer.Advice.NextChecks[0] is { } next) yield return Line.Of(Cells.Cut($"  Next check then: {Clean.Of(next.Title, signs)} ({CheckLines.Saving(next, then.Currency)})", width, signs), role);
     }
 
     private static IEnumerable<Line> Wrapped(string text, int width) => Cells.Wrap(text, width - 4).Select(piece => Line.Of("  " + piece, Role.Faint));
@@ -55,15 +55,15 @@ internal static class WhatIfLines
         if (answer.Assessment.Ranking.Count == 0) return "Nobody leads.";
         var then = answer.Assessment.Ranking[0];
         return answer.LeaderBefore is { } before && before.Component == then.Component
-            ? $"Still first: {then.Title} {Figures.Percent(before.Cure)} {signs.Arrow} {Figures.Percent(then.Cure)}"
-            : $"First: {(answer.LeaderBefore is { } other ? $"{other.Title} {Figures.Percent(other.Cure)}" : "none")} {signs.Arrow} {then.Title} {Figures.Percent(then.Cure)}";
+            ? $"Still first: {then.Title} {Figures.Percent(before.Explains)} {signs.Arrow} {Figures.Percent(then.Explains)}"
+            : $"First: {(answer.LeaderBefore is { } other ? $"{other.Title} {Figures.Percent(other.Explains)}" : "none")} {signs.Arrow} {then.Title} {Figures.Percent(then.Explains)}";
     }
 
     private static string Cost(WhatIfAnswer answer, Signs signs)
     {
         string Amount(double? cost) => cost is { } amount ? Figures.Cost(amount, answer.Assessment.Currency) : "none";
-        var gone = Math.Max(answer.GoneBefore, answer.Assessment.Gone) > 0.005 ? $"; gone already {Figures.Percent(answer.GoneBefore)} {signs.Arrow} {Figures.Percent(answer.Assessment.Gone)}" : "";
-        return $"Expected cost {Amount(answer.CostBefore)} {signs.Arrow} {Amount(answer.CostAfter)}{gone}";
+        var resolved = Math.Max(answer.ResolvedBefore, answer.Assessment.Resolved) > 0.005 ? $"; resolved {Figures.Percent(answer.ResolvedBefore)} {signs.Arrow} {Figures.Percent(answer.Assessment.Resolved)}" : "";
+        return $"Expected cost {Amount(answer.CostBefore)} {signs.Arrow} {Amount(answer.CostAfter)}{resolved}";
     }
 
     private static string Change(string title, string before, string after, int width, Signs signs)
@@ -73,7 +73,7 @@ internal static class WhatIfLines
     }
 
     /// <summary>In words, so that a fall is not only seen by comparing.</summary>
-    private static string Moved(Change change) => change.CureAfter > change.CureBefore ? "  up" : change.CureAfter < change.CureBefore ? "  down" : "";
+    private static string Moved(Change change) => change.ExplainsAfter > change.ExplainsBefore ? "  up" : change.ExplainsAfter < change.ExplainsBefore ? "  down" : "";
 
     private static Line Entry(Switched each, int row, int width, Signs signs)
     {

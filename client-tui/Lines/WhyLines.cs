@@ -21,8 +21,10 @@ internal static class WhyLines
         List<Line> lines =
         [
             .. Wrapped($"Bad: before any finding {Figures.Percent(ranked.Prior)}, now {Figures.Percent(ranked.Bad)}.", width, signs, Role.Title),
-            .. Wrapped($"Putting it right, and nothing else, ends the complaint with {Figures.Percent(ranked.Cure)}.", width, signs),
+            .. Wrapped($"Putting it right, and nothing else, ends {Figures.Percent(ranked.Explains)} of the complaint; it fixes all of it with {Figures.Percent(ranked.FixesAlone)}.", width, signs),
+            .. ranked.Sentence.Length > 0 ? Wrapped(ranked.Sentence, width, signs) : [],
             .. Wrapped(ranked.History, width, signs),
+            .. Items(assessment, ranked, width, signs),
             .. Reasons("What speaks for it", ranked.Why.Where(For), width, signs),
             .. Reasons("What speaks against it", ranked.Why.Where(reason => !For(reason)), width, signs),
             .. SequenceLines.Of(ranked, width, signs),
@@ -46,6 +48,11 @@ internal static class WhyLines
             lines.AddRange(sentences.SelectMany(sentence => Wrapped(sentence, width, signs)));
         }
     }
+
+    /// <summary>What of the complaint it would end, item by item, where there are several.</summary>
+    private static IEnumerable<Line> Items(Assessment assessment, RankedComponent ranked, int width, Signs signs) => assessment.Items.Count < 2 ? []
+        : assessment.Items.Zip(ranked.Relieves).Select(pair => Line.Of(Cells.Cut($"  {Cells.Fit(Figures.Percent(pair.Second), FactorWidth, signs)}{Clean.Of(pair.First.Title, signs)}", width, signs)))
+            .Prepend(LikelyLines.Rule("What it would end", width, signs));
 
     /// <summary>One side of the reasons, strongest first, each with the factor by which it moves the odds.</summary>
     private static IEnumerable<Line> Reasons(string title, IEnumerable<Reason> reasons, int width, Signs signs)

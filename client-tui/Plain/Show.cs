@@ -46,8 +46,10 @@ internal static class Show
         return start.Verb(new Command("likely", "What is most likely wrong now, why, and what to check next") { subject, asOf, knownAt }, async (session, parsed) =>
         {
             var complaint = await session.Resolve.Complaint(parsed.GetValue(subject)!);
-            var both = await complaint.Then(async known => (await session.Calls.Ask(api => api.Assessment(known.Entry.Id, parsed.GetValue(asOf), parsed.GetValue(knownAt), session.Stop))).As(assessment => (known, assessment)));
-            return session.Printer.Print(both, found => PlainLines.Likely(found.assessment, found.known, session.Printer.Width, session.Printer.Signs));
+            var (day, instant) = (parsed.GetValue(asOf), parsed.GetValue(knownAt));
+            var both = await complaint.Then(async known => await (await session.Calls.Ask(api => api.Assessment(known.Entry.Id, day, instant, "all", session.Stop)))
+                .Then(async assessment => (await session.Calls.Ask(api => api.Advice(known.Entry.Id, day, instant, session.Stop))).As(advice => (known, assessment, advice))));
+            return session.Printer.Print(both, found => PlainLines.Likely(found.assessment, found.advice, found.known, session.Printer.Width, session.Printer.Signs));
         });
     }
 
@@ -76,7 +78,7 @@ internal static class Show
     private static Command NamesVerb(Start start)
     {
         Argument<string> vehicle = new("vehicle") { Description = "a vehicle, or a fault model's id" };
-        return start.Verb(new Command("names", "The components, symptoms, checks, incidents and tools that can be named for a vehicle") { vehicle }, async (session, parsed) =>
+        return start.Verb(new Command("names", "The components, events, checks, trials, incidents and tools that can be named for a vehicle") { vehicle }, async (session, parsed) =>
         {
             var heads = await session.Calls.Ask(api => api.FaultModels(session.Stop));
             var model = await heads.Then(async known => known.Any(head => head.Id == parsed.GetValue(vehicle))

@@ -12,11 +12,11 @@ internal static class Try
 {
     private static readonly Argument<string> Subject = new("complaint") { Description = "a complaint, or a vehicle with one open complaint" };
     private static readonly Option<string[]> Checks = Many("--check", "a check not made yet; each with its --outcome"), Outcomes = Many("--outcome", "what that check would show: an outcome, or a reading such as \"4.9 bar\"");
-    private static readonly Option<string[]> Symptoms = Many("--symptom", "NAME=present or NAME=absent"), Fitted = Many("--fitted", "a component fitted new, before the checks that are tried");
+    private static readonly Option<string[]> Told = Many("--event", "NAME=present or NAME=absent"), Fitted = Many("--fitted", "a component fitted new, before the checks that are tried");
     private static readonly Option<string[]> Without = Many("--without", "a recorded finding or work that shall not count, by its id or words from it");
 
     public static Command Verb(Start start) => start.Verb(
-        new Command("what-if", "What would be likely with a finding more, a part fitted, or an entry less; nothing is stored") { Subject, Checks, Outcomes, Symptoms, Fitted, Without },
+        new Command("what-if", "What would be likely with a finding more, a part fitted, or an entry less; nothing is stored") { Subject, Checks, Outcomes, Told, Fitted, Without },
         async (session, parsed) =>
         {
             var complaint = await session.Resolve.Complaint(parsed.GetValue(Subject)!);
@@ -34,11 +34,11 @@ internal static class Try
         var body = Trial.Ask(
             [
                 .. checks.Zip(outcomes, (check, outcome) => OfCheck(data, Resolve.One(model.Checks, each => new(each.Id, each.Title), check, "check"), outcome, now, parsed.GetValue(Start.Confirmed))),
-                .. Given(Symptoms).Select(text => OfSymptom(model, text, now)),
+                .. Given(Told).Select(text => OfEvent(model, text, now)),
                 .. Given(Fitted).Select(text => Trial.OfWork(Resolve.One([.. model.Components.Where(part => !part.Instrument)], each => new(each.Id, each.Title), text, "component"), "fitted", DateOnly.FromDateTime(now.DateTime), null)),
             ],
             Given(Without).Select(text => Resolve.One([.. record.Lines.Where(line => line.Kind is "finding" or "work" && line.VoidReason is null)], line => new(line.Id, line.Text), text, "finding or work").Id));
-        return body is { Findings.Count: 0, Work.Count: 0, LeaveOut.Count: 0 } ? throw new NameFailure("Nothing is tried: give --check with --outcome, --symptom, --fitted or --without.") : body;
+        return body is { Findings.Count: 0, Work.Count: 0, LeaveOut.Count: 0 } ? throw new NameFailure("Nothing is tried: give --check with --outcome, --event, --fitted or --without.") : body;
 
         string[] Given(Option<string[]> option) => parsed.GetValue(option) ?? [];
     }
@@ -53,10 +53,10 @@ internal static class Try
             : throw new NameFailure(draft.Faults.Count > 0 ? draft.Faults[0].Detail : $"{check.Title} needs a reading");
     }
 
-    private static Trial OfSymptom(FaultModelView model, string text, DateTimeOffset now)
+    private static Trial OfEvent(FaultModelView model, string text, DateTimeOffset now)
     {
         return text.Split('=', 2, StringSplitOptions.TrimEntries) is [var name, ("present" or "absent") and var answer]
-            ? Trial.OfAnswer(Resolve.One(model.Symptoms, each => new(each.Id, each.Title), name, "symptom"), answer, now)
+            ? Trial.OfAnswer(Resolve.One(Events.Of(model), each => each, name, "event"), answer, now)
             : throw new NameFailure($"\"{text}\" is no answer; write NAME=present or NAME=absent.");
     }
 

@@ -6,7 +6,7 @@ using FuelHistory.Contracts;
 namespace FuelHistory.Client.Screens;
 
 /// <summary>All checks of the vehicle's fault model; with an assessment the ones that tell most come first.</summary>
-internal sealed class ChecksScreen(Desk desk, Vehicle vehicle, Complaint? complaint, Assessment? assessment) : Screen(desk)
+internal sealed class ChecksScreen(Desk desk, Vehicle vehicle, Complaint? complaint, Advice? advice) : Screen(desk)
 {
     private List<CheckView>? _checks;
     private string _filter = "";
@@ -30,7 +30,7 @@ internal sealed class ChecksScreen(Desk desk, Vehicle vehicle, Complaint? compla
     private List<CheckView> Fitting => [.. (_checks ?? []).Where(check => Names.Fits(new NamedThing(check.Id, check.Title), _filter))];
 
     public override IReadOnlyList<Line> Lines(int width, int height) =>
-        [PickLines.Filter, .. _checks is null ? WaitLines.Of(Trouble, width) : CheckLines.List(Fitting, assessment, width, Signs)];
+        [PickLines.Filter, .. _checks is null ? WaitLines.Of(Trouble, width) : CheckLines.List(Fitting, advice, width, Signs)];
 
     public override void Load() => Fetch(ct => Desk.Knowledge.Model(vehicle.System, ct), model =>
     {
@@ -41,7 +41,7 @@ internal sealed class ChecksScreen(Desk desk, Vehicle vehicle, Complaint? compla
 
     private List<CheckView> InOrder(IReadOnlyList<CheckView> checks)
     {
-        var order = assessment?.NextChecks.Select((next, place) => (next.Check, place)).ToDictionary() ?? [];
+        var order = advice?.NextChecks.Select((next, place) => (next.Check, place)).ToDictionary() ?? [];
         return [.. checks.OrderBy(check => order.GetValueOrDefault(check.Id, int.MaxValue))];
     }
 
@@ -57,7 +57,7 @@ internal sealed class ChecksScreen(Desk desk, Vehicle vehicle, Complaint? compla
             return;
         }
         var check = Fitting[Row];
-        Desk.Open(new CheckScreen(Desk, vehicle, complaint, check.Id, assessment?.NextChecks.FirstOrDefault(next => next.Check == check.Id)));
+        Desk.Open(new CheckScreen(Desk, vehicle, complaint, check.Id, advice?.NextChecks.FirstOrDefault(next => next.Check == check.Id)));
     }
 }
 

@@ -12,6 +12,7 @@ internal sealed class LikelyScreen(Desk desk, Complaint complaint) : Screen(desk
     private Complaint _complaint = complaint;
     private Vehicle? _vehicle;
     private Assessment? _assessment;
+    private Advice? _advice;
 
     public override string Title => $"Likely now: {_complaint.Title}" + (_vehicle is null ? "" : $" ({_vehicle.Name})");
 
@@ -19,16 +20,16 @@ internal sealed class LikelyScreen(Desk desk, Complaint complaint) : Screen(desk
 
     public override int Rows => _assessment?.Ranking.Count ?? 0;
 
-    private NextCheck? Next => _assessment?.NextChecks.Count > 0 ? _assessment.NextChecks[0] : null;
+    private NextCheck? Next => _advice?.NextChecks.Count > 0 ? _advice.NextChecks[0] : null;
 
     public override IReadOnlyList<Bound> Keys =>
     [
-        new(Client.Keys.OpenCheck, OpenNext, () => Next is null ? "no check is left that tells more" : null),
+        new(Client.Keys.OpenCheck, OpenNext, WhyNoNext),
         new(Client.Keys.Why, OpenWhy, () => Rows == 0 ? "nothing is ranked" : null),
-        new(Client.Keys.Checks, () => Desk.Open(new ChecksScreen(Desk, _vehicle!, Open, _assessment)), () => _vehicle is null ? "it is not loaded" : null),
-        new(Client.Keys.Plan, () => Desk.Open(new TextScreen(Desk, "Repair plan", PlanText)), () => _assessment?.Plan is null ? "there is no plan" : null),
-        new(Client.Keys.WhatIf, () => Desk.Open(new WhatIfScreen(Desk, _complaint, _assessment!)), () => Loaded ? null : "it is not loaded"),
-        new(Client.Keys.AddAnswer, () => Enter(data => FindingForms.Symptom(data)), WhyClosed),
+        new(Client.Keys.Checks, () => Desk.Open(new ChecksScreen(Desk, _vehicle!, Open, _advice)), () => _vehicle is null ? "it is not loaded" : null),
+        new(Client.Keys.Plan, () => Desk.Open(new TextScreen(Desk, "Repair plan", PlanText)), () => _advice?.Plan is null ? "there is no plan yet" : null),
+        new(Client.Keys.WhatIf, () => Desk.Open(new WhatIfScreen(Desk, _complaint, _assessment!, _advice)), () => Loaded ? null : "it is not loaded"),
+        new(Client.Keys.AddAnswer, () => Enter(data => FindingForms.Event(data)), WhyClosed),
         new(Client.Keys.AddSeen, () => Enter(data => FindingForms.Seen(data)), WhyClosed),
         new(Client.Keys.AddWork, () => Enter(data => VehicleForms.Work(data))),
         new(Client.Keys.Limits, () => Desk.Open(new LimitsScreen(Desk, _vehicle!, null)), () => _vehicle is null ? "it is not loaded" : null),
@@ -39,13 +40,13 @@ internal sealed class LikelyScreen(Desk desk, Complaint complaint) : Screen(desk
     private Complaint? Open => _complaint is { Closed: null, Entry.VoidReason: null } ? _complaint : null;
 
     public override IReadOnlyList<Line> Lines(int width, int height) =>
-        _assessment is null ? WaitLines.Of(Trouble, width) : LikelyLines.Of(_assessment, _complaint, Row, width, height, Signs);
+        _assessment is null ? WaitLines.Of(Trouble, width) : LikelyLines.Of(_assessment, _advice, _complaint, Row, width, height, Signs);
 
     /// <summary>The complaint comes first: whether it is closed must not wait for the computation.</summary>
     public override void Load() => Fetch(LoadComplaint, loaded =>
     {
         (_complaint, _vehicle) = loaded;
-        Fetch(ct => Desk.Calls.Ask(api => api.Assessment(_complaint.Entry.Id, null, null, ct)), Show);
+        Fetch(ct => Desk.Calls.Ask(api => api.Assessment(_complaint.Entry.Id, null, null, "all", ct)), Show);
     });
 
     public override void Shown() => Load();
@@ -58,7 +59,11 @@ internal sealed class LikelyScreen(Desk desk, Complaint complaint) : Screen(desk
     {
         _assessment = assessment;
         Row = Math.Clamp(Row, 0, Math.Max(0, Rows - 1));
+        _advice = null;
+        Fetch(ct => Desk.Calls.Ask(api => api.Advice(_complaint.Entry.Id, null, null, ct)), advice => _advice = advice);
     }
+
+    private string? WhyNoNext() => _advice is null ? "the next check is being worked out" : Next is null ? "no check is left that tells more" : null;
 
     private string? WhyClosed() => Open is null ? "the complaint is closed" : null;
 
@@ -70,9 +75,13 @@ internal sealed class LikelyScreen(Desk desk, Complaint complaint) : Screen(desk
 
     private void OpenStudy() => Desk.Open(new StudyScreen(Desk, _vehicle!.System, _assessment!.Ranking[Row].Component));
 
-    private void OpenNext() => Desk.Open(new CheckScreen(Desk, _vehicle!, Open, Next!.Check, Next));
+    private void OpenNext()
+    {
+        if (Next!.Trial) Enter(data => FindingForms.Trial(data, Next.Check));
+        else Desk.Open(new CheckScreen(Desk, _vehicle!, Open, Next.Check, Next));
+    }
 
-    private IReadOnlyList<Line> PlanText(int width, Signs signs) => PlanLines.Of(_assessment!, width, signs);
+    private IReadOnlyList<Line> PlanText(int width, Signs signs) => PlanLines.Of(_assessment!, _advice!, width, signs);
 
     private void Enter(Func<FormData, Form> form) => OpenForm(ct => FormSource.Complaint(Desk.Calls, Desk.Clock, _complaint.Entry.Id, ct), form);
 }

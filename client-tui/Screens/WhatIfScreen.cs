@@ -7,7 +7,7 @@ using FuelHistory.Contracts;
 namespace FuelHistory.Client.Screens;
 
 /// <summary>What one finding less, or something not done yet, would change. Nothing is stored from here.</summary>
-internal sealed class WhatIfScreen(Desk desk, Complaint complaint, Assessment assessment) : Screen(desk)
+internal sealed class WhatIfScreen(Desk desk, Complaint complaint, Assessment assessment, Advice? advice) : Screen(desk)
 {
     private readonly Switches _switches = new();
     private FormData? _data;
@@ -83,7 +83,7 @@ internal sealed class WhatIfScreen(Desk desk, Complaint complaint, Assessment as
 
     private void Pick()
     {
-        var all = TrialList.Of(_data!.Model!, assessment.NextChecks);
+        var all = TrialList.Of(_data!.Model!, advice?.NextChecks ?? []);
         Desk.Open(new PickScreen(Desk, all, () => Picked(all.Id!)));
     }
 
@@ -91,8 +91,8 @@ internal sealed class WhatIfScreen(Desk desk, Complaint complaint, Assessment as
     {
         var (model, now) = (_data!.Model!, Desk.Clock.GetLocalNow());
         if (TrialList.Part(model, id) is { } work) Try(Trial.OfWork(work.Part, work.Action, DateOnly.FromDateTime(now.DateTime), now));
-        if (TrialList.Symptom(model, id) is { } symptom)
-            PickOne(symptom.Title, ChoiceField.Words("present", "absent"), answer => Try(Trial.OfAnswer(symptom, answer.Id, now)));
+        if (TrialList.Event(model, id) is { } told)
+            PickOne(told.Title, ChoiceField.Words("present", "absent"), answer => Try(Trial.OfAnswer(told, answer.Id, now)));
         if (TrialList.Check(model, id) is not { } check) return;
         if (FindingForms.Outcomes(check) is { Count: > 0 } outcomes) PickOne(check.Title, outcomes, outcome => Try(Trial.OfOutcome(check, outcome, now)), Foreseen(check));
         else TryReading(check);
@@ -105,7 +105,7 @@ internal sealed class WhatIfScreen(Desk desk, Complaint complaint, Assessment as
     }
 
     private Dictionary<string, string>? Foreseen(CheckView check) =>
-        assessment.NextChecks.FirstOrDefault(next => next.Check == check.Id)?.Outcomes.ToDictionary(outcome => outcome.Outcome, LikelyLines.Outcome);
+        advice?.NextChecks.FirstOrDefault(next => next.Check == check.Id)?.Outcomes.ToDictionary(outcome => outcome.Outcome, LikelyLines.Outcome);
 
     /// <summary>The host judges the value now, so that a slip is told at its field.</summary>
     private void TryReading(CheckView check)
@@ -139,10 +139,10 @@ internal sealed class WhatIfScreen(Desk desk, Complaint complaint, Assessment as
     {
         var (trial, data) = (Marked!.Trial!, _data!);
         if (trial.Finding is { Check: { } check } finding)
-            Desk.Open(new CheckScreen(Desk, data.Vehicle!, complaint, check, assessment.NextChecks.FirstOrDefault(next => next.Check == check), finding));
+            Desk.Open(new CheckScreen(Desk, data.Vehicle!, complaint, check, advice?.NextChecks.FirstOrDefault(next => next.Check == check), finding));
         else
             OpenForm(ct => FormSource.Complaint(Desk.Calls, Desk.Clock, complaint.Entry.Id, ct),
-                fresh => trial.Work is { } work ? VehicleForms.Work(fresh).WithWork(work with { At = null }) : FindingForms.Symptom(fresh).WithFinding(trial.Finding!),
+                fresh => trial.Work is { } work ? VehicleForms.Work(fresh).WithWork(work with { At = null }) : FindingForms.Event(fresh).WithFinding(trial.Finding!),
                 sentence => Desk.BackTo(screen => screen is LikelyScreen, sentence));
     }
 }
