@@ -92,7 +92,7 @@ public sealed class FormScreenTests
     }
 
     [Fact]
-    public void Complaint_symptoms_are_picked_from_the_questions_as_present_or_absent()
+    public void Complaint_events_are_picked_from_the_questions_as_present_or_absent()
     {
         using var server = Samples.Server().Post($"/v1/vehicles/{Samples.VehicleId}/complaints", Samples.Complaint);
         using ScreenHost host = new(server.Address);
@@ -110,7 +110,7 @@ public sealed class FormScreenTests
         host.Press(Key.Tab, Key.S.WithCtrl);
         host.WaitFor("Opened:");
         var sent = server.Sent("POST", $"/v1/vehicles/{Samples.VehicleId}/complaints").Single();
-        Assert.Equal(["hot-restart=present", "long-crank-cold=absent"], sent["symptoms"]!.AsArray().Select(each => $"{each!["symptom"]}={each["answer"]}"));
+        Assert.Equal(["hot-restart=present", "long-crank-cold=absent"], sent["events"]!.AsArray().Select(each => $"{each!["event"]}={each["answer"]}"));
     }
 
     [Fact]

@@ -95,7 +95,7 @@ public sealed class LikelyScreenTests
         using ScreenHost host = new(server.Address);
         Open(host);
         host.Type("p");
-        Assert.Contains("gone after this with 38 %", host.WaitFor("Repair plan"), StringComparison.Ordinal);
+        Assert.Contains("all right after this with 38 %", host.WaitFor("Repair plan"), StringComparison.Ordinal);
     }
 
     internal static string Open(ScreenHost host)

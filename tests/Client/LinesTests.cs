@@ -15,7 +15,7 @@ public sealed class LinesTests
     public void Likely_at_any_size_fits_the_body_and_keeps_check_and_ranking(int width, int height)
     {
         var ranking = Enumerable.Range(0, 25).Select(n => Samples.Assessment.Ranking[0] with { Component = $"c{n}", Title = $"Component with a long name {n}" }).ToList();
-        var lines = LikelyLines.Of(Samples.Assessment with { Ranking = ranking }, Samples.Complaint, 0, width, height, Signs.Plain);
+        var lines = LikelyLines.Of(Samples.Assessment with { Ranking = ranking }, Samples.Advice, Samples.Complaint, 0, width, height, Signs.Plain);
         Assert.InRange(lines.Count, 1, height);
         Assert.All(lines, line => Assert.InRange(Cells.Width(line.Text), 0, width));
         var text = Text(lines);
@@ -30,14 +30,14 @@ public sealed class LinesTests
     public void Likely_with_a_row_marked_shows_that_row(int row)
     {
         var ranking = Enumerable.Range(0, 25).Select(n => Samples.Assessment.Ranking[0] with { Component = $"c{n}", Title = $"Part {n}" }).ToList();
-        var lines = LikelyLines.Of(Samples.Assessment with { Ranking = ranking }, Samples.Complaint, row, 80, 20, Signs.Plain);
+        var lines = LikelyLines.Of(Samples.Assessment with { Ranking = ranking }, Samples.Advice, Samples.Complaint, row, 80, 20, Signs.Plain);
         Assert.Contains(lines, line => line.Row == row && line.Text.Contains($"Part {row} ", StringComparison.Ordinal));
     }
 
     [Fact]
     public void Likely_of_a_contradiction_says_which_findings()
     {
-        var lines = LikelyLines.Of(Samples.Assessment with { Outcome = "contradiction", Ranking = [], Contradicting = ["fin-1", "fin-2"], Notes = ["These cannot be true together: System pressure: 4.9 bar; Pump: silent."] }, Samples.Complaint, 0, 80, 20, Signs.Plain);
+        var lines = LikelyLines.Of(Samples.Assessment with { Outcome = "contradiction", Ranking = [], Contradicting = ["fin-1", "fin-2"], Notes = ["These cannot be true together: System pressure: 4.9 bar; Pump: silent."] }, null, Samples.Complaint, 0, 80, 20, Signs.Plain);
         Assert.Contains("cannot all be true", Text(lines), StringComparison.Ordinal);
         Assert.Contains("System pressure: 4.9 bar; Pump: silent", Text(lines), StringComparison.Ordinal);
         Assert.Contains("f opens what if", Text(lines), StringComparison.Ordinal);
@@ -47,8 +47,8 @@ public sealed class LinesTests
     [Fact]
     public void Likely_says_in_words_what_is_not_exact_and_what_does_not_fit()
     {
-        var lines = LikelyLines.Of(Samples.Assessment with { Exact = false, LeftOut = ["symptom x"], Disagreements = [new("conflict", "fin-1", 4, null, null, "The gauge disagrees.")] }, Samples.Complaint, 0, 80, 20, Signs.Plain);
-        Assert.Contains("! Not exact; left out: symptom x", Text(lines), StringComparison.Ordinal);
+        var lines = LikelyLines.Of(Samples.Assessment with { Exact = false, LeftOut = ["event x"], Disagreements = [new("conflict", "fin-1", 4, null, null, "The gauge disagrees.")] }, Samples.Advice, Samples.Complaint, 0, 80, 20, Signs.Plain);
+        Assert.Contains("! Not exact; left out: event x", Text(lines), StringComparison.Ordinal);
         Assert.Contains("(+1 more: y)", Text(lines), StringComparison.Ordinal);
         var why = Text(WhyLines.Full(Samples.Assessment with { Disagreements = [new("conflict", "fin-1", 4, null, null, "The gauge disagrees.")] }, Samples.Assessment.Ranking[0], 80, Signs.Plain));
         Assert.Contains("The gauge disagrees.", why, StringComparison.Ordinal);
@@ -81,7 +81,7 @@ public sealed class LinesTests
     public void Likely_tells_a_surprise_more_quietly_than_a_conflict()
     {
         Disagreement surprise = new("surprise", "f", 6, null, null, "Leads: was not to be expected."), conflict = new("conflict", "g", 4, null, null, "Gauge: does not fit.");
-        var lines = LikelyLines.Of(Samples.Assessment with { Disagreements = [surprise, conflict] }, Samples.Complaint, 0, 80, 20, Signs.Plain);
+        var lines = LikelyLines.Of(Samples.Assessment with { Disagreements = [surprise, conflict] }, Samples.Advice, Samples.Complaint, 0, 80, 20, Signs.Plain);
         Assert.Equal(Role.Faint, lines.Single(line => line.Text.Contains("Leads: was not", StringComparison.Ordinal)).Spans[0].Role);
         Assert.Equal(Role.Warning, lines.Single(line => line.Text.Contains("! Gauge: does not fit.", StringComparison.Ordinal)).Spans[0].Role);
         Assert.InRange(lines.Count, 1, 20);
@@ -90,18 +90,18 @@ public sealed class LinesTests
     [Fact]
     public void Plan_says_costs_more_than_one_repair_and_what_to_ask_for()
     {
-        var assessment = Samples.Assessment with { MoreThanOne = 0.18, Gone = 0.2, Ranking = [Samples.Assessment.Ranking[0] with { CausedBy = ["Fuel filter: torn"] }] };
-        string[] wanted = ["Check first: it saves 45 EUR.", "Expected cost 210 EUR, give or take", "a specialist instead 700 EUR", "Needs more than one repair: 18 %", "Gone already, by what was repaired: 20 %", "gone after this with 38 %", "together 80 EUR", "Ask what caused it: Fuel filter: torn"];
-        var text = Text(PlanLines.Of(assessment, 80, Signs.Plain));
+        var assessment = Samples.Assessment with { MoreThanOne = 0.18, Resolved = 0.2, Ranking = [Samples.Assessment.Ranking[0] with { CausedBy = ["Fuel filter: torn"] }] };
+        string[] wanted = ["Check first: it saves 45 EUR.", "Expected cost 210 EUR, give or take", "a specialist instead 700 EUR", "Needs more than one repair: 18 %", "Resolved by what was repaired: 20 %", "all right after this with 38 %", "together 80 EUR", "Ask what caused it: Fuel filter: torn"];
+        var text = Text(PlanLines.Of(assessment, Samples.Advice, 80, Signs.Plain));
         Assert.All(wanted, part => Assert.Contains(part, text, StringComparison.Ordinal));
-        Assert.DoesNotContain("more than one", Text(PlanLines.Of(Samples.Assessment, 80, Signs.Plain)), StringComparison.Ordinal);
+        Assert.DoesNotContain("more than one", Text(PlanLines.Of(Samples.Assessment, Samples.Advice, 80, Signs.Plain)), StringComparison.Ordinal);
     }
 
     [Fact]
     public void Plan_says_how_often_work_helps_where_it_may_fail()
     {
-        RepairStep clean = new("heater-feed", "Feed of the regulator and air valve heaters", "clean", 20, 1, 36, 0.6, 0.2), fit = clean with { Action = "replace", Success = 1 };
-        var text = Text(PlanLines.Of(Samples.Assessment with { Plan = Samples.Assessment.Plan! with { Steps = [clean, fit] } }, 80, Signs.Plain));
+        RepairStep clean = new("heater-feed", "Feed of the regulator and air valve heaters", "clean", 20, 1, 36, 0.6, 0.2, 0.2), fit = clean with { Action = "replace", Success = 1 };
+        var text = Text(PlanLines.Of(Samples.Assessment, Samples.Advice with { Plan = Samples.Advice.Plan! with { Steps = [clean, fit] } }, 80, Signs.Plain));
         Assert.Contains("helps with 60 % if it is bad", text, StringComparison.Ordinal);
         Assert.DoesNotContain("helps with 100 %", text, StringComparison.Ordinal);
     }
@@ -109,7 +109,7 @@ public sealed class LinesTests
     [Fact]
     public void Check_shows_cautions_before_steps_and_the_source()
     {
-        var text = Text(CheckLines.Of(Samples.SystemPressure, Samples.Assessment.NextChecks[0], Samples.Model.Tools, 80, Signs.Plain));
+        var text = Text(CheckLines.Of(Samples.SystemPressure, Samples.Advice.NextChecks[0], Samples.Model.Tools, 80, Signs.Plain));
         Assert.True(text.IndexOf("CAUTION", StringComparison.Ordinal) < text.IndexOf("1. Connect", StringComparison.Ordinal));
         Assert.Contains("Pressure gauge", text, StringComparison.Ordinal);
         Assert.Contains("4.7..5.5 bar", text, StringComparison.Ordinal);
@@ -131,7 +131,7 @@ public sealed class LinesTests
         IEnumerable<Line> all =
         [
             .. VehicleLines.Of([vehicle], 80, Signs.Plain), .. RecordLines.Of(Samples.Record with { Vehicle = vehicle }, 80, Signs.Plain),
-            .. LikelyLines.Of(Samples.Assessment, Samples.Complaint, 0, 80, 20, Signs.Plain), .. PlanLines.Of(Samples.Assessment with { Currency = "€" }, 80, Signs.Plain), .. WhatIfLines.Of([], 0, Samples.WhatIf, false, 80, 20, Signs.Plain),
+            .. LikelyLines.Of(Samples.Assessment, Samples.Advice, Samples.Complaint, 0, 80, 20, Signs.Plain), .. PlanLines.Of(Samples.Assessment, Samples.Advice with { Currency = "€" }, 80, Signs.Plain), .. WhatIfLines.Of([], 0, Samples.WhatIf, false, 80, 20, Signs.Plain),
             .. HeaderLines.Of(vehicle.Name, new ServerState(), true, true, 80, Signs.Plain), .. InstrumentLines.Of([Samples.Gauge with { Name = "Gerät" }], 80, Signs.Plain),
         ];
         Assert.All(all, line => Assert.All(line.Text, letter => Assert.InRange(letter, ' ', '~')));

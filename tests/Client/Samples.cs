@@ -27,14 +27,24 @@ internal static class Samples
             new("gauge", "Gauge", true, [new("off", "reads wrong")], []),
         ],
         [
-            new("hot-restart", "Restarts badly when hot", "After a short stop with a hot car: does it crank for long?"),
-            new("long-crank-cold", "Cranks long when cold", "After a night: does it crank for long?"),
-            new("cuts-out", "Cuts out", "Does it stop while driving?"),
+            Event("hot-restart", "Restarts badly when hot", "After a short stop with a hot car: does it crank for long?"),
+            Event("long-crank-cold", "Cranks long when cold", "After a night: does it crank for long?"),
+            Event("cuts-out", "Cuts out", "Does it stop while driving?") with
+            {
+                When = [new("hot", "hot"), new("bumps", "over bumps")],
+                Then = [],
+                Cells = [new("cuts-out-hot", "hot", null, "Cuts out hot", "Does it stop when hot?"), new("cuts-out-bumps", "bumps", null, "Cuts out over bumps", "Does it stop over bumps?")],
+            },
         ],
         [SystemPressure, Residual, ReturnShut, Tips, Control],
         [new("pressure-gauge", "Pressure gauge"), new("clamp", "Hose clamp")],
         [new("ran-dry", "Ran out of fuel")],
-        [new("m1", "memory", "from memory")]);
+        [new("m1", "memory", "from memory")],
+        [new("relay-swap", "Another relay in its place", "another", "pump", 5, 0, [], "none", [], ["Put another relay in.", "What does the complaint then do?"], "Practice")],
+        [new("ignition", "Ignition"), new("fuel-supply", "Fuel supply")],
+        [new("suddenly", "suddenly"), new("slowly", "slowly")]);
+
+    private static EventView Event(string id, string title, string ask) => new(id, title, ask, "starting", [], [], [new(id, null, null, title, ask)]);
 
     public static CheckView SystemPressure => Check("system-pressure", "System pressure", "measurement", "pressure", "bar", []);
 
@@ -55,18 +65,20 @@ internal static class Samples
     public static CheckView Control => Check("control-pressure", "Control pressure cold", "measurement", "pressure", "bar", []) with { Covariate = new("ambient", "Air temperature", "temperature", "°C") };
 
     public static Assessment Assessment { get; } = new(ComplaintId, "2026-06-01", null, ModelId, "1", "answered", true, [], [],
+        [new("event", "hot-restart", "Restarts badly when hot", ["fin-0"], 1, 0)],
         [
             Ranked("regulator-seal", "Pressure regulator seal", 0.41, 0.38, "The residual pressure of 0.8 bar speaks for it."),
             Ranked("accumulator", "Fuel accumulator", 0.27, 0.22, "It is old."),
             Ranked("pump", "Fuel pump", 0.1, 0.003, "It is new, but a new one can be bad."),
         ],
-        0, 0.12, 0.04, 0.03, 0.01,
+        0, 0.12, 0.04, 0.03, 0.01, [], null, [], [], 1, "EUR");
+
+    public static Advice Advice { get; } = new(ComplaintId, "2026-06-01", null, ModelId, "1", "answered", true,
         [
             new("return-shut", "Return shut", 12, 10, [], ["pressure-gauge", "clamp"], true, "high", ["Fuel under pressure: no sparks."], 12, 45, 3.7, 0.6, true,
                 [new("hold", "held", 0.6, [new("regulator-seal", "Pressure regulator seal", 0.8)]), new("fast", "fell fast", 0.4, [new("accumulator", "Fuel accumulator", 0.5)])]),
         ],
-        new RepairPlan([new("regulator-seal", "Pressure regulator seal", "fitted", 60, 20, 80, 1, 0.38)], 210, 120, 700, "Check first: it saves 45 EUR."),
-        [], null, [], [], 1, "EUR");
+        new RepairPlan([new("regulator-seal", "Pressure regulator seal", "fitted", 60, 20, 80, 1, 0.38, 0.38)], 210, 120, 700, "Check first: it saves 45 EUR."), "EUR");
 
     public static RecordView Record { get; } = new(Vehicle,
     [
@@ -81,7 +93,8 @@ internal static class Samples
 
     /// <summary>What comes of trying that the accumulator is to blame.</summary>
     public static WhatIfAnswer WhatIf { get; } = new(
-        Assessment with { Ranking = [Assessment.Ranking[1] with { Cure = 0.7, Bad = 0.75 }, Assessment.Ranking[0] with { Cure = 0.05, Bad = 0.06 }] },
+        Assessment with { Ranking = [Assessment.Ranking[1] with { Explains = 0.7, Bad = 0.75 }, Assessment.Ranking[0] with { Explains = 0.05, Bad = 0.06 }] },
+        Advice,
         [new("accumulator", "Fuel accumulator", 0.22, 0.7, 0.27, 0.75), new("regulator-seal", "Pressure regulator seal", 0.38, 0.05, 0.41, 0.06)],
         "answered", new Leader("regulator-seal", "Pressure regulator seal", 0.38), 0, 210, 165, ["Return shut: fell fast"], []);
 
@@ -103,6 +116,7 @@ internal static class Samples
         .Get($"/v1/complaints/{ComplaintId}", Complaint)
         .Get($"/v1/complaints/{ComplaintId}/findings", new[] { Finding })
         .Get($"/v1/complaints/{ComplaintId}/assessment", Assessment)
+        .Get($"/v1/complaints/{ComplaintId}/advice", Advice)
         .Answer("POST", $"/v1/complaints/{ComplaintId}/assessment/what-if", 200, StubServer.Json(WhatIf));
 
     public static Problem Invalid(params Fault[] faults) => new(Problems.TypePrefix + Problems.Invalid, "Not stored", 422, $"{faults.Length} things are wrong", Problems.Invalid, "trace-1", faults);
@@ -112,6 +126,6 @@ internal static class Samples
     private static CheckView Check(string id, string title, string kind, string? quantity, string? unit, IReadOnlyList<NamedThing> outcomes) =>
         new(id, title, kind, quantity, unit, outcomes, 12, "gauge-on", 10, ["pressure-gauge"], "high", ["Fuel under pressure: no sparks, eyes covered."], ["Connect the gauge.", "Run the pump.", "Read the gauge."], "4.7..5.5 bar", "from memory", null);
 
-    private static RankedComponent Ranked(string id, string title, double bad, double cure, string why) =>
-        new(id, title, bad, cure, 0.1, [new("x", "leaks at rest", bad)], [new("finding", "fin-1", "Residual pressure", 3.2, why)], [new("finding", "fin-1", "Residual pressure", bad)], [], "Original part, 45 years old.");
+    private static RankedComponent Ranked(string id, string title, double bad, double explains, string why) =>
+        new(id, title, bad, explains, explains, 0.1, [new("x", "leaks at rest", bad)], [new("finding", "fin-1", "Residual pressure", 3.2, why)], [new("finding", "fin-1", "Residual pressure", bad)], [], "Original part, 45 years old.", [explains]);
 }

@@ -55,8 +55,8 @@ public sealed class StoryTests
         await Say(api, "add", "work", "Old", "--date", "2025-10", "--action", "fitted", "--components", "Fuel pump", "--known", "invoice", "--quality", "new");
         await Say(api, "add", "work", "Old", "--date", "2023", "--action", "fitted", "--components", "injectors", "--known", "told", "--quality", "new");
         var names = await Say(api, "names", "Old");
-        var symptoms = names[names.IndexOf("Symptoms:", StringComparison.Ordinal)..].Split('\n').Skip(1).Take(4).Select(line => line.Trim().Split(':')[0]).ToArray();
-        await Say(api, "add", "complaint", "Old", "--title", "Restarts badly", "--since", "2026-05", "--symptoms", $"{symptoms[2]}=present,{symptoms[3]}=present,{symptoms[0]}=absent");
+        var events = names[names.IndexOf("Events:", StringComparison.Ordinal)..].Split('\n').Skip(1).Take(4).Select(line => line.Trim().Split(':')[0]).ToArray();
+        await Say(api, "add", "complaint", "Old", "--title", "Restarts badly", "--since", "2026-05", "--events", "hard-start-hot=present,hot-catches-and-dies=present,flooded-start=absent");
         await Say(api, "add", "limit", "Old", "--check", "leak-down-whole", "--from", "5", "--points", "10: 2.0", "--source", "workshop manual, page 24-7");
         await Say(api, "add", "finding", "Restarts", "--check", "system-pressure", "--reading", "4.9 bar", "--instrument", "Red");
         await Say(api, "add", "finding", "Restarts", "--check", "leak-down-whole", "--points", "10: 0.8 bar", "--instrument", "Red");

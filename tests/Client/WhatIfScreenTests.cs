@@ -151,7 +151,7 @@ public sealed class WhatIfScreenTests
     [Fact]
     public void Contradiction_leads_to_its_findings_each_of_which_can_be_left_out()
     {
-        var none = Samples.Assessment with { Outcome = "contradiction", Ranking = [], NextChecks = [], Plan = null, Contradicting = ["wrk-1", "fin-1"], Notes = ["These cannot be true together: Residual pressure; Fuel pump."] };
+        var none = Samples.Assessment with { Outcome = "contradiction", Ranking = [], Contradicting = ["wrk-1", "fin-1"], Notes = ["These cannot be true together: Residual pressure; Fuel pump."] };
         using var server = Samples.Server().Get($"/v1/complaints/{Samples.ComplaintId}/assessment", none)
             .Answer("POST", WhatIf, 200, StubServer.Json(Samples.WhatIf with { Assessment = none, Changes = [], OutcomeBefore = "contradiction", LeaderBefore = null }));
         using ScreenHost host = new(server.Address);
