@@ -19,11 +19,12 @@ using Assessment = FuelHistory.Contracts.Assessment;
 /// <summary>Answers "what if": one state of the file is read, nothing is written.</summary>
 public sealed class WhatIfAnswers(
     SqliteFile file, TimeProvider clock, Cars cars, ComplaintStore complaints, FindingStore findings, WorkStore works, WhatIfRules rules,
-    AssessmentInputs inputs, PresentAnswers present, IOptions<JsonOptions> json)
+    AssessmentInputs inputs, PresentAnswers present, ComputingGate gate)
 {
-    public static Results<Ok<WhatIfAnswer>, Refused> Post(string complaintId, WhatIf input, WhatIfAnswers answers) => answers.Of(complaintId, input);
+    public static Task<Results<Ok<WhatIfAnswer>, Refused>> Post(string complaintId, WhatIf input, WhatIfAnswers answers, CancellationToken stop) =>
+        answers.Of(complaintId, input, stop);
 
-    public Results<Ok<WhatIfAnswer>, Refused> Of(string complaintId, WhatIf input)
+    public async Task<Results<Ok<WhatIfAnswer>, Refused>> Of(string complaintId, WhatIf input, CancellationToken stop)
     {
         // 1. what is asked, held against the record
         using Session session = new(file, clock, reads: true);
@@ -39,12 +40,13 @@ public sealed class WhatIfAnswers(
         }
 
         // 2. the answer as it is
-        if (present.Find(complaintId, day, null, out var before) is { } refusal)
+        var (refusal, now) = await present.Read<Assessment>(Asked.Everything, complaintId, day, stop);
+        if (refusal is not null)
         {
             return refusal;
         }
 
-        var now = JsonSerializer.Deserialize<Assessment>(before!.Body, json.Value.SerializerOptions)!;
+        var next = (await present.Read<Advice>(Asked.Advice, complaintId, day, stop)).Answer!;
 
         // 3. the answer as it would be
         var all = findings.OfVehicle(session.Connection, step.Car!);
@@ -52,7 +54,7 @@ public sealed class WhatIfAnswers(
         var supposed = Supposition.Of(input, complaint, step.Car!.Model, session.Now, last);
         if (supposed.Nothing)
         {
-            return TypedResults.Ok(Comparison.Of(now, now, [], []));
+            return TypedResults.Ok(Comparison.Of((now!, next), (now!, next), [], []));
         }
 
         if (inputs.Gather(session.Connection, complaintId, day, null, supposed, out var gathered) is { } closed)
@@ -60,9 +62,11 @@ public sealed class WhatIfAnswers(
             return closed;
         }
 
-        var result = Assess.Run(gathered!.InUse.Model, gathered.Input);
-        var then = AssessmentAnswer.Of(result, gathered, day, null);
-        return TypedResults.Ok(Comparison.Of(now, then, Said(step.Car, supposed.Findings, supposed.Work), Without(session, step.Car, all, supposed)));
+        using var turn = await gate.Enter($"what if {complaintId}", stop);
+        var then = await Task.Run(() => (
+            AssessmentAnswer.Of(Assess.Run(gathered!.InUse.Model, gathered.Input, stop), gathered, day, null),
+            AdviceAnswer.Of(Assess.Advise(gathered.InUse.Model, gathered.Input, stop), gathered, day, null)), stop);
+        return TypedResults.Ok(Comparison.Of((now!, next), then, Said(step.Car, supposed.Findings, supposed.Work), Without(session, step.Car, all, supposed)));
     }
 
     /// <returns>The day to assess; null with faults. Without one given it is today, or tomorrow where something tried bears that date already.</returns>

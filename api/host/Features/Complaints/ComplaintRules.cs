@@ -14,15 +14,11 @@ public sealed class ComplaintRules(ComplaintStore store, FindingStore findings)
     {
         Content(step, input.Title, input.Since, input.Course, input.Always, input.Note);
         step.Days.Past(step.Faults, "/at", input.At);
-        for (var i = 0; i < input.Symptoms.Count; i++)
+        Marks(step, input.Main, input.Onset);
+        EventRules told = new(step.Car!.Model);
+        for (var i = 0; i < input.Events.Count; i++)
         {
-            var symptom = input.Symptoms[i].Symptom;
-            step.Faults.OneOf($"/symptoms/{i}/answer", input.Symptoms[i].Answer, "present", "absent");
-            if (step.Faults.Known($"/symptoms/{i}/symptom", "symptom", symptom, step.Car!.Model.Symptoms.Select(s => s.Id))
-                && input.Symptoms.Take(i).Any(s => s.Symptom == symptom))
-            {
-                step.Faults.Add($"/symptoms/{i}/symptom", Problems.Unsuitable, $"\"{symptom}\" is answered twice; answer it once.");
-            }
+            told.Check(step.Faults, $"/events/{i}", "answer", input.Events[i]);
         }
 
         return null;
@@ -31,6 +27,7 @@ public sealed class ComplaintRules(ComplaintStore store, FindingStore findings)
     public Refused? Check(Step step, ComplaintChange input)
     {
         Content(step, input.Title, input.Since, input.Course, input.Always, input.Note);
+        Marks(step, input.Main, input.Onset);
         return store.Shut(step.Session.Connection, step.Present!.EntryId);
     }
 
@@ -61,6 +58,19 @@ public sealed class ComplaintRules(ComplaintStore store, FindingStore findings)
         step.Faults.Text("/note", note, Lengths.Note);
         step.Faults.OneOf("/course", course, "constant", "intermittent");
         step.Days.Past(step.Faults, "/since", since);
+    }
+
+    private static void Marks(Step step, string? main, string? onset)
+    {
+        if (main is not null)
+        {
+            step.Faults.Known("/main", "event", main, EventRules.Ids(step.Car!.Model));
+        }
+
+        if (onset is not null)
+        {
+            step.Faults.Known("/onset", "onset", onset, FaultModels.FaultModelViews.Onsets.Select(o => o.Id));
+        }
     }
 
     private static void Causes(Step step, IReadOnlyList<ConfirmedCause> causes)

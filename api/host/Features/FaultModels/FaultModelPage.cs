@@ -28,12 +28,12 @@ internal static class FaultModelPage
             <p>{{Text(model.About)}}</p>
             <p class="small">Fault model {{Text(model.Id)}}, revision {{Text(model.Revision)}}. The workshop manual of the car goes before everything here. Percentages and bits are worked out from the file: each fault alone on a car
             with nothing else wrong, gauges without error. A check says 1 bit about a fault if its outcome settles whether the fault is there, 0 if it tells nothing.</p>
-            <nav><a href="#faults">Faults</a> · <a href="#conditions">What pushes what</a> · <a href="#symptoms">Symptoms</a> · <a href="#checks">Checks</a> · <a href="#alike">Hard to tell apart</a> · <a href="#limits">Limits</a> · <a href="#sources">Sources</a></nav>
+            <nav><a href="#faults">Faults</a> · <a href="#conditions">What pushes what</a> · <a href="#events">Events</a> · <a href="#checks">Checks</a> · <a href="#alike">Hard to tell apart</a> · <a href="#limits">Limits</a> · <a href="#sources">Sources</a></nav>
 
             """);
         Faults(text, study);
         Conditions(text, study);
-        Symptoms(text, model, study);
+        Events(text, model, study);
         text.Append("<h2 id=\"checks\">Checks</h2>\n");
         foreach (var check in model.Checks)
         {
@@ -46,24 +46,24 @@ internal static class FaultModelPage
         return text.Append("</body></html>\n").ToString();
     }
 
-    private static void Faults(StringBuilder text, FaultModelStudy study) => Table(text, "faults", "Faults, and what shows them", ["Fault", "Moves", "Symptoms it shows", "Checks that tell (bits)"],
+    private static void Faults(StringBuilder text, FaultModelStudy study) => Table(text, "faults", "Faults, and what shows them", ["Fault", "Moves", "Events it shows", "Checks that tell (bits)"],
         study.Faults.Select(f => new[]
         {
             $"<b>{Text(f.Title)}</b> {Trust(f.Trust)}{(f.CausedBy.Count > 0 ? $"<br><span class=\"small\">brought on by: {Names(f.CausedBy)}</span>" : "")}",
             Names(f.Acts),
-            string.Join("<br>", f.Symptoms.Select(s => $"{Text(s.Title)} {Percent(s.Value)}")),
+            string.Join("<br>", f.Events.Select(s => $"{Text(s.Title)} {Percent(s.Value)}")),
             string.Join("<br>", f.Checks.Take(6).Select(c => $"<a href=\"#check-{c.Id}\">{Text(c.Title)}</a> {Number(c.Value)}")) + (f.Checks.Count > 6 ? $"<br><span class=\"small\">and {f.Checks.Count - 6} that tell less</span>" : ""),
         }));
 
     private static void Conditions(StringBuilder text, FaultModelStudy study) => Table(text, "conditions", "What pushes what", ["Condition of the circuit", "Pushed by"],
         study.Conditions.Select(c => new[] { $"<b>{Text(c.Title)}</b>", Names(c.Causes) }));
 
-    private static void Symptoms(StringBuilder text, FaultModelView model, FaultModelStudy study) => Table(text, "symptoms", "Symptoms", ["Symptom", "Question", "Faults that show it, the surest first"],
-        model.Symptoms.Select(s => new[]
+    private static void Events(StringBuilder text, FaultModelView model, FaultModelStudy study) => Table(text, "events", "Events", ["Event", "Question", "Faults that show it, the surest first"],
+        model.Events.SelectMany(e => e.Cells).Select(s => new[]
         {
             $"<b>{Text(s.Title)}</b>",
             Text(s.Ask),
-            string.Join("; ", study.Faults.SelectMany(f => f.Symptoms.Where(x => x.Id == s.Id).Select(x => (f.Title, x.Value))).OrderByDescending(x => x.Value).Select(x => $"{Text(x.Title)} {Percent(x.Value)}")),
+            string.Join("; ", study.Faults.SelectMany(f => f.Events.Where(x => x.Id == s.Id).Select(x => (f.Title, x.Value))).OrderByDescending(x => x.Value).Select(x => $"{Text(x.Title)} {Percent(x.Value)}")),
         }));
 
     private static void Check(StringBuilder text, FaultModelView model, CheckView check, FaultModelStudy study)

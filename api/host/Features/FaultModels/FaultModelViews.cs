@@ -17,11 +17,43 @@ internal static class FaultModelViews
         [.. model.Components.Select(c => new ComponentView(
             c.Id, c.Title, c.Instrument, [.. c.Modes.Select(m => new NamedThing(m.Id, m.Title))],
             c.Instrument ? [] : [.. c.Work.Select(w => Actions.GetValueOrDefault(w.Action, w.Action)).Append("inspected").Distinct()]))],
-        [.. model.Symptoms.Select(s => new SymptomView(s.Id, s.Title, s.Ask))],
+        [.. model.Cells.GroupBy(c => c.Event ?? c.Id).Select(g => Of(model, g.Key, [.. g]))],
         [.. model.Checks.Select(c => Of(model, c))],
         [.. model.Tools.Select(t => new NamedThing(t.Id, t.Title))],
         [.. model.Incidents.Select(i => new NamedThing(i.Id, i.Title))],
-        [.. model.Sources.Select(s => new SourceView(s.Key, s.Value.Kind, s.Value.Cite))]);
+        [.. model.Sources.Select(s => new SourceView(s.Key, s.Value.Kind, s.Value.Cite))],
+        [.. model.Trials.Select(t => new TrialView(t.Id, t.Title, t.Do, t.Component, t.Minutes, t.SetupMinutes, t.Tools, t.Hazard, t.Cautions, t.Steps, Cited(model, t.Source)))],
+        Sides,
+        Onsets);
+
+    /// <summary>Sides of the car that an observation of one's own may speak of.</summary>
+    public static IReadOnlyList<NamedThing> Sides { get; } =
+    [
+        new("fuel-supply", "Fuel supply"), new("metering", "Metering of the fuel"), new("ignition", "Ignition"),
+        new("electrical", "Electrical feed"), new("air", "Air"), new("engine", "The engine itself"),
+    ];
+
+    /// <summary>How a trouble may have come about.</summary>
+    public static IReadOnlyList<NamedThing> Onsets { get; } =
+    [
+        new("suddenly", "Suddenly"), new("slowly", "Slowly, over weeks or years"), new("since-work", "Since work was done"),
+        new("since-refuelling", "Since refuelling"), new("since-washing", "After washing or rain"), new("since-standing", "After standing for long"),
+    ];
+
+    private static EventView Of(FaultModel model, string id, EventCell[] cells)
+    {
+        var source = model.Events.FirstOrDefault(e => e.Id == id);
+        return new EventView(
+            id, source?.Title ?? cells[0].Title, source?.Ask ?? cells[0].Ask, source?.Kind ?? "other",
+            Named(model.When, cells.Select(c => c.When)), Named(model.Then, cells.Select(c => c.Then)),
+            [.. cells.Select(c => new EventCellView(c.Id, c.When, c.Then, c.Title, c.Ask))]);
+    }
+
+    private static IReadOnlyList<NamedThing> Named(IReadOnlyList<Facet> all, IEnumerable<string?> used)
+    {
+        HashSet<string> ids = [.. used.OfType<string>()];
+        return [.. all.Where(f => ids.Contains(f.Id)).Select(f => new NamedThing(f.Id, f.Title))];
+    }
 
     public static CheckView Of(FaultModel model, Check check) => new(
         check.Id, check.Title, Kind(check), check.Quantity is null && check.Kind is not CheckKind.LeakDown ? null : ReadingRules.QuantityOf(check).Id,

@@ -7,7 +7,7 @@ using FuelHistory.Host.Validation;
 
 namespace FuelHistory.Host.Features.Findings;
 
-public sealed class FindingRules(ComplaintStore complaints, InstrumentStore instruments)
+public sealed class FindingRules(ComplaintStore complaints, InstrumentStore instruments, FindingStore findings)
 {
     public Refused? Check(Step step, NewFinding input, string? complaintId)
     {
@@ -17,6 +17,13 @@ public sealed class FindingRules(ComplaintStore complaints, InstrumentStore inst
         }
 
         Content(step, input);
+        if (input.Own is { } own)
+        {
+            var before = findings.OfVehicle(step.Session.Connection, step.Car!)
+                .Where(f => f.ComplaintId == complaintId && f.Entry.VoidReason is null && f.Entry.Id != step.Present?.EntryId);
+            TrialRules.Check(step.Faults, step.Car!.Model, own, input.Outcome, before);
+        }
+
         return null;
     }
 
@@ -36,17 +43,31 @@ public sealed class FindingRules(ComplaintStore complaints, InstrumentStore inst
     private static Check? What(Step step, NewFinding input)
     {
         var (faults, model) = (step.Faults, step.Car!.Model);
+        if (Things(input) != 1)
+        {
+            faults.Add("", Problems.Unsuitable, "A finding is of one thing: give exactly one of event, check, component, trial and own.");
+            return null;
+        }
+
+        if (input.Event is null && (input.When is not null || input.Then is not null))
+        {
+            faults.Add(input.When is null ? "/then" : "/when", Problems.Unsuitable, "when and then belong to an event; leave them out.");
+        }
+
         switch (input)
         {
-            case { Symptom: { } symptom, Check: null, Component: null }:
-                Only(faults, input, readings: false, mode: false, "a symptom");
-                if (faults.Known("/symptom", "symptom", symptom, model.Symptoms.Select(s => s.Id)))
-                {
-                    Outcome(faults, input.Outcome, $"the symptom \"{symptom}\"", "present", "absent");
-                }
-
+            case { Event: { } told }:
+                Only(faults, input, readings: false, mode: false, "an event");
+                new EventRules(model).Check(faults, "", "outcome", new EventAnswer(told, input.Outcome ?? "", input.When, input.Then));
                 return null;
-            case { Symptom: null, Check: { } id, Component: null }:
+            case { Trial: { } trial }:
+                Only(faults, input, readings: false, mode: false, "a trial");
+                TrialRules.Check(faults, model, trial, input.Outcome);
+                return null;
+            case { Own: not null }:
+                Only(faults, input, readings: false, mode: false, "an observation of your own");
+                return null;
+            case { Check: { } id }:
                 if (!faults.Known("/check", "check", id, model.Checks.Select(c => c.Id)))
                 {
                     return null;
@@ -56,15 +77,14 @@ public sealed class FindingRules(ComplaintStore complaints, InstrumentStore inst
                 Only(faults, input, readings: true, mode: false, "a check");
                 OfCheck(faults, check, input);
                 return check;
-            case { Symptom: null, Check: null, Component: { } component }:
-                Only(faults, input, readings: false, mode: true, "a part that was looked at");
-                Seen(step, input, component);
-                return null;
             default:
-                faults.Add("", Problems.Unsuitable, "A finding is of one thing: give exactly one of symptom, check and component.");
+                Only(faults, input, readings: false, mode: true, "a part that was looked at");
+                Seen(step, input, input.Component!);
                 return null;
         }
     }
+
+    private static int Things(NewFinding f) => new object?[] { f.Event, f.Check, f.Component, f.Trial, f.Own }.Count(thing => thing is not null);
 
     private static void OfCheck(Faults faults, Check check, NewFinding input)
     {

@@ -65,7 +65,8 @@ public static class LeakDownEndpoints
             : entries.Change(store, entryId, ifMatch, findings.CheckFinish, findings.Finish);
     }
 
-    public static Results<Ok<WhatIfAnswer>, Refused> Assess(string entryId, LeakDownStore store, LeakFindings findings, WhatIfAnswers answers, SqliteFile file, TimeProvider clock)
+    public static async Task<Results<Ok<WhatIfAnswer>, Refused>> Assess(
+        string entryId, LeakDownStore store, LeakFindings findings, WhatIfAnswers answers, SqliteFile file, TimeProvider clock, CancellationToken stop)
     {
         using var connection = file.Open();
         if (store.Versions(connection, entryId) is not [var leakDown, ..])
@@ -75,6 +76,6 @@ public static class LeakDownEndpoints
 
         // finished, its finding counts already
         var tried = leakDown is { Finding: null, Entry.VoidReason: null } ? findings.Of(connection, leakDown, clock.GetUtcNow()) : null;
-        return answers.Of(leakDown.ComplaintId, new WhatIf(tried is null ? [] : [tried]));
+        return await answers.Of(leakDown.ComplaintId, new WhatIf(tried is null ? [] : [tried]), stop);
     }
 }

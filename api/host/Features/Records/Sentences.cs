@@ -13,7 +13,9 @@ internal static class Sentences
     {
         var said = f switch
         {
-            { Symptom: { } id } => $"{Symptom(model, id)}: {f.Outcome}",
+            { Event: { } id } => $"{Event(model, id)}{Facets(f, model)}: {Answer(f.Outcome)}",
+            { Trial: { } trial } => Trial(model, trial, f.Outcome),
+            { Own: { } own } => $"Own observation: speaks {own.Strength} {own.Direction} {(own.Component is { } part ? Component(model, part) : Side(own.Side))}: {own.Words}",
             { Check: { } id, Reading: { } reading } => $"{Check(model, id)}: {MeasuredRules.Text(reading)}{Conditions(f, model)}",
             { Check: { } id, Points: { } points } => $"{Check(model, id)}: {Run(points)}{Conditions(f, model)}",
             { Check: { } id } => $"{Check(model, id)}: {Outcome(model, id, f.Outcome)}",
@@ -57,7 +59,7 @@ internal static class Sentences
     {
         var causes = c.Causes.Select(cause => cause.Component == "elsewhere" ? model.Elsewhere.Title
             : Component(model, cause.Component) + (cause.Mode is null ? "" : $" ({Mode(model, cause.Component, cause.Mode)})"));
-        var result = c.Result switch { "cured" => "cured", "gone-by-itself" => "gone by itself", _ => "given up" };
+        var result = c.Result switch { "cured" => "cured", "gone-by-itself" => "ended without a repair", _ => "given up" };
         return c.Causes.Count == 0 ? $"Complaint closed: {result}" : $"Complaint closed: {result}; cause: {string.Join(", ", causes)}";
     }
 
@@ -68,7 +70,39 @@ internal static class Sentences
 
     public static string Check(FaultModel model, string id) => model.Checks.FirstOrDefault(c => c.Id == id)?.Title ?? id;
 
-    public static string Symptom(FaultModel model, string id) => model.Symptoms.FirstOrDefault(s => s.Id == id)?.Title ?? id;
+    public static string Event(FaultModel model, string id) =>
+        model.Events.FirstOrDefault(e => e.Id == id)?.Title ?? model.Cells.FirstOrDefault(c => c.Id == id)?.Title
+        ?? model.Events.FirstOrDefault(e => e.Formerly.ContainsKey(id))?.Title ?? id;
+
+    public static string TrialTitle(FaultModel model, string id) => model.Trials.FirstOrDefault(t => t.Id == id)?.Title ?? id;
+
+    private static string Side(string? id) => FaultModels.FaultModelViews.Sides.FirstOrDefault(s => s.Id == id)?.Title.ToLowerInvariant() ?? id ?? "";
+
+    private static string Answer(string? outcome) => outcome switch { "only" => "present, and at no other time", "always" => "present at each of these times", _ => outcome ?? "" };
+
+    private static string Facets(Finding f, FaultModel model)
+    {
+        string[] said = [
+            .. (f.When ?? []).Select(id => model.When.FirstOrDefault(w => w.Id == id)?.Title ?? id),
+            .. (f.Then ?? []).Select(id => model.Then.FirstOrDefault(t => t.Id == id)?.Title ?? id)];
+        return said.Length == 0 ? "" : $", {string.Join(", ", said)}";
+    }
+
+    private static string Trial(FaultModel model, TrialDone trial, string? outcome)
+    {
+        var part = trial.Component is { } id ? Component(model, id) : "";
+        var what = trial.Trial is { } known ? TrialTitle(model, known) : trial.Do switch
+        {
+            "another" => $"{part}: another one in its place",
+            "bypass" => $"{part}: fed or bypassed directly",
+            "unplug" => $"{part}: unplugged or blanked off",
+            "touch" => $"{part}: wiggled, struck, warmed or cooled",
+            _ => $"{part}: extra fuel given",
+        };
+        var then = outcome switch { "ended" => "the trouble ended", "better" => "better, not ended", "same" => "no change", _ => "worse" };
+        var back = trial.Back switch { "came-back" => "; with the old part back it came back", "stayed-away" => "; with the old part back it stayed away", _ => "" };
+        return $"{what}: {then}{back}";
+    }
 
     public static string Day(DateTimeOffset at) => at.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture);
 

@@ -68,7 +68,7 @@ public sealed class VehicleStore : IEntryStore<VehicleContent, Vehicle>
     public IReadOnlyList<Vehicle> All(SqliteConnection connection) =>
         [.. connection.Query<Row>(SelectAll).Select(r => r.Entry)];
 
-    /// <summary>How many entries name parts, checks or symptoms of the vehicle's fault model.</summary>
+    /// <summary>How many entries name parts, checks or events of the vehicle's fault model.</summary>
     public long Named(SqliteConnection connection, string vehicleId) => connection.QuerySingle<long>(CountNamed, new { vehicleId });
 
     /// <summary>Why it was archived, or null.</summary>

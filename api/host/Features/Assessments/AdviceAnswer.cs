@@ -1,0 +1,71 @@
+using System.Globalization;
+using FuelHistory.Contracts;
+using FuelHistory.Core.Assessment;
+using FuelHistory.Core.FaultModels;
+using FuelHistory.Host.Features.Records;
+
+namespace FuelHistory.Host.Features.Assessments;
+
+/// <summary>What to do next, in the words of the fault model.</summary>
+internal sealed class AdviceAnswer(FaultModel model, string currency)
+{
+    private const string Elsewhere = "elsewhere";
+
+    /// <summary>Above this the advice is to prove the repair and close.</summary>
+    private const double LikelyResolved = 0.8;
+
+    public static Advice Of(AssessmentResult result, Gathered gathered, DateOnly asOf, DateTimeOffset? knownAt)
+    {
+        FaultModel model = gathered.Car.Model;
+        Advice bare = new(
+            gathered.Complaint.Entry.Id, asOf.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture), knownAt, model.Id, model.Revision, "answered", true, [], null,
+            gathered.Currency);
+        AdviceAnswer words = new(model, gathered.Currency);
+        return result switch
+        {
+            AdviceAnswered a => bare with { Exact = a.Exact, NextChecks = [.. a.NextChecks.Select(words.Of)], Plan = words.Plan(a) },
+            Contradiction => bare with { Outcome = "contradiction" },
+            _ => bare with { Outcome = "too-large", Exact = false },
+        };
+    }
+
+    private NextCheck Of(CheckAdvice c)
+    {
+        var trial = c.Trial ? model.Trials.First(t => t.Id == c.Check) : null;
+        var check = c.Trial ? null : model.Checks.First(k => k.Id == c.Check);
+        return new NextCheck(
+            c.Check, trial?.Title ?? check!.Title, c.Minutes, c.SetupMinutes, [.. c.SameSetup.Select(s => Sentences.Check(model, s))], trial?.Tools ?? check!.Tools, c.ToolsAtHand,
+            trial?.Hazard ?? check!.Hazard, trial?.Cautions ?? check!.Cautions, c.Cost, c.Saving, c.Saving / Math.Max(1, c.Minutes), c.Bits, c.Pays,
+            [.. c.Outcomes.Select(o => new CheckOutcome(o.Outcome, o.Title, o.Probability, [.. o.Leaders.Select(l => new Leader(l.Component, Component(l.Component), l.Explains))]))],
+            c.Trial);
+    }
+
+    private RepairPlan Plan(AdviceAnswered a)
+    {
+        RepairOrder order = a.Plan;
+        RepairStep[] steps = [.. order.Steps.Select(s => new RepairStep(
+            s.Component, Component(s.Component), s.Action, s.Minutes, s.Parts, s.Cost, s.Success, s.FixedAfter, s.RelievedAfter))];
+        return new RepairPlan(steps, order.ExpectedCost, order.Spread, order.SpecialistCost, Sentence(a, order, a.NextChecks.FirstOrDefault(c => c.Pays)));
+    }
+
+    private string Sentence(AdviceAnswered a, RepairOrder order, CheckAdvice? best)
+    {
+        if (order.CheckFirst && best is not null)
+        {
+            var saving = best.Saving < 0.5 ? "less than 1" : FormattableString.Invariant($"about {best.Saving:0}");
+            var title = best.Trial ? Sentences.TrialTitle(model, best.Check) : Sentences.Check(model, best.Check);
+            return $"{(best.Trial ? "Try" : "Check")} first: {title} saves {saving} {currency} of what is to be expected.";
+        }
+
+        if (a.Resolved > LikelyResolved)
+        {
+            return $"The complaint is resolved, {Chance.Of(a.Resolved)}: repeat the check that failed and ask for its events, then close it.";
+        }
+
+        return order.Steps.Count == 0
+            ? "Neither a check nor a repair here is worth its cost: a specialist's day is the cheaper way."
+            : $"No further check is worth its time: begin with {Component(order.Steps[0].Component)}, then repeat the check that failed.";
+    }
+
+    private string Component(string id) => id == Elsewhere ? model.Elsewhere.Title : Sentences.Component(model, id);
+}
