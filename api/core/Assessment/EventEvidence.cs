@@ -72,15 +72,23 @@ internal sealed record EventEvidence : Evidence
         }
     }
 
+    /// <summary>Told both widely and narrowly, the narrow telling is what it is: "hard to start cold" beside "cold, then it runs well".</summary>
     private static ulong StillOpen(IEnumerable<EventReport> reports)
     {
-        ulong open = 0;
+        List<ulong> open = [];
         foreach (EventReport report in reports)
         {
-            open = report.Present ? open | report.Cells : open & ~report.Cells;
+            if (report.Present)
+            {
+                open.Add(report.Cells);
+            }
+            else
+            {
+                open = [.. open.Select(o => o & ~report.Cells).Where(o => o != 0)];
+            }
         }
 
-        return open;
+        return open.Where(wide => !open.Any(narrow => narrow != wide && (narrow & ~wide) == 0)).Aggregate(0UL, (all, o) => all | o);
     }
 
     public override Evidence? AfterFirst()

@@ -50,10 +50,11 @@ internal sealed partial class EvidenceList
             }
         }
 
-        // told later in the same session, it was there all the same
+        // told later in the same stretch, it was there all the same
         if (open.Values.All(c => c == 0))
         {
-            return [.. _items.OfType<EventEvidence>().Where(e => e.Open != 0).Select(e => (e.Source, e.Open)).OrderByDescending(e => IsMain(e.Source))];
+            int world = _investigation.StretchOf(finding);
+            return [.. _items.OfType<EventEvidence>().Where(e => e.LastPresent?.World == world).Select(e => (e.Source, e.Open)).OrderByDescending(e => IsMain(e.Source))];
         }
 
         return [.. open.Where(e => e.Value != 0).OrderByDescending(e => IsMain(e.Key)).Select(e => (e.Key, e.Value))];

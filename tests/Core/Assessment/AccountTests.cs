@@ -107,15 +107,16 @@ public class AccountTests
     [Fact]
     public void Spread_of_a_plan_is_that_of_its_three_ways_to_end()
     {
-        // gone already 0.1; after 100 another 0.5; after 50 more another 0.2; else the specialist for 700
+        // resolved already 0.1; after 100 another 0.5; after 50 more another 0.2; else the specialist for 700
         double[] cost = [0, 100, 150, 850], p = [0.1, 0.5, 0.2, 0.2];
         double mean = cost.Zip(p, (c, q) => c * q).Sum(), square = cost.Zip(p, (c, q) => c * c * q).Sum();
-        Assert.Equal(Math.Sqrt(square - (mean * mean)), RepairPlanner.Spread(0.1, [100, 50], [0.6, 0.8], 700), 1e-9);
+        var plan = new Planned([new(0, "replace", 0, 0, 100, 1), new(1, "replace", 0, 0, 50, 1)], [new(0.6, 0.6), new(0.8, 0.8)], 0);
+        Assert.Equal(Math.Sqrt(square - (mean * mean)), RepairPlanner.Spread(new Relieved(0.1, 0.1), plan, 700), 1e-9);
     }
 
     private static string Leader(Situation situation)
     {
         Ranking ranking = Ranking.Of(situation)!;
-        return situation.Index.Parts.Where(p => !p.Source.Instrument).MaxBy(p => ranking.Cure(p.Index))!.Id;
+        return situation.Index.Parts.Where(p => !p.Source.Instrument).MaxBy(p => ranking.Explains(p.Index))!.Id;
     }
 }

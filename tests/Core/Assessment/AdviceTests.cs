@@ -10,7 +10,7 @@ public class AdviceTests
     private static readonly RealCase Complaint = new RealCase().Present("hard-start-hot", "hot-catches-and-dies").Read("system-pressure", 4.9).Watched("leak-down-whole", (10, 0.8));
 
     /// <summary>The law of total probability (sum over the outcomes of P(outcome) P(fault | outcome) = P(fault)) for every check not yet made: P(bad)
-    /// and cure alike, measured values in their cells.</summary>
+    /// and what a part explains alike, measured values in their cells.</summary>
     [Fact]
     public void Foreseen_outcomes_of_every_check_average_to_what_is_believed_today()
     {
@@ -25,8 +25,9 @@ public class AdviceTests
         {
             double[] p = book.Of(k, null)!;
             Assert.Equal(1, p.Sum(), 1e-9);
-            double cured = p.Select((q, cell) => q <= 0 ? 0 : today.Gone(new Repair(false, part)) * book.Of(k, new Repair(false, part))![cell]).Sum();
-            Assert.Equal(today.Cure(part), cured, 1e-9);
+            var relief = new Relief(new Repair(false, part), [situation.Items[0]]);
+            double relieved = p.Select((q, cell) => q <= 0 ? 0 : today.Relieved(0, relief.Repair) * book.Of(k, relief)![cell]).Sum();
+            Assert.Equal(today.Explains(part, 0), relieved, 1e-9);
         }
     }
 
@@ -41,7 +42,7 @@ public class AdviceTests
         Situation situation = Complaint.Situation();
         Foreseen foreseen = Foreseeable(Complaint).Single(c => c.Check.Source.Id == check);
         Ranking today = Ranking.Of(situation)!;
-        double[] bad = new double[today.States.Length], cure = new double[today.States.Length];
+        double[] bad = new double[today.States.Length], explains = new double[today.States.Length];
         using Foresight plain = situation.Foresee(null, foreseen.Conditions(situation.Index), []);
         double[] p = plain.Outcomes(foreseen);
         Assert.InRange(p.Length, 2, 40);
@@ -52,12 +53,12 @@ public class AdviceTests
             for (int i = 0; i < bad.Length; i++)
             {
                 bad[i] += p[cell] * then.Bad(i);
-                cure[i] += p[cell] * (i == situation.Index.Part("pressure-regulator") ? then.Cure(i) : 0);
+                explains[i] += p[cell] * (i == situation.Index.Part("pressure-regulator") ? then.Explains(i) : 0);
             }
         }
 
         Assert.All(Enumerable.Range(0, bad.Length), i => Assert.Equal(today.Bad(i), bad[i], 1e-9));
-        Assert.Equal(today.Cure(situation.Index.Part("pressure-regulator")), cure[situation.Index.Part("pressure-regulator")], 1e-9);
+        Assert.Equal(today.Explains(situation.Index.Part("pressure-regulator")), explains[situation.Index.Part("pressure-regulator")], 1e-9);
     }
 
     [Fact]
@@ -81,7 +82,7 @@ public class AdviceTests
         start = opened ? start.Opened("throttle", "bad", "hangs-open") : start;
         RealCase cleaned = start.Work("throttle", RealCase.Day, Known.DidIt, action: WorkAction.Cleaned) with { Now = start.Now.AddHours(1) };
         cleaned = cleaned.Present("hard-start-hot");
-        CheckAdvice look = cleaned.Answer().NextChecks.Single(c => c.Check == "throttle-look");
+        CheckAdvice look = cleaned.Advice().NextChecks.Single(c => c.Check == "throttle-look");
         double today = cleaned.Situation().LogWeight();
         Assert.All(look.Outcomes, o => Assert.Equal(Math.Exp(cleaned.Saw("throttle-look", o.Outcome).Situation().LogWeight() - today), o.Probability, 1e-9));
         Assert.InRange(look.Outcomes.Single(o => o.Outcome == "hangs").Probability, opened ? 0.04 : 0.01, opened ? 0.4 : 0.04);
@@ -91,15 +92,15 @@ public class AdviceTests
     [Fact]
     public void Proved_part_leaves_no_check_with_positive_saving()
     {
-        Answered answer = Complaint.Watched("leak-down-return-shut", (10, 2.7)).Opened("pressure-regulator", "bad", "leaks-at-rest").Answer();
-        Assert.Equal("pressure-regulator", answer.Ranking[0].Component);
-        Assert.All(answer.NextChecks, c => Assert.False(c.Pays || c.Saving > 0, $"{c.Check} {c.Saving}"));
+        RealCase proved = Complaint.Watched("leak-down-return-shut", (10, 2.7)).Opened("pressure-regulator", "bad", "leaks-at-rest");
+        Assert.Equal("pressure-regulator", proved.Answer().Ranking[0].Component);
+        Assert.All(proved.Advice().NextChecks, c => Assert.False(c.Pays || c.Saving > 0, $"{c.Check} {c.Saving}"));
     }
 
     [Fact]
     public void Hook_up_shared_by_checks_that_pay_is_charged_in_shares_and_named()
     {
-        Answered answer = new RealCase().Present("hard-start-hot", "hot-catches-and-dies").Answer();
+        AdviceAnswered answer = new RealCase().Present("hard-start-hot", "hot-catches-and-dies").Advice();
         CheckAdvice[] sharing = [.. answer.NextChecks.Where(c => c.SameSetup.Count > 0)];
         Assert.NotEmpty(sharing);
         string[] payers = [.. sharing.SelectMany(c => c.SameSetup).Distinct()];
@@ -107,7 +108,7 @@ public class AdviceTests
         Assert.All(sharing, c => Assert.True(c.SetupMinutes > 0 && c.Minutes > c.SetupMinutes));
 
         // once it is there it costs nothing more
-        Answered after = new RealCase().Present("hard-start-hot", "hot-catches-and-dies").Read("system-pressure", 5).Answer();
+        AdviceAnswered after = new RealCase().Present("hard-start-hot", "hot-catches-and-dies").Read("system-pressure", 5).Advice();
         string setup = RealCase.Compiled.Index.Check("system-pressure").Source.Setup!;
         Assert.All(after.NextChecks.Where(c => RealCase.Compiled.Index.Check(c.Check).Source.Setup == setup), c => Assert.Equal(0, c.SetupMinutes));
     }
@@ -141,7 +142,7 @@ public class AdviceTests
         {
             if (Foreseen.Bands is null)
             {
-                Foreseen.Check.Gate!.Enter(circuit.Circuit, 0, Cell, true, -1, null, true);
+                Foreseen.Check.Gate!.Enter(circuit.Circuit, 0, Cell, true, -1, null, true, -1);
                 return;
             }
 

@@ -41,11 +41,11 @@ public class CarryOverTests
             Work = [new WorkFact("seal", new DateOnly(2024, 6, 4), WorkAction.Fitted, ["pressure-regulator"], Known.DidIt, PartQuality.New, At(2024, 4, 12), At: At(2024, 4, 12))],
             Findings = [.. new[]
             {
-                Found("hot", 2024, 3, First) with { Symptom = "hard-start-hot", Outcome = "present" },
+                Found("hot", 2024, 3, First) with { Event = "hard-start-hot", Outcome = "present" },
                 Found("bleed", 2024, 3, First) with { Check = "bleed-recover", Outcome = "no" },
                 Found("shut", 2024, 3, First) with { Check = "leak-down-return-shut", Outcome = "hold" },
-                Found("gone", 2024, 5, First) with { Symptom = "hard-start-hot", Outcome = "absent" },
-                Found("again", 2025, 3, Second) with { Symptom = "hard-start-hot", Outcome = "present" },
+                Found("gone", 2024, 5, First) with { Event = "hard-start-hot", Outcome = "absent" },
+                Found("again", 2025, 3, Second) with { Event = "hard-start-hot", Outcome = "present" },
             }.Where(f => carried || f.ComplaintId == "second")],
             Closed = carried ? [new ClosedComplaint(First, new DateOnly(2024, 6, 6), [("pressure-regulator", null)])] : [],
         },

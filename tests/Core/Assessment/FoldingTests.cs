@@ -35,17 +35,17 @@ public class FoldingTests
     }
 
     [Fact]
-    public void Step_with_one_stretch_leaves_out_the_present_symptom_that_tells_least_and_at_last_gives_up()
+    public void Step_with_one_stretch_leaves_out_the_present_event_that_tells_least_and_at_last_gives_up()
     {
         for (int seed = 0; seed < 40; seed++)
         {
             (Situation situation, _) = new SmallCase(seed, 1, false).Build();
-            int present = situation.Evidence.OfType<SymptomEvidence>().Count(s => s.Open);
+            int present = situation.Evidence.OfType<EventEvidence>().Count(e => e.Open != 0);
             var step = Folding.Step(situation);
             Assert.Equal(present > 1, step is not null);
             if (step is (Situation smaller, IReadOnlyList<string> dropped))
             {
-                Assert.Equal(present - 1, smaller.Evidence.OfType<SymptomEvidence>().Count(s => s.Open));
+                Assert.Equal(present - 1, smaller.Evidence.OfType<EventEvidence>().Count(e => e.Open != 0));
                 Assert.Single(dropped);
             }
         }

@@ -16,7 +16,7 @@ public class PublishedSearchTests
         Gen.Select(Gen.Double[0.05, 1].Array[5], Gen.Double[5, 200].Array[5]).Sample((weight, cost) =>
         {
             double[] p = [.. weight.Select(w => w / weight.Sum())];
-            (RepairOption[] order, _, double expected) = RepairPlanner.Plan(Certain(cost), 1e9, 5, set => set.Sum(c => p[c]));
+            (RepairOption[] order, _, double expected) = RepairPlanner.Plan(Certain(cost), 1e9, 5, set => One(set.Sum(c => p[c])));
             Assert.Equal(Enumerable.Range(0, 5).OrderBy(c => cost[c] / p[c]), order.Select(o => o.Part));
             Assert.Equal(Orders([0, 1, 2, 3, 4]).Min(o => Cost(o, p, cost)), expected, 1e-3);
         }, iter: 300);
@@ -90,7 +90,10 @@ public class PublishedSearchTests
 
     private static RepairOption[] Certain(double[] cost) => [.. cost.Select((c, part) => new RepairOption(part, "replace", 0, c, c, 1))];
 
-    private static double PlanCost(double[] p, double[] cost) => RepairPlanner.Plan(Certain(cost), 1e9, 3, set => Math.Min(1, set.Sum(c => p[c]))).Cost;
+    private static double PlanCost(double[] p, double[] cost) => RepairPlanner.Plan(Certain(cost), 1e9, 3, set => One(Math.Min(1, set.Sum(c => p[c])))).Cost;
+
+    /// <summary>One item: all of it and its share are the same.</summary>
+    private static Relieved One(double p) => new(p, p);
 
     private static double Cost(int[] order, double[] p, double[] cost)
     {

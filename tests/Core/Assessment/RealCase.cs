@@ -33,9 +33,19 @@ internal sealed record RealCase
 
     private DateOnly Today => DateOnly.FromDateTime(Now.DateTime);
 
-    public RealCase Present(params string[] symptoms) => symptoms.Aggregate(this, (c, s) => c.Add(Blank with { Symptom = s, Outcome = "present" }));
+    public RealCase Present(params string[] events) => events.Aggregate(this, (c, s) => c.Add(Blank with { Event = s, Outcome = "present" }));
 
-    public RealCase Absent(params string[] symptoms) => symptoms.Aggregate(this, (c, s) => c.Add(Blank with { Symptom = s, Outcome = "absent" }));
+    public RealCase Absent(params string[] events) => events.Aggregate(this, (c, s) => c.Add(Blank with { Event = s, Outcome = "absent" }));
+
+    /// <summary>Another way of telling an event: facets, and only or always.</summary>
+    public RealCase Told(string name, string[] when, string outcome = "present", bool sure = true) =>
+        Add(Blank with { Event = name, When = when, Outcome = outcome, Sure = sure });
+
+    public RealCase Tried(string component, TrialResult result, bool? back = null, PartQuality standIn = PartQuality.New) => Add(Blank with
+    {
+        Trial = new TrialFact(null, TrialKind.Another, component, standIn, back),
+        Outcome = result.ToString().ToLowerInvariant(),
+    });
 
     public RealCase Saw(string check, string outcome, bool sure = true) =>
         Add(Blank with { Check = check, Outcome = outcome, Sure = sure });
@@ -77,6 +87,8 @@ internal sealed record RealCase
 
     public Answered Answer() => Assert.IsType<Answered>(Assess.Run(Model, Input()));
 
+    public AdviceAnswered Advice() => Assert.IsType<AdviceAnswered>(Assess.Advise(Model, Input()));
+
     public AssessmentInput Input() => new(Car, Complaint, Today);
 
     /// <summary>The network without advice, for questions that need many of them.</summary>
@@ -84,9 +96,9 @@ internal sealed record RealCase
     {
         Investigation investigation = Investigation.From(Model.Index, Input());
         var life = new FuelHistory.Core.Life.LifePrior(Model.Source, investigation.Past(), investigation.FirstDay, investigation.RanWell());
-        var evidence = new EvidenceList(Model.Index, investigation);
+        var evidence = new EvidenceList(Model.Index, investigation, null, life);
         Worlds worlds = Worlds.From(Model.Index, investigation, life);
-        return new Situation(Model.Index, Model.Networks, worlds, evidence.Items, Complaint.Intermittent);
+        return new Situation(Model.Index, Model.Networks, worlds, evidence.Items, evidence.Complaint, Complaint.Intermittent);
     }
 
     /// <summary>P(bad) of every part of the car, by id.</summary>

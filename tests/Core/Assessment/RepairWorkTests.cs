@@ -16,9 +16,9 @@ public class RepairWorkTests
         const double specialist = 700;
         double[] blame = [0.5, 0.3];
         RepairOption[] work = [new(0, "adjust", 0, 0, 40, 0.6), new(0, "replace", 0, 0, 300, 1), new(1, "replace", 0, 0, 120, 1)];
-        (RepairOption[] order, double[] gone, double cost) = RepairPlanner.Plan(work, specialist, 4, set => set.Sum(p => blame[p]));
+        (RepairOption[] order, Relieved[] after, double cost) = RepairPlanner.Plan(work, specialist, 4, set => One(set.Sum(p => blame[p])));
         Assert.Equal([work[0], work[2], work[1]], order);
-        Assert.Equal([0.3, 0.6, 0.8], gone.Select(g => Math.Round(g, 9)));
+        Assert.Equal([0.3, 0.6, 0.8], after.Select(r => Math.Round(r.All, 9)));
         Assert.Equal(40 + (0.7 * 120) + (0.4 * 300) + (0.2 * specialist), cost, 1e-9);
 
         // what is left of a mode after adjusting stays with the piece: 0.5 x 0.4 for the second way of doing it
@@ -29,7 +29,7 @@ public class RepairWorkTests
     public void Plan_on_one_part_at_most_still_goes_from_adjusting_to_replacing()
     {
         RepairOption[] work = [new(0, "adjust", 0, 0, 40, 0.6), new(0, "replace", 0, 0, 100, 1), new(1, "replace", 0, 0, 120, 1)];
-        (RepairOption[] order, _, _) = RepairPlanner.Plan(work, 700, 1, set => set.Sum(p => p == 0 ? 0.5 : 0.3));
+        (RepairOption[] order, _, _) = RepairPlanner.Plan(work, 700, 1, set => One(set.Sum(p => p == 0 ? 0.5 : 0.3)));
         Assert.Equal(["adjust", "replace"], order.Select(o => o.Action));
         Assert.All(order, o => Assert.Equal(0, o.Part));
     }
@@ -59,7 +59,7 @@ public class RepairWorkTests
     {
         RealCase car = Warm;
         var done = new List<(string, string)>();
-        for (int i = 0; i < 6 && car.Answer().Plan.Steps is [PlannedRepair first, ..]; i++)
+        for (int i = 0; i < 6 && car.Advice().Plan.Steps is [PlannedRepair first, ..]; i++)
         {
             Assert.DoesNotContain((first.Component, first.Action), done);
             Assert.InRange(first.Success, 1e-6, 1);
@@ -75,7 +75,7 @@ public class RepairWorkTests
     [Fact]
     public void Advice_where_only_the_specialist_is_left_names_checks_of_small_saving()
     {
-        Answered[] open = [.. RealCase.Compiled.Source.Symptoms.Select(s => new RealCase().Present(s.Id).Answer()).Where(a => a.Plan.Steps.Count == 0)];
+        AdviceAnswered[] open = [.. RealCase.Compiled.Source.Cells.Select(c => new RealCase().Present(c.Id).Advice()).Where(a => a.Plan.Steps.Count == 0)];
         Assert.NotEmpty(open);
         Assert.Contains(open, a => a.NextChecks.Any(c => c.Pays && c.Saving < 0.03 * a.Plan.ExpectedCost));
         Assert.All(open.SelectMany(a => a.NextChecks), c => Assert.Equal(c.ToolsAtHand && c.Saving > 0, c.Pays));
@@ -96,6 +96,9 @@ public class RepairWorkTests
         Assert.False(Assert.IsType<Answered>(answer).Exact);
         Assert.Equal(21, ((Answered)answer).Stretches);
     }
+
+    /// <summary>One item: all of it and its share are the same.</summary>
+    private static Relieved One(double p) => new(p, p);
 
     private static WorkFact Cleaned(Known known) => new("w", RealCase.Day, WorkAction.Cleaned, ["air-valve"], known, PartQuality.New, default);
 

@@ -53,16 +53,36 @@ internal sealed class SmallCase
     public double ActingProbability(int session)
     {
         Observation[] own = [.. _findings.Select(f => f.Finding).Where(f => f.Session == Sessions[session])];
-        return !Intermittent || own.Any(f => f.Outcome == "present" || f.Showed == Showed.Yes) ? 1 : own.Any(f => f.Showed == Showed.No) ? 0.1 : 0.4;
+        return !Intermittent || own.Any(f => (f.Event is not null && f.Outcome != "absent") || f.Showed == Showed.Yes) ? 1 : own.Any(f => f.Showed == Showed.No) ? 0.1 : 0.4;
     }
 
-    public IEnumerable<(Observation Finding, int Stretch)> SymptomFindings(string symptom) => _findings.Where(f => f.Finding.Symptom == symptom);
+    /// <summary>Findings on an event, in the order in which they were made.</summary>
+    public IEnumerable<(Observation Finding, int Stretch)> EventFindings(string name) => _findings.Where(f => f.Finding.Event == name);
 
-    public IEnumerable<(Observation Finding, int Stretch)> CheckFindings() => _findings.Where(f => f.Finding.Symptom is null);
+    public IEnumerable<(Observation Finding, int Stretch)> CheckFindings() => _findings.Where(f => f.Finding.Check is not null || f.Finding.Component is not null);
+
+    public IReadOnlyList<(Observation Finding, int Stretch)> Trials => [.. _findings.Where(f => f.Finding.Trial is not null)];
+
+    public IReadOnlyList<(Observation Finding, int Stretch)> OwnFindings => [.. _findings.Where(f => f.Finding.Own is not null)];
+
+    /// <summary>All findings, with their stretch, in the order in which they were made.</summary>
+    public IReadOnlyList<(Observation Finding, int Stretch)> Findings => _findings;
+
+    /// <summary>The event's cells, in the order of the model.</summary>
+    public EventCell[] CellsOf(string name) => [.. Model.Cells.Where(c => (c.Event ?? c.Id) == name)];
+
+    public static IReadOnlyList<string> Events { get; } = ["s0", "s1"];
+
+    /// <summary>The model as the code has it: for the figures that are its own (the path of a tried part).</summary>
+    public ModelIndex Index => Compiled.Index;
+
+    private CompiledModel? _made;
+
+    private CompiledModel Compiled => _made ??= new CompiledModel(Model);
 
     public (Situation Situation, EvidenceList Evidence) Build()
     {
-        var compiled = new CompiledModel(Model);
+        CompiledModel compiled = Compiled;
         var car = new CarRecord
         {
             FirstUse = new DateOnly(1980, 1, 1),
@@ -74,9 +94,9 @@ internal sealed class SmallCase
         Investigation investigation = Investigation.From(compiled.Index, input);
         var life = new LifePrior(Model, investigation.Past(), investigation.FirstDay, null);
         Worlds worlds = Worlds.From(compiled.Index, investigation, life, p => Priors[p.Id]);
-        var evidence = new EvidenceList(compiled.Index, investigation);
+        var evidence = new EvidenceList(compiled.Index, investigation, null, life);
         Assert.Equal(Repairs.Count + 1, investigation.Stretches);
-        return (new Situation(compiled.Index, compiled.Networks, worlds, evidence.Items, Intermittent), evidence);
+        return (new Situation(compiled.Index, compiled.Networks, worlds, evidence.Items, evidence.Complaint, Intermittent), evidence);
     }
 
     private static DateTimeOffset At(int stretch, int hour) => new(2024, 5, 1 + stretch, hour, 0, 0, TimeSpan.Zero);
@@ -92,14 +112,14 @@ internal sealed class SmallCase
             ComplaintId = "c",
             At = At(stretch, 10),
             Day = Day.AddDays(stretch),
-            RecordedAt = At(stretch, 10),
+            RecordedAt = At(stretch, 10).AddSeconds(_findings.Count),
             Session = session,
             Showed = showed,
             Sure = _random.Next(4) > 0,
         };
-        foreach (Symptom s in Model.Symptoms.Where(_ => _random.Next(4) > 0))
+        foreach (string name in Events.Where(_ => _random.Next(4) > 0))
         {
-            _findings.Add((Blank(s.Id) with { Symptom = s.Id, Outcome = _random.Next(2) == 0 ? "present" : "absent" }, stretch));
+            AddReports(Blank, name, stretch);
         }
 
         Check look = Model.Checks[0], jars = Model.Checks[1];
@@ -114,6 +134,57 @@ internal sealed class SmallCase
             Component part = Model.Components[_random.Next(Model.Components.Count)];
             _findings.Add((Blank("seen") with { Component = part.Id, Mode = part.Modes[0].Id, Outcome = _random.Next(2) == 0 ? "bad" : "good" }, stretch));
         }
+
+        AddTrial(Blank, stretch);
+        AddOwn(Blank, stretch);
+    }
+
+    /// <summary>An event told in one way, or a wide and a narrow one together.</summary>
+    private void AddReports(Func<string, Observation> blank, string name, int stretch)
+    {
+        bool cells = name == "s0";
+        string outcome = _random.Next(5) switch { 0 or 1 => "present", 2 or 3 => "absent", _ => cells ? "only" : "present" };
+        string[] when = cells && (outcome == "only" || _random.Next(2) == 0) ? [_random.Next(2) == 0 ? "cold" : "hot"] : [];
+        if (cells && outcome == "present" && when.Length > 0 && _random.Next(3) == 0)
+        {
+            _findings.Add((blank($"{name} wide") with { Event = name, Outcome = outcome }, stretch));
+        }
+
+        if (cells && outcome == "present" && when.Length == 0 && _random.Next(3) == 0)
+        {
+            outcome = "always";
+        }
+
+        _findings.Add((blank(name) with { Event = name, When = when, Outcome = outcome }, stretch));
+    }
+
+    private void AddTrial(Func<string, Observation> blank, int stretch)
+    {
+        if (Trials.Count > 0 || _random.Next(3) > 0 || !_findings.Any(f => f.Finding.Event is not null && f.Finding.Outcome != "absent"))
+        {
+            return;
+        }
+
+        TrialKind kind = _random.Next(4) switch { 0 => TrialKind.Another, 1 => TrialKind.Touched, 2 => TrialKind.Another, _ => TrialKind.Unplugged };
+        string[] results = ["ended", "better", "same", "worse"];
+        string result = results[_random.Next(4)];
+        bool? back = result == "ended" && _random.Next(2) == 0 ? _random.Next(2) == 0 : null;
+        Component part = Model.Components[_random.Next(Model.Components.Count)];
+        _findings.Add((blank("trial") with { Trial = new TrialFact(null, kind, part.Id, PartQuality.Used, back), Outcome = result }, stretch));
+    }
+
+    private void AddOwn(Func<string, Observation> blank, int stretch)
+    {
+        if (OwnFindings.Count > 0 || _random.Next(3) > 0)
+        {
+            return;
+        }
+
+        bool side = _random.Next(2) == 0;
+        _findings.Add((blank("own") with
+        {
+            Own = new OwnObservation(side ? null : Model.Components[_random.Next(3)].Id, side ? "air" : null, _random.Next(2) == 0, (Strength)_random.Next(3)),
+        }, stretch));
     }
 
     private FaultModel RandomModel()
@@ -137,7 +208,9 @@ internal sealed class SmallCase
             Tools = [],
             Components = parts,
             Conditions = [first, second],
-            Symptoms = [Symptom("s0", parts), Symptom("s1", parts)],
+            When = [new Facet { Id = "cold", Title = "cold" }, new Facet { Id = "hot", Title = "hot" }],
+            Events = [new Event { Id = "s0", Title = "s0", Ask = "s0", Kind = "other", Source = "m" }],
+            Cells = [Cell("s0a", "s0", "cold", parts), Cell("s0b", "s0", "hot", parts), Cell("s1", null, null, parts)],
             Checks = [Look(parts), Jars(parts)],
         };
     }
@@ -149,9 +222,11 @@ internal sealed class SmallCase
         Id = id,
         Title = id,
         Source = "m",
+        Side = id == "p2" ? "fuel-supply" : "air",
+        Moves = id == "p2" ? ["p1"] : [],
         Modes = [.. Enumerable.Range(0, modes).Select(m => new Mode
         {
-            Id = $"m{m}", Title = "bad", Source = "m", Unnoticed = 0.02, Life = new LifeFigures { Years = 20, Shape = 2 },
+            Id = $"m{m}", Title = "bad", Source = "m", Contact = m == 0, Unnoticed = 0.02, Life = new LifeFigures { Years = 20, Shape = 2 },
             CuredBy = new Dictionary<string, double> { ["clean"] = 0.6 + (0.1 * m) },
         })],
     };
@@ -192,12 +267,14 @@ internal sealed class SmallCase
         return rows;
     }
 
-    private Symptom Symptom(string id, Component[] parts)
+    private EventCell Cell(string id, string? name, string? when, Component[] parts)
     {
         Component part = parts[_random.Next(parts.Length)];
-        return new Symptom
+        return new EventCell
         {
             Id = id,
+            Event = name,
+            When = when,
             Title = id,
             Ask = id,
             Source = "m",

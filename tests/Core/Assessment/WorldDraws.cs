@@ -4,33 +4,38 @@ using FuelHistory.Core.FaultModels;
 
 namespace FuelHistory.Tests.Core.Assessment;
 
-/// <summary>Draws worlds of a small case: parts from their priors, every threshold uniform, symptoms by their thresholds; checks weigh the
-/// world by their likelihood, symptoms keep or drop it (unsure ones weigh it).</summary>
+/// <summary>Draws worlds of a small case of one stretch without trials: parts from their priors, every threshold uniform; findings weigh the world.</summary>
 internal sealed class WorldDraws(SmallCase small, Random random)
 {
     private readonly FaultModel _model = small.Model;
     private readonly WorldFindings _findings = new(small);
 
-    /// <summary>Weight of the next world (0: it contradicts a symptom), and per part whether putting it right ends the complaint there.</summary>
-    public double Next(out bool[] cured)
+    /// <summary>Weight of the next world, and per part whether putting it right ends the event there.</summary>
+    public double Next(string item, out bool[] right)
     {
         WorldOracle.Part[] parts = [.. _model.Components.Select(c => new WorldOracle.Part(State(small.Priors[c.Id]), 0))];
         var u = _model.Conditions.SelectMany(c => c.Effects).ToDictionary(e => e, _ => random.NextDouble());
         double background = random.NextDouble();
-        var arrows = _model.Symptoms.SelectMany(s => s.Causes).ToDictionary(c => c, _ => random.NextDouble());
-        var own = _model.Symptoms.ToDictionary(s => s.Id, _ => random.NextDouble());
-        double weight = _findings.Checks(parts, Levels(parts));
-        foreach (Symptom symptom in _model.Symptoms)
+
+        // one threshold per event and arrow, for all its cells
+        var arrows = _model.Cells.SelectMany(c => c.Causes.Select(x => (c.Event ?? c.Id, x.Of))).Distinct().ToDictionary(a => a, _ => random.NextDouble());
+        var own = SmallCase.Events.ToDictionary(e => e, _ => random.NextDouble());
+        double weight = small.CheckFindings().Aggregate(1.0, (product, f) => product * _findings.Check(parts, Levels(parts), f.Finding, true, null));
+        foreach (string name in SmallCase.Events)
         {
-            foreach ((Observation finding, _) in small.SymptomFindings(symptom.Id))
+            foreach ((Observation f, _) in small.EventFindings(name))
             {
-                bool agrees = Shows(symptom, parts) == (finding.Outcome == "present");
-                weight *= finding.Sure ? (agrees ? 1 : 0) : (agrees ? 0.75 : 0.25);
+                weight *= _findings.Said(name, f).Aggregate(1.0, (product, said) =>
+                {
+                    bool agrees = Shows(name, said.Cells, parts) == said.Present;
+                    return product * (f.Sure ? (agrees ? 1 : 0) : agrees ? 0.75 : 0.25);
+                });
             }
         }
 
-        Symptom[] complaint = [.. _model.Symptoms.Where(s => small.SymptomFindings(s.Id).Any(f => f.Finding.Outcome == "present"))];
-        cured = [.. parts.Select((_, p) => complaint.All(s => !Shows(s, [.. parts.Select((x, i) => i == p ? x with { Mode = -1 } : x)])))];
+        bool[] open = _findings.Open(item, small.Findings.Count).Open;
+        bool wrong = Shows(item, open, parts);
+        right = [.. parts.Select((_, p) => wrong && !Shows(item, open, [.. parts.Select((x, i) => i == p ? x with { Mode = -1 } : x)]))];
         return weight;
 
         int[] Levels(WorldOracle.Part[] now)
@@ -60,8 +65,8 @@ internal sealed class WorldDraws(SmallCase small, Random random)
             return levels;
         }
 
-        bool Shows(Symptom symptom, WorldOracle.Part[] now) =>
-            own[symptom.Id] < symptom.Background || symptom.Causes.Any(c => arrows[c] < _findings.P(c, now, Levels(now)));
+        bool Shows(string name, bool[] cells, WorldOracle.Part[] now) => small.CellsOf(name).Where((_, c) => cells[c]).Any(cell =>
+            own[name] < cell.Background || cell.Causes.Any(x => arrows[(name, x.Of)] < _findings.P(x, now, Levels(now))));
     }
 
     private int State(double[] prior)

@@ -5,7 +5,7 @@ using FuelHistory.Core.FaultModels;
 namespace FuelHistory.Tests.Core.Assessment;
 
 /// <summary>The oracle for assessments: walks through every possible world of a small model (states of the parts in every stretch, every
-/// hidden threshold of every arrow into a condition, every background, whether the fault was acting) and weighs it by the findings,
+/// hidden threshold of every arrow into a condition, every background, every stand-in of a trial, whether the fault was acting) and weighs it by the findings,
 /// straight from the definitions. Shares nothing with the network builder but the input.</summary>
 internal sealed class WorldOracle
 {
@@ -14,12 +14,16 @@ internal sealed class WorldOracle
     private readonly WorldFindings _findings;
     private readonly (Condition Condition, Effect Effect)[] _arrows;
 
-    /// <summary>P(findings); per part P(findings, bad now); per part and, last, for all: P(findings, gone in a stretch to come with it ok).</summary>
+    /// <summary>P(findings); per part P(findings, bad now).</summary>
     public double Weight { get; private set; }
 
     public double[] Bad { get; }
 
-    public double[] Gone { get; }
+    /// <summary>What the complaint consists of, by the oracle's own reading of the findings.</summary>
+    public IReadOnlyList<OracleItem> Items { get; }
+
+    /// <summary>Per repair (a part, all parts, nothing) and item (the last: all items together): P(findings, relieved).</summary>
+    public double[,] Relieved { get; }
 
     public WorldOracle(SmallCase small)
     {
@@ -27,10 +31,19 @@ internal sealed class WorldOracle
         _findings = new WorldFindings(small);
         _arrows = [.. _model.Conditions.SelectMany(c => c.Effects.Select(e => (c, e)))];
         Bad = new double[_model.Components.Count];
-        Gone = new double[_model.Components.Count + 1];
+        Items = [.. EventItems(), .. CheckItems()];
+        Relieved = new double[_model.Components.Count + 2, Items.Count + 1];
         Part[][] none = [];
         Walk(1, none);
     }
+
+    private IEnumerable<OracleItem> EventItems() => SmallCase.Events.Select(e => (Name: e, Now: _findings.Open(e, _case.Findings.Count)))
+        .Where(e => e.Now.Open.Any(c => c)).Select(e => new OracleItem(ItemKind.Event, e.Name, e.Now.Stretch, e.Now.Open));
+
+    /// <summary>The last finding of a check, or of a part, if it is a bad one.</summary>
+    private IEnumerable<OracleItem> CheckItems() => _case.CheckFindings().GroupBy(f => f.Finding.Check ?? f.Finding.Component!).Select(g => g.Last())
+        .Where(f => f.Finding.Outcome is not ("no" or "even" or "good"))
+        .Select(f => new OracleItem(f.Finding.Check is null ? ItemKind.Part : ItemKind.Check, f.Finding.Check ?? f.Finding.Component!, f.Stretch, []));
 
     /// <summary>A part in one stretch: its mode (-1: ok) and the piece of metal it is (which draws its own thresholds).</summary>
     internal readonly record struct Part(int Mode, int Metal);
@@ -101,7 +114,8 @@ internal sealed class WorldOracle
         for (int a = 0; a < _arrows.Length; a++)
         {
             Effect effect = _arrows[a].Effect;
-            int[] metals = effect.Adds is null ? [0] : [.. stretches.Select(s => s[PartOf(effect.Of)].Metal).Distinct()];
+            bool standIn = effect.Adds is not null && _case.Trials.Any(t => t.Finding.Trial!.Kind == TrialKind.Another && PartOf(t.Finding.Trial.Component!) == PartOf(effect.Of));
+            int[] metals = effect.Adds is null ? [0] : [.. stretches.Select(s => s[PartOf(effect.Of)].Metal).Concat(standIn ? [StandIn] : []).Distinct()];
             foreach (int metal in metals)
             {
                 list.Add((a, metal, Cells(effect)));
@@ -128,14 +142,64 @@ internal sealed class WorldOracle
 
         foreach ((int step, double q) in _model.Conditions[0].Background.Count == 0 ? [(0, 1.0)] : Ordered(_model.Conditions[0].Background))
         {
-            Count(p * q, stretches, u, step);
+            foreach ((double r, Part[]? trial) in TrialWorlds(stretches))
+            {
+                Count(p * q * r, stretches, u, step, trial);
+            }
         }
     }
 
-    private void Count(double p, Part[][] stretches, Dictionary<(int, int), double> u, int background)
+    /// <summary>The parts in the trial's world: the stand-in, or a contact made good, each as likely as the model says; null: no trial.</summary>
+    private IEnumerable<(double, Part[]?)> TrialWorlds(Part[][] stretches)
     {
-        int[][] levels = [.. stretches.Select(s => Levels(s, u, background))];
-        double seen = _findings.Likelihood(stretches, levels, null, null);
+        if (_case.Trials.Count == 0)
+        {
+            return [(1, null)];
+        }
+
+        (Observation f, int stretch) = _case.Trials[0];
+        TrialFact trial = f.Trial!;
+        int tried = PartOf(trial.Component!);
+        List<(double P, Part[] Parts)> worlds = [(1, [.. stretches[stretch]])];
+        worlds = Touch(worlds, [.. _model.Components[tried].Moves.Select(PartOf)], trial.Kind == TrialKind.Touched ? 0.7 : 0.4);
+        return trial.Kind switch
+        {
+            TrialKind.Touched => Touch(worlds, [tried], 0.7).Select(w => (w.P, (Part[]?)w.Parts)),
+            TrialKind.Another => worlds.SelectMany(w => _case.Fresh(_model.Components[tried]).Select((p, i) => (w.P * p, (Part[]?)With(w.Parts, tried, new Part(i - 1, StandIn))))),
+            _ => worlds.Select(w => (w.P, (Part[]?)With(w.Parts, tried, w.Parts[tried] with { Mode = -1 }))),
+        };
+    }
+
+    /// <summary>Metal of the part that a trial puts in.</summary>
+    private const int StandIn = 99;
+
+    private List<(double P, Part[] Parts)> Touch(List<(double P, Part[] Parts)> worlds, int[] parts, double right)
+    {
+        foreach (int part in parts)
+        {
+            worlds = [.. worlds.SelectMany(w => w.Parts[part].Mode >= 0 && _model.Components[part].Modes[w.Parts[part].Mode].Contact
+                ? [(w.P * right, With(w.Parts, part, w.Parts[part] with { Mode = -1 })), (w.P * (1 - right), w.Parts)]
+                : new[] { w })];
+        }
+
+        return worlds;
+    }
+
+    private static Part[] With(Part[] parts, int at, Part part) => [.. parts.Select((x, i) => i == at ? part : x)];
+
+    private void Count(double p, Part[][] stretches, Dictionary<(int, int), double> u, int background, Part[]? trial)
+    {
+        (Observation Finding, int Stretch)? side = _case.OwnFindings.Where(f => f.Finding.Own!.Side is not null).Select(f => ((Observation, int)?)f).FirstOrDefault();
+        Part[]? sideParts = side is null ? null
+            : [.. stretches[side.Value.Stretch].Select((x, i) => _model.Components[i].Side == side.Value.Finding.Own!.Side ? x with { Mode = -1 } : x)];
+        var world = new World(stretches, [.. stretches.Select(s => Levels(s, u, background))])
+        {
+            Trial = trial,
+            TrialLevels = trial is null ? null : Levels(trial, u, background),
+            Side = sideParts,
+            SideLevels = sideParts is null ? null : Levels(sideParts, u, background),
+        };
+        double seen = _findings.Likelihood(world, []);
         if (seen == 0)
         {
             return;
@@ -148,10 +212,14 @@ internal sealed class WorldOracle
             Bad[i] += now[i].Mode < 0 ? 0 : p * seen;
         }
 
-        for (int r = 0; r < Gone.Length; r++)
+        for (int r = 0; r < Relieved.GetLength(0); r++)
         {
             Part[] next = [.. now.Select((x, i) => i == r || r == now.Length ? x with { Mode = -1 } : x)];
-            Gone[r] += p * _findings.Likelihood(stretches, levels, next, Levels(next, u, background));
+            World then = world with { Next = next, NextLevels = Levels(next, u, background) };
+            for (int item = 0; item <= Items.Count; item++)
+            {
+                Relieved[r, item] += p * _findings.Likelihood(then, item == Items.Count ? Items : [Items[item]]);
+            }
         }
     }
 

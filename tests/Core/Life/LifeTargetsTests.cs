@@ -17,7 +17,7 @@ public sealed class LifeTargetsTests
     {
         IReadOnlyList<SanityFigure> figures = SanityTargets.Of(RealModels.Compiled(model), Cars.Day);
 
-        Assert.Equal(2 + (2 * RealModels.Model(model).Symptoms.Count), figures.Count);
+        Assert.Equal(2 + (2 * RealModels.Model(model).Cells.Count), figures.Count);
         Assert.Empty(figures.Where(f => !f.Met).Select(f => $"{f.What}: {f.Value:0.###}, not {f.Low} to {f.High}"));
     }
 

@@ -104,7 +104,7 @@ public sealed class JointReadingsTests
 
         double LogWeight(bool found)
         {
-            var circuit = new Circuit(situation.Index, [.. situation.Worlds.Stretches], situation.Worlds.Instruments, new TableCache(), [(0, condition)]);
+            var circuit = new Circuit(situation.Index, [.. situation.Worlds.Stretches], situation.Worlds.Instruments, new TableCache(), [(0, condition)], new HashSet<(int, int)>());
             Node node = circuit.Condition(0, condition);
             circuit.Network.AddFactor([node.Variable], [.. node.Levels.Select(l => l == level ? 1.0 : 0.0)]);
             foreach (Evidence item in found ? situation.Evidence : [])
