@@ -11,7 +11,7 @@ internal sealed record EventEvidence : Evidence
     {
         Source = source;
         Reports = Counting(reports);
-        Open = open ?? StillOpen(reports);
+        Open = open ?? OpenCells.After(reports);
     }
 
     public EventIndex Source { get; }
@@ -70,25 +70,6 @@ internal sealed record EventEvidence : Evidence
                 }
             }
         }
-    }
-
-    /// <summary>Told both widely and narrowly, the narrow telling is what it is: "hard to start cold" beside "cold, then it runs well".</summary>
-    private static ulong StillOpen(IEnumerable<EventReport> reports)
-    {
-        List<ulong> open = [];
-        foreach (EventReport report in reports)
-        {
-            if (report.Present)
-            {
-                open.Add(report.Cells);
-            }
-            else
-            {
-                open = [.. open.Select(o => o & ~report.Cells).Where(o => o != 0)];
-            }
-        }
-
-        return open.Where(wide => !open.Any(narrow => narrow != wide && (narrow & ~wide) == 0)).Aggregate(0UL, (all, o) => all | o);
     }
 
     public override Evidence? AfterFirst()
