@@ -37,7 +37,7 @@ internal sealed partial class EvidenceList
         }
     }
 
-    /// <summary>Events present at a finding, the main one first: event and open cells.</summary>
+    /// <summary>Events present at a finding, the main one first, then in the order of the file: event and open cells.</summary>
     private (EventIndex Event, ulong Cells)[] PresentAt(int finding)
     {
         var told = new Dictionary<EventIndex, OpenCells>();
@@ -58,10 +58,10 @@ internal sealed partial class EvidenceList
         if (told.Values.All(o => o.All == 0))
         {
             int world = _investigation.StretchOf(finding);
-            return [.. _items.OfType<EventEvidence>().Where(e => e.LastPresent?.World == world).Select(e => (e.Source, e.Open)).OrderByDescending(e => IsMain(e.Source))];
+            return [.. _items.OfType<EventEvidence>().Where(e => e.LastPresent?.World == world).Select(e => (e.Source, e.Open)).OrderByDescending(e => IsMain(e.Source)).ThenBy(e => e.Source.Index)];
         }
 
-        return [.. told.Where(e => e.Value.All != 0).OrderByDescending(e => IsMain(e.Key)).Select(e => (e.Key, e.Value.All))];
+        return [.. told.Where(e => e.Value.All != 0).OrderByDescending(e => IsMain(e.Key)).ThenBy(e => e.Key.Index).Select(e => (e.Key, e.Value.All))];
     }
 
     private bool IsMain(EventIndex source) =>

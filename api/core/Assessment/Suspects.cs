@@ -44,17 +44,15 @@ internal sealed class Suspects
         int[] chosen = [.. parts.Where(p => ranking.Explains(p) > Explaining).Take(Most)];
         double already = ranking.Share(Repair.Nothing);
         Suspect[] all = [
-            .. Each.Of(chosen, p => new Suspect(p, already + ranking.Explains(p), ranking.All(new Repair(false, p)), Standing(ranking, p))),
-            new Suspect(-1, already, ranking.Resolved, new Relief(Repair.Nothing, [.. ranking.Items.Take(1)]))];
+            .. Each.Of(chosen, p => new Suspect(p, already + ranking.Explains(p), ranking.All(new Repair(false, p)), Standing(ranking, new Repair(false, p), i => ranking.Explains(p, i)))),
+            new Suspect(-1, already, ranking.Resolved, Standing(ranking, Repair.Nothing, i => ranking.Relieved(i, Repair.Nothing)))];
         RepairOption[] options = [.. chosen.SelectMany(p => costs.Of(situation.Index.Parts[p], ranking.States[p].AsSpan(1), situation.Worlds.Now[p]))];
         return new Suspects(all, options, costs.Specialist);
     }
 
-    private static Relief Standing(Ranking ranking, int part)
-    {
-        int item = Enumerable.Range(0, ranking.Items.Count).MaxBy(i => ranking.Items[i].Weight * ranking.Explains(part, i));
-        return new Relief(new Repair(false, part), [ranking.Items[item]]);
-    }
+    /// <summary>The repair with the item that it relieves most of.</summary>
+    private static Relief Standing(Ranking ranking, Repair repair, Func<int, double> relieves) =>
+        new(repair, [.. Enumerable.Range(0, ranking.Items.Count).OrderByDescending(i => ranking.Items[i].Weight * relieves(i)).Take(1).Select(i => ranking.Items[i])]);
 
     /// <summary>Expected cost saved by knowing the outcome, the check's own cost not taken off.</summary>
     public double Saving(Prospect prospect) =>
