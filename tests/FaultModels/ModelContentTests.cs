@@ -90,6 +90,6 @@ public class ModelContentTests
         var map = new ModelMap(Model);
 
         Assert.All(Model.Conditions, c => Assert.True(c.Effects.Count(e => map.Conditions.ContainsKey(e.Of)) <= 3, c.Id));
-        Assert.All(Model.Cells, s => Assert.True(s.Causes.Count <= 10, s.Id));
+        Assert.All(Model.Cells, s => Assert.True(s.Causes.Count <= 24, s.Id)); // a start after a night names whatever may empty the line
     }
 }

@@ -94,7 +94,8 @@ public class SchemaTests
         [
             ("source", typeof(Source)), ("fittedQuality", typeof(FittedQuality)), ("fittedOverride", typeof(FittedQualityOverride)), ("told", typeof(ToldWeights)),
             ("advice", typeof(AdviceFigures)), ("use", typeof(TypicalUse)), ("elsewhere", typeof(Elsewhere)), ("component", typeof(Component)), ("modeOfBad", typeof(Mode)),
-            ("work", typeof(WorkFigures)), ("condition", typeof(Condition)), ("effect", typeof(Effect)), ("cell", typeof(EventCell)), ("causeOf", typeof(Cause)), ("event", typeof(Event)), ("facets", typeof(Facets)),
+            ("work", typeof(WorkFigures)), ("condition", typeof(Condition)), ("effect", typeof(Effect)), ("cell", typeof(EventCell)), ("causeOf", typeof(Cause)),
+            ("event", typeof(Event)), ("facets", typeof(Facets)),
             ("limits", typeof(Limits)), ("point", typeof(LimitPoint)), ("bands", typeof(Bands)), ("covariate", typeof(Covariate)), ("tableRow", typeof(OutcomeRow)), ("byLevel", typeof(OutcomeByLevel)),
         ];
         foreach ((string name, Type record) in pairs)

@@ -11,7 +11,7 @@ internal sealed record EventEvidence : Evidence
     {
         Source = source;
         Reports = Counting(reports);
-        Open = open ?? StillOpen(reports);
+        Open = open ?? OpenCells.After(reports);
     }
 
     public EventIndex Source { get; }
@@ -70,17 +70,6 @@ internal sealed record EventEvidence : Evidence
                 }
             }
         }
-    }
-
-    private static ulong StillOpen(IEnumerable<EventReport> reports)
-    {
-        ulong open = 0;
-        foreach (EventReport report in reports)
-        {
-            open = report.Present ? open | report.Cells : open & ~report.Cells;
-        }
-
-        return open;
     }
 
     public override Evidence? AfterFirst()

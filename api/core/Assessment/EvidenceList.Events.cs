@@ -40,24 +40,28 @@ internal sealed partial class EvidenceList
     /// <summary>Events present at a finding, the main one first, then in the order of the file: event and open cells.</summary>
     private (EventIndex Event, ulong Cells)[] PresentAt(int finding)
     {
-        var open = new Dictionary<EventIndex, ulong>();
+        var told = new Dictionary<EventIndex, OpenCells>();
         for (int i = 0; i < finding; i++)
         {
             foreach ((EventIndex source, EventReport report) in _investigation.Findings[i].Event is null ? [] : Reports(_investigation.Findings[i], 0))
             {
-                ulong now = open.GetValueOrDefault(source);
-                open[source] = report.Present ? now | report.Cells : now & ~report.Cells;
+                if (!told.TryGetValue(source, out OpenCells? open))
+                {
+                    told[source] = open = new OpenCells();
+                }
+
+                open.Take(report);
             }
         }
 
         // told later in the same stretch, it was there all the same
-        if (open.Values.All(c => c == 0))
+        if (told.Values.All(o => o.All == 0))
         {
             int world = _investigation.StretchOf(finding);
             return [.. _items.OfType<EventEvidence>().Where(e => e.LastPresent?.World == world).Select(e => (e.Source, e.Open)).OrderByDescending(e => IsMain(e.Source)).ThenBy(e => e.Source.Index)];
         }
 
-        return [.. open.Where(e => e.Value != 0).OrderByDescending(e => IsMain(e.Key)).ThenBy(e => e.Key.Index).Select(e => (e.Key, e.Value))];
+        return [.. told.Where(e => e.Value.All != 0).OrderByDescending(e => IsMain(e.Key)).ThenBy(e => e.Key.Index).Select(e => (e.Key, e.Value.All))];
     }
 
     private bool IsMain(EventIndex source) =>

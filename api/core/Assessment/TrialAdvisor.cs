@@ -13,8 +13,8 @@ internal static class TrialAdvisor
         HashSet<string> done = [.. investigation.Findings.Where((f, i) => investigation.StretchOf(i) == investigation.Stretches - 1)
             .Select(f => f.Trial?.Trial).OfType<string>()];
         IReadOnlySet<string>? tools = investigation.Input.ToolsAtHand;
-        bool events = situation.Items.Any(i => i.Kind == ItemKind.Event);
-        foreach (Trial trial in situation.Index.Model.Trials.Where(t => events && !done.Contains(t.Id)))
+        string?[] kinds = [.. situation.Items.OfType<EventItem>().Select(i => i.Source.Source?.Kind)];
+        foreach (Trial trial in situation.Index.Model.Trials.Where(t => kinds.Any(t.Suits) && !done.Contains(t.Id)))
         {
             if (Foresee(situation, suspects, trial) is Prospect prospect)
             {

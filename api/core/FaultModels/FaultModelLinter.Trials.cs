@@ -40,6 +40,11 @@ public static partial class FaultModelLinter
             yield return new LintNote("trial-kind", path, $"'{t.Do}' to what? Name the component, or for bypass and extra-fuel the conditions that are right meanwhile.");
         }
 
+        foreach (string kind in t.Kinds.Where(k => !EventKinds.Contains(k)))
+        {
+            yield return new LintNote("trial-kind", $"{path}.kinds[{kind}]", $"'{kind}' is none of {string.Join(", ", EventKinds)}.");
+        }
+
         if (!StandIns.Contains(t.StandIn))
         {
             yield return new LintNote("trial-kind", $"{path}.standIn", $"'{t.StandIn}' is none of {string.Join(", ", StandIns)}.");

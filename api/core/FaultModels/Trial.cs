@@ -10,6 +10,8 @@ public sealed record Trial
     public required string Id { get; init; }
     public required string Title { get; init; }
     public required string Do { get; init; }
+    /// <summary>Kinds of events that it can be tried on (starting, ...); empty: all.</summary>
+    public IReadOnlyList<string> Kinds { get; init; } = [];
     public string? Component { get; init; }
     /// <summary>Ids of conditions that are as they should be during the trial.</summary>
     public IReadOnlyList<string> Right { get; init; } = [];
@@ -28,6 +30,9 @@ public sealed record Trial
     /// <summary>Checks of an earlier revision that this trial is in truth: check id to outcome to result (ended, better, same, worse).</summary>
     public IReadOnlyDictionary<string, IReadOnlyDictionary<string, string>> Formerly { get; init; } = new Dictionary<string, IReadOnlyDictionary<string, string>>();
     public required string Source { get; init; }
+
+    /// <summary>It can be tried on events of this kind; a cell that is an event of its own has none.</summary>
+    public bool Suits(string? kind) => Kinds.Count == 0 || kind is null || Kinds.Contains(kind);
 
     [JsonIgnore]
     public TrialKind Kind => Do switch

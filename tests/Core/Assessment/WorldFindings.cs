@@ -200,27 +200,57 @@ internal sealed class WorldFindings(SmallCase small)
     /// <summary>Cells present after the findings up to one in the list, and the stretch of the last report that is part of them.</summary>
     public (bool[] Open, int Stretch) Open(string name, int before)
     {
-        var open = new bool[small.CellsOf(name).Length];
-        var since = new int[open.Length];
+        var told = new List<bool[]>();
+        var since = new int[small.CellsOf(name).Length];
         for (int i = 0; i < before; i++)
         {
             (Observation f, int stretch) = small.Findings[i];
-            if (f.Event != name)
+            if (f.Event == name)
             {
-                continue;
-            }
-
-            bool[] meant = Meant(name, f);
-            for (int c = 0; c < open.Length; c++)
-            {
-                bool told = meant[c] || f.Outcome == "only";
-                bool present = meant[c] && f.Outcome != "absent";
-                (open[c], since[c]) = told ? (present, present ? stretch : since[c]) : (open[c], since[c]);
+                TakeIn(told, since, Meant(name, f), f.Outcome!, stretch);
             }
         }
 
+        bool[] open = [.. since.Select((_, c) => told.Exists(t => t[c]))];
         return (open, Enumerable.Range(0, open.Length).Where(c => open[c]).Select(c => since[c]).DefaultIfEmpty(-1).Max());
     }
+
+    /// <summary>"One of these" beside "one of fewer of these" is the latter; "always" is each by itself; "only" ends all others.</summary>
+    private static void TakeIn(List<bool[]> told, int[] since, bool[] meant, string outcome, int stretch)
+    {
+        int[] cells = [.. Enumerable.Range(0, meant.Length).Where(c => meant[c])];
+        IEnumerable<bool[]> present = outcome switch
+        {
+            "absent" => [],
+            "always" => cells.Select(c => meant.Select((_, i) => i == c).ToArray()),
+            _ => [meant],
+        };
+        foreach (bool[] some in present)
+        {
+            if (!told.Exists(t => Within(t, some)))
+            {
+                told.RemoveAll(t => Within(some, t));
+                told.Add([.. some]);
+            }
+        }
+
+        foreach (int c in outcome == "absent" ? [] : cells)
+        {
+            since[c] = stretch;
+        }
+
+        for (int c = 0; c < meant.Length && outcome is ("absent" or "only"); c++)
+        {
+            if (meant[c] == (outcome == "absent"))
+            {
+                told.ForEach(t => t[c] = false);
+            }
+        }
+
+        told.RemoveAll(t => !t.Contains(true));
+    }
+
+    private static bool Within(bool[] few, bool[] many) => !few.Where((x, c) => x && !many[c]).Any();
 
     /// <summary>Every threshold of every arrow into the event, and of its background, is drawn once for all stretches and cells.</summary>
     private (double[,], bool, bool) OfEvent(
