@@ -13,7 +13,7 @@ public sealed class FaultModelPageTests
         var study = (await host.Get("/v1/fault-models/continuous-mechanical/study")).Body;
 
         var ruptured = study.GetProperty("faults").EnumerateArray().Single(f => f.GetProperty("component").GetString() == "accumulator" && f.GetProperty("mode").GetString() == "ruptured");
-        Assert.Contains("hot-catches-and-dies", ruptured.GetProperty("symptoms").EnumerateArray().Select(s => s.GetProperty("id").GetString()));
+        Assert.Contains("hot-catches-and-dies", ruptured.GetProperty("events").EnumerateArray().Select(s => s.GetProperty("id").GetString()));
         Assert.Equal("accumulator-vent", ruptured.GetProperty("checks").EnumerateArray().Where(c => c.GetProperty("id").GetString()!.StartsWith("acc", StringComparison.Ordinal)).Select(c => c.GetProperty("id").GetString()).First());
         Assert.All(ruptured.GetProperty("checks").EnumerateArray(), c => Assert.InRange(c.GetProperty("value").GetDouble(), 0.05, 1));
         var alike = Assert.Single(study.GetProperty("pairs").EnumerateArray());

@@ -86,9 +86,9 @@ public sealed class FindingTests : IDisposable
     [InlineData("""{ "check": "system-pressure", "outcome": "yes", "reading": { "value": 5, "unit": "bar" } }""", "/outcome unsuitable")]
     [InlineData("""{ "check": "system-pressure" }""", "/reading required")]
     [InlineData("""{ "check": "accumulator-vent", "outcome": "no", "reading": { "value": 5, "unit": "bar" } }""", "/reading unsuitable")]
-    [InlineData("""{ "symptom": "misfire", "outcome": "yes" }""", "/outcome unsuitable")]
-    [InlineData("""{ "symptom": "misfires", "outcome": "present" }""", "/symptom unknown")]
-    [InlineData("""{ "symptom": "misfire", "check": "plugs", "outcome": "wet" }""", " unsuitable")]
+    [InlineData("""{ "event": "misfire", "outcome": "yes" }""", "/outcome unsuitable")]
+    [InlineData("""{ "event": "misfires", "outcome": "present" }""", "/event unknown")]
+    [InlineData("""{ "event": "misfire", "check": "plugs", "outcome": "wet" }""", " unsuitable")]
     [InlineData("""{ "outcome": "good" }""", " unsuitable")]
     [InlineData("""{ "component": "regulator", "outcome": "good", "mode": "seal-leaks" }""", "/mode unsuitable")]
     [InlineData("""{ "component": "regulator", "outcome": "bad", "mode": "ruptured" }""", "/mode unknown")]
@@ -112,8 +112,8 @@ public sealed class FindingTests : IDisposable
     [Fact]
     public async Task Finding_from_the_future_or_before_the_car_is_refused()
     {
-        Assert.Equal(["/at impossible-date"], (await Find(new { at = "2026-06-15T12:06:00Z", symptom = "misfire", outcome = "absent" })).Faults);
-        Assert.Equal(["/at impossible-date"], (await Find(new { at = "1980-12-31T12:00:00Z", symptom = "misfire", outcome = "absent" })).Faults);
+        Assert.Equal(["/at impossible-date"], (await Find(new { at = "2026-06-15T12:06:00Z", @event = "misfire", outcome = "absent" })).Faults);
+        Assert.Equal(["/at impossible-date"], (await Find(new { at = "1980-12-31T12:00:00Z", @event = "misfire", outcome = "absent" })).Faults);
     }
 
     [Fact]

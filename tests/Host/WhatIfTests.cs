@@ -31,7 +31,7 @@ public sealed class WhatIfTests : IDisposable
     public async Task Changes_name_what_moves_with_the_present_figures_beside_the_tried_ones()
     {
         var (_, complaint) = await Search();
-        var present = (await host.Get($"/v1/complaints/{complaint}/assessment")).Body;
+        var present = (await host.Get($"/v1/complaints/{complaint}/assessment?reasons=all")).Body;
 
         var tried = (await Try(complaint, new { findings = new[] { Vent } })).Body;
 
@@ -39,15 +39,15 @@ public sealed class WhatIfTests : IDisposable
         Assert.Equal("accumulator", changes[0].GetProperty("component").GetString());
         Assert.All(changes, c =>
         {
-            Assert.Equal(Of(present, c, "cure"), c.GetProperty("cureBefore").GetDouble());
+            Assert.Equal(Of(present, c, "explains"), c.GetProperty("explainsBefore").GetDouble());
             Assert.Equal(Of(present, c, "bad"), c.GetProperty("badBefore").GetDouble());
-            Assert.Equal(Of(tried.GetProperty("assessment"), c, "cure"), c.GetProperty("cureAfter").GetDouble());
+            Assert.Equal(Of(tried.GetProperty("assessment"), c, "explains"), c.GetProperty("explainsAfter").GetDouble());
             Assert.Equal(Of(tried.GetProperty("assessment"), c, "bad"), c.GetProperty("badAfter").GetDouble());
         });
         Assert.True(changes[0].GetProperty("badAfter").GetDouble() > 2 * changes[0].GetProperty("badBefore").GetDouble());
         Assert.Equal(present.GetProperty("ranking")[0].GetProperty("component").GetString(), tried.GetProperty("leaderBefore").GetProperty("component").GetString());
-        Assert.Equal(Cost(present), tried.GetProperty("costBefore").GetDouble());
-        Assert.Equal(Cost(tried.GetProperty("assessment")), tried.GetProperty("costAfter").GetDouble());
+        Assert.Equal(Cost((await host.Get($"/v1/complaints/{complaint}/advice")).Body), tried.GetProperty("costBefore").GetDouble());
+        Assert.Equal(Cost(tried.GetProperty("advice")), tried.GetProperty("costAfter").GetDouble());
         Assert.NotEqual(tried.GetProperty("costBefore").GetDouble(), tried.GetProperty("costAfter").GetDouble());
     }
 
@@ -64,7 +64,7 @@ public sealed class WhatIfTests : IDisposable
         Assert.Equal("""["Residual pressure: 0.8 bar after 10 min","Fuel pump fitted, new (invoice), 2025-10"]""", without.Member("without"));
         await host.Post($"/v1/work/{work}/void", new { reason = "another car" });
         await host.Post($"/v1/findings/{finding}/void", new { reason = "gauge leaked" });
-        Assert.Equal(Numbers((await host.Get($"/v1/complaints/{complaint}/assessment")).Body), Numbers(without.Body.GetProperty("assessment")));
+        Assert.Equal(Numbers((await host.Get($"/v1/complaints/{complaint}/assessment?reasons=all")).Body), Numbers(without.Body.GetProperty("assessment")));
     }
 
     [Fact]
@@ -78,15 +78,15 @@ public sealed class WhatIfTests : IDisposable
         var proved = (await Try(complaint, new { work = new[] { work }, findings = new[] { Held } })).Body;
         var earlier = (await Try(complaint, new { work = new[] { work }, findings = new[] { earlierHeld } })).Body;
 
-        Assert.Equal([2, 2, 2], new[] { fitted, proved, earlier }.Select(a => a.GetProperty("assessment").GetProperty("stretches").GetInt32()));
+        Assert.Equal([2, 2, 2], new[] { fitted, proved, earlier }.Select(a => a.GetProperty("assessment").GetProperty("rounds").GetInt32()));
         Assert.Equal(0, fitted.GetProperty("goneBefore").GetDouble());
         Assert.True(Gone(earlier) < Gone(fitted) && Gone(fitted) < Gone(proved), $"{Gone(earlier)} {Gone(fitted)} {Gone(proved)}");
         host.Clock.Now += TimeSpan.FromMinutes(1);
         await host.Post($"/v1/vehicles/{car}/work", work);
-        Assert.Equal(Numbers((await host.Get($"/v1/complaints/{complaint}/assessment")).Body), Numbers(fitted.GetProperty("assessment")));
+        Assert.Equal(Numbers((await host.Get($"/v1/complaints/{complaint}/assessment?reasons=all")).Body), Numbers(fitted.GetProperty("assessment")));
         host.Clock.Now += TimeSpan.FromMinutes(1);
         await host.Post($"/v1/complaints/{complaint}/findings", Held);
-        Assert.Equal(Numbers((await host.Get($"/v1/complaints/{complaint}/assessment")).Body), Numbers(proved.GetProperty("assessment")));
+        Assert.Equal(Numbers((await host.Get($"/v1/complaints/{complaint}/assessment?reasons=all")).Body), Numbers(proved.GetProperty("assessment")));
     }
 
     [Fact]
@@ -99,8 +99,8 @@ public sealed class WhatIfTests : IDisposable
         var after = (await Try(complaint, new { work = new[] { work }, findings = new[] { Held } })).Body;
         var before = (await Try(complaint, new { work = new[] { old }, findings = new[] { Held } })).Body;
 
-        Assert.Equal(2, after.GetProperty("assessment").GetProperty("stretches").GetInt32());
-        Assert.Equal(1, before.GetProperty("assessment").GetProperty("stretches").GetInt32());
+        Assert.Equal(2, after.GetProperty("assessment").GetProperty("rounds").GetInt32());
+        Assert.Equal(1, before.GetProperty("assessment").GetProperty("rounds").GetInt32());
     }
 
     [Fact]
@@ -190,17 +190,17 @@ public sealed class WhatIfTests : IDisposable
         return answer;
     }
 
-    private static double Gone(JsonElement answer) => answer.GetProperty("assessment").GetProperty("gone").GetDouble();
+    private static double Gone(JsonElement answer) => answer.GetProperty("assessment").GetProperty("resolved").GetDouble();
 
-    private static double Cost(JsonElement assessment) => assessment.GetProperty("plan").GetProperty("expectedCost").GetDouble();
+    private static double Cost(JsonElement advice) => advice.GetProperty("plan").GetProperty("expectedCost").GetDouble();
 
     private static double Of(JsonElement assessment, JsonElement change, string figure) => assessment.GetProperty("ranking").EnumerateArray()
         .Single(r => r.GetProperty("component").GetString() == change.GetProperty("component").GetString()).GetProperty(figure).GetDouble();
 
     /// <summary>Everything but the reasons, which name entries by their ids.</summary>
     private static string Numbers(JsonElement assessment) => string.Join('\n', assessment.GetProperty("ranking").EnumerateArray()
-        .Select(r => $"{r.GetProperty("component")} {r.GetProperty("bad")} {r.GetProperty("cure")} {r.GetProperty("prior")} {r.GetProperty("why").GetArrayLength()}"))
-        + assessment.GetProperty("nextChecks") + assessment.GetProperty("plan") + assessment.GetProperty("noneOfThese");
+        .Select(r => $"{r.GetProperty("component")} {r.GetProperty("bad")} {r.GetProperty("explains")} {r.GetProperty("prior")} {r.GetProperty("why").GetArrayLength()}"))
+        + assessment.GetProperty("noneOfThese");
 
     private async Task<(string Car, string Complaint)> Search()
     {

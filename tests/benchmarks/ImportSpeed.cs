@@ -50,7 +50,7 @@ internal static class ImportSpeed
     private static async Task<string> Complaint(HttpClient client)
     {
         var vehicle = await Id(client, "/v1/vehicles", new { name = "Bench", year = "1981", system = "continuous-mechanical" });
-        return await Id(client, $"/v1/vehicles/{vehicle}/complaints", new { title = "Restarts badly", since = "2025-04", symptoms = Array.Empty<object>() });
+        return await Id(client, $"/v1/vehicles/{vehicle}/complaints", new { title = "Restarts badly", since = "2025-04", events = Array.Empty<object>() });
     }
 
     private static async Task<string> Id(HttpClient client, string path, object body)

@@ -437,10 +437,10 @@ internal sealed class WorldFindings(SmallCase small)
         return [.. cuts.Zip(cuts.Skip(1), (lo, hi) => (hi - lo, At(a, (lo + hi) / 2), At(b, (lo + hi) / 2))).Where(c => c.Item1 > 0)];
     }
 
-    private static IEnumerable<double> Cumulative(double[] row)
+    private static double[] Cumulative(double[] row)
     {
         double sum = 0;
-        return row.Select(p => Math.Min(1, sum += p)).ToArray();
+        return [.. row.Select(p => Math.Min(1, sum += p))];
     }
 
     private static int At(double[] row, double u)
