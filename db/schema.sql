@@ -121,7 +121,7 @@ CREATE TABLE complaint (
   causes TEXT CHECK (causes IS NULL OR json_type(causes) = 'array'),
   proved_by TEXT CHECK (proved_by IS NULL OR json_type(proved_by) = 'array'),
   closing_note TEXT
-, closed_model TEXT, closed_revision TEXT CHECK ((closed_model IS NULL) = (closed_revision IS NULL))) STRICT;
+, closed_model TEXT, closed_revision TEXT CHECK ((closed_model IS NULL) = (closed_revision IS NULL)), main_event TEXT, onset TEXT) STRICT;
 CREATE TABLE finding (
   seq INTEGER PRIMARY KEY REFERENCES entry (seq),
   complaint_id TEXT,
@@ -142,7 +142,7 @@ CREATE TABLE finding (
   showed TEXT NOT NULL,
   confirmed INTEGER NOT NULL CHECK (confirmed IN (0, 1)),
   note TEXT
-) STRICT;
+, told_when TEXT CHECK (told_when IS NULL OR json_type(told_when) = 'array'), told_then TEXT CHECK (told_then IS NULL OR json_type(told_then) = 'array'), trial TEXT CHECK (trial IS NULL OR json_type(trial) = 'object'), own TEXT CHECK (own IS NULL OR json_type(own) = 'object')) STRICT;
 CREATE INDEX finding_by_complaint ON finding (complaint_id);
 CREATE TRIGGER car_limit_kept_update BEFORE UPDATE ON car_limit BEGIN SELECT RAISE(ABORT, 'entries are kept: add a version instead'); END;
 CREATE TRIGGER car_limit_kept_delete BEFORE DELETE ON car_limit BEGIN SELECT RAISE(ABORT, 'entries are kept: add a version instead'); END;
