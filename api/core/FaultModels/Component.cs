@@ -37,6 +37,8 @@ public sealed record Mode
     public double? ShareWhenNew { get; init; }
     /// <summary>Probability that the mode is there although the car ran well.</summary>
     public required double Unnoticed { get; init; }
+    /// <summary>Eyes see it on the opened part; what they cannot see a look does not clear.</summary>
+    public bool Visible { get; init; }
     /// <summary>Incident id to odds multiplier.</summary>
     public IReadOnlyDictionary<string, double> Incidents { get; init; } = new Dictionary<string, double>();
     /// <summary>component.mode that brings this one on (water in the tank clogs the regulator).</summary>

@@ -11,12 +11,13 @@ internal sealed class ModeTrace
     private ModeTrace(ModelMap map, string? mode)
     {
         (_map, _mode) = (map, mode);
-        Checks = map.Model.Checks.ToDictionary(c => c.Id, Outcomes);
         Symptoms = map.Model.Symptoms.ToDictionary(s => s.Id, s => Largest(ArrowTarget.Symptom, s.Id, ["no", "p"], new() { ["p"] = s.Background })[1]);
     }
 
     /// <summary>Check id to outcome probabilities.</summary>
-    public IReadOnlyDictionary<string, double[]> Checks { get; }
+    public IReadOnlyDictionary<string, double[]> Checks => _checks ??= _map.Model.Checks.ToDictionary(c => c.Id, Outcomes);
+
+    private Dictionary<string, double[]>? _checks;
 
     /// <summary>Symptom id to the probability that it shows.</summary>
     public IReadOnlyDictionary<string, double> Symptoms { get; }

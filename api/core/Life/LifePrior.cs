@@ -15,6 +15,7 @@ public sealed class LifePrior
     private readonly CarRecord _car;
     private readonly DateOnly _day;
     private readonly DateOnly? _ranWell;
+    private readonly Drove? _drove;
     private readonly UsageSteps _steps;
 
     /// <summary>By component and entry left out.</summary>
@@ -23,14 +24,33 @@ public sealed class LifePrior
     /// <param name="day">The day for which the beliefs hold.</param>
     /// <param name="ranWell">The last day on which the car is known to have run well; null: none is known.</param>
     public LifePrior(FaultModel model, CarRecord car, DateOnly day, DateOnly? ranWell)
+        : this(model, car, day, ranWell, null)
+    {
+    }
+
+    /// <param name="drove">The last day that it drove, where none is known on which it ran well.</param>
+    internal LifePrior(FaultModel model, CarRecord car, DateOnly day, DateOnly? ranWell, Drove? drove)
     {
         (_model, _car, _day) = (model, car, day);
+        _drove = ranWell is null ? drove : null;
+        ranWell ??= drove?.Day;
         _ranWell = ranWell > car.FirstUse && ranWell <= day ? ranWell : null;
         _steps = new UsageSteps(new Usage(car, model.Use.KmPerYear, day), car.FirstUse, day);
     }
 
     /// <summary>The last good day, where one is known and falls into the car's life.</summary>
     public DateOnly? RanWell => _ranWell;
+
+    /// <summary>That day it drove; nobody knows that it ran well.</summary>
+    public bool OnlyDrove => _drove is not null;
+
+    /// <summary>Components with more half-known days than are gone through, so that each counts by its middle day.</summary>
+    public IEnumerable<Component> ByMiddleDays() =>
+        DatedEntries.TakesMiddles([.. _car.Work.Select(w => w.Within).Concat(_car.Incidents.Select(i => i.Within)).OfType<DaySpan>().Select(Blank)], _car.FirstUse, _day)
+            ? _model.Components.Where(c => DatedEntries.TakesMiddles(Entries(c, null), _car.FirstUse, _day))
+            : [];
+
+    private static RecordEntry Blank(DaySpan within) => new("", within.Middle, default, false, (_, _, _) => { }, within);
 
     /// <summary>The entry says something about the component.</summary>
     public bool Bears(Component component, string entry) => RecordEntry.Of(_model, _car, component).Any(e => e.Id == entry && e.Day <= _day);
@@ -54,12 +74,32 @@ public sealed class LifePrior
 
     private double[] Compute(Component component, string? without)
     {
-        List<RecordEntry> entries = [.. RecordEntry.Of(_model, _car, component).Where(e => e.Day <= _day && e.Id != without)];
+        Mixture all = new(component), withoutRanWell = new(component);
+        foreach (IReadOnlyList<RecordEntry> dated in DatedEntries.Of(Entries(component, without), _car.FirstUse, _day))
+        {
+            Compute(component, dated, without, all, withoutRanWell);
+        }
+
+        if (_ranWell is not null && without is null)
+        {
+            // the same without this day costs little now, and the reasons ask for it
+            _known[(component.Id, RecordEntry.RanWell)] = withoutRanWell.Marginal;
+        }
+
+        return all.Marginal;
+    }
+
+    private List<RecordEntry> Entries(Component component, string? without) =>
+        [.. RecordEntry.Of(_model, _car, component).Where(e => e.Day <= _day && e.Id != without)];
+
+    private void Compute(Component component, IReadOnlyList<RecordEntry> entries, string? without, Mixture all, Mixture withoutRanWell)
+    {
         DateOnly until = entries.Where(e => e.Fits).Select(e => e.Day).DefaultIfEmpty(_ranWell ?? _day).Min();
         var belief = new PartBelief(component, _steps, q => BadWhenFitted(component, q), _car.Complete ? 0 : component.NotOriginal, until);
         if (_ranWell is not DateOnly day || without == RecordEntry.RanWell)
         {
-            return Carry(belief, entries);
+            all.Add(Carry(belief, entries));
+            return;
         }
 
         Walk(belief, entries.Where(e => e.Day <= day));
@@ -67,19 +107,41 @@ public sealed class LifePrior
         RecordEntry[] rest = [.. entries.Where(e => e.Day > day)];
         if (without is null)
         {
-            // the same without this day costs little now, and the reasons ask for it
-            _known[(component.Id, RecordEntry.RanWell)] = Carry(belief.Copy(), rest);
+            withoutRanWell.Add(Carry(belief.Copy(), rest));
         }
 
-        belief.RanWell(_car.Complete);
-        return Carry(belief, rest);
+        belief.RanWell(_car.Complete, _drove is null ? [.. component.Modes.Select(m => m.Unnoticed)] : _drove.Kept(component));
+        all.Add(Carry(belief, rest));
     }
 
     private double[] Carry(PartBelief belief, IEnumerable<RecordEntry> entries)
     {
         Walk(belief, entries);
         belief.AgeTo(_day);
-        return belief.Marginal();
+        return belief.Weighted();
+    }
+
+    /// <summary>Sum of the weighted states by each day that an entry may have had.</summary>
+    private sealed class Mixture(Component component)
+    {
+        private readonly double[] _sum = new double[component.Modes.Count + 1];
+
+        public double[] Marginal
+        {
+            get
+            {
+                double total = _sum.Sum();
+                return [.. _sum.Select(p => p / total)];
+            }
+        }
+
+        public void Add(double[] weighted)
+        {
+            for (int i = 0; i < _sum.Length; i++)
+            {
+                _sum[i] += weighted[i];
+            }
+        }
     }
 
     private void Walk(PartBelief belief, IEnumerable<RecordEntry> entries)
