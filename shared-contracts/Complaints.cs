@@ -1,6 +1,6 @@
 namespace FuelHistory.Contracts;
 
-/// <summary>What is wrong, since when. Since: year, month or day. Always: as long as the present owner has had the car.
+/// <summary>What is wrong, since when. Since: a date as half known as that of work. Always: as long as the present owner has had the car.
 /// Course: constant or intermittent. Symptoms asked at the opening become the first findings.</summary>
 public sealed record NewComplaint(
     string Title,
@@ -47,7 +47,8 @@ public sealed record ConfirmedCause(string Component, string? Mode = null);
 /// Outcome: present or absent (symptom), yes or no (yes/no check), an outcome's id, hold, slow, fast or steep-then-flat (leak-down without figures),
 /// good or bad (part seen). Reading: a measurement. Points: a leak-down, minutes since the stop and pressure.
 /// Conditions: covariates by id. Showed: whether an intermittent complaint showed in that session: yes, no or unknown.
-/// Session: label; the day where absent. Confirmed: an implausible value is right all the same.</summary>
+/// Session: label; the day where absent. Confirmed: an implausible value is right all the same. How: of a part, seen (opened and
+/// looked at) or tested (by a method not told); seen where absent.</summary>
 public sealed record NewFinding(
     DateTimeOffset At,
     string? Symptom = null,
@@ -63,7 +64,8 @@ public sealed record NewFinding(
     string? Session = null,
     string Showed = "unknown",
     bool Confirmed = false,
-    string? Note = null);
+    string? Note = null,
+    string? How = null);
 
 public sealed record PressurePoint(double Minutes, Measured Pressure);
 
@@ -85,4 +87,5 @@ public sealed record Finding(
     string? Session,
     string Showed,
     string? Note,
-    string Text);
+    string Text,
+    string? How = null);

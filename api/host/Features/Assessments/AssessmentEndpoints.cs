@@ -1,5 +1,7 @@
 using FuelHistory.Contracts;
+using FuelHistory.Host.Features.Complaints;
 using FuelHistory.Host.Http;
+using FuelHistory.Host.Sqlite;
 using FuelHistory.Host.Validation;
 
 namespace FuelHistory.Host.Features.Assessments;
@@ -17,10 +19,19 @@ public static class AssessmentEndpoints
             .Refuses(404, 409, 422);
     }
 
-    public static Results<Kept<Assessment>, Refused> Get(string complaintId, string? asOf, string? knownAt, PresentAnswers answers, TimeProvider clock)
+    public static Results<Kept<Assessment>, Refused> Get(string complaintId, string? asOf, string? knownAt, PresentAnswers answers, ComplaintStore complaints, SqliteFile file, TimeProvider clock)
     {
         Faults faults = new();
         var (day, instant) = When(faults, asOf, knownAt, clock);
+        if (asOf is not null && faults.None)
+        {
+            using var connection = file.Open();
+            if (complaints.Versions(connection, complaintId) is [var complaint, ..])
+            {
+                AssessedDay.Fits(faults, "asOf", day, complaint, Days.Any(clock.GetUtcNow(), DateOnly.FromDateTime(clock.GetLocalNow().Date)));
+            }
+        }
+
         return !faults.None ? ProblemAnswers.Invalid(faults)
             : answers.Find(complaintId, day, instant, out var answer) is { } refusal ? refusal
             : new Kept<Assessment>(answer!.Body, answer.Tag);

@@ -17,7 +17,7 @@ public sealed class FindingStore(Cars cars) : IEntryStore<FindingContent, Findin
         SELECT e.entry_id AS EntryId, e.version AS Version, e.recorded_at AS RecordedAt, e.void_reason AS VoidReason, e.vehicle_id AS VehicleId,
                f.complaint_id AS ComplaintId, f.at AS At, f.at_offset AS AtOffset, f.symptom AS Symptom, f.check_id AS CheckId, f.component AS Component,
                f.mode AS Mode, f.outcome AS Outcome, f.sure AS Sure, f.reading AS Reading, f.reading_unit AS ReadingUnit, f.points AS Points,
-               f.instrument AS Instrument, f.conditions AS Conditions, f.session AS Session, f.showed AS Showed, f.note AS Note
+               f.instrument AS Instrument, f.conditions AS Conditions, f.session AS Session, f.showed AS Showed, f.note AS Note, f.how AS How
         FROM entry AS e JOIN finding AS f ON f.seq = e.content_seq
         WHERE e.kind = 'finding' AND e.entry_id = @entryId
         ORDER BY e.version DESC
@@ -27,7 +27,7 @@ public sealed class FindingStore(Cars cars) : IEntryStore<FindingContent, Findin
         SELECT e.entry_id AS EntryId, e.version AS Version, e.recorded_at AS RecordedAt, e.void_reason AS VoidReason, e.vehicle_id AS VehicleId,
                f.complaint_id AS ComplaintId, f.at AS At, f.at_offset AS AtOffset, f.symptom AS Symptom, f.check_id AS CheckId, f.component AS Component,
                f.mode AS Mode, f.outcome AS Outcome, f.sure AS Sure, f.reading AS Reading, f.reading_unit AS ReadingUnit, f.points AS Points,
-               f.instrument AS Instrument, f.conditions AS Conditions, f.session AS Session, f.showed AS Showed, f.note AS Note
+               f.instrument AS Instrument, f.conditions AS Conditions, f.session AS Session, f.showed AS Showed, f.note AS Note, f.how AS How
         FROM entry AS e JOIN finding AS f ON f.seq = e.content_seq
         WHERE e.vehicle_id = @vehicleId AND e.kind = 'finding'
           AND e.version = (SELECT max(n.version) FROM entry AS n WHERE n.entry_id = e.entry_id AND n.recorded_at <= @knownAt)
@@ -36,9 +36,9 @@ public sealed class FindingStore(Cars cars) : IEntryStore<FindingContent, Findin
 
     private const string InsertContent = """
         INSERT INTO finding (seq, complaint_id, at, at_offset, symptom, check_id, component, mode, outcome, sure, reading, reading_unit,
-                             points, instrument, conditions, session, showed, confirmed, note)
+                             points, instrument, conditions, session, showed, confirmed, note, how)
         VALUES (@seq, @ComplaintId, @at, @atOffset, @Symptom, @Check, @Component, @Mode, @Outcome, @Sure, @reading, @readingUnit,
-                @points, @Instrument, @conditions, @Session, @Showed, @Confirmed, @Note)
+                @points, @Instrument, @conditions, @Session, @Showed, @Confirmed, @Note, @How)
         """;
 
     public string Kind => "finding";
@@ -81,6 +81,7 @@ public sealed class FindingStore(Cars cars) : IEntryStore<FindingContent, Findin
             f.Showed,
             f.Confirmed,
             f.Note,
+            f.How,
         });
     }
 
@@ -118,6 +119,7 @@ public sealed class FindingStore(Cars cars) : IEntryStore<FindingContent, Findin
         public string? Session { get; init; }
         public string Showed { get; init; } = "";
         public string? Note { get; init; }
+        public string? How { get; init; }
 
         public Finding Entry(Car car)
         {
@@ -125,7 +127,7 @@ public sealed class FindingStore(Cars cars) : IEntryStore<FindingContent, Findin
                 new EntryHead(EntryId, (int)Version, Times.Read(RecordedAt), VoidReason), VehicleId, ComplaintId, Times.Read(At, AtOffset),
                 Symptom, CheckId, Component, Mode, Outcome, Sure == 1, Reading is { } value ? new Measured(value, ReadingUnit!) : null,
                 Lists.ReadOrNull<IReadOnlyList<PressurePoint>>(Points), Instrument, Lists.ReadOrNull<IReadOnlyDictionary<string, Measured>>(Conditions),
-                Session, Showed, Note, "");
+                Session, Showed, Note, "", How);
             return bare with { Text = Sentences.Of(bare, car.Model) };
         }
     }
