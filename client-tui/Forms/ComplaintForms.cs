@@ -9,7 +9,7 @@ internal static class ComplaintForms
 
     public static Form Complaint(FormData data)
     {
-        TypedField title = new("title", "Complaint", "in your own words: restarts badly after a short stop"), since = new("since", "Since", "a year, a month or a day; today; -3 for three days ago");
+        TypedField title = new("title", "Complaint", "in your own words: restarts badly after a short stop"), since = new("since", "Since", VehicleForms.DateHint);
         ChoiceField course = new("course", "Course", "", ChoiceField.Words("constant", "intermittent: comes and goes"));
         ChoiceField always = new("always", "As long as I had it", "yes: nobody here has known the car without it", ChoiceField.Words("no", "yes"));
         PickField symptoms = new("symptoms", "Symptoms", "Enter shows the questions; what is not there counts as well as what is", Symptoms(data), many: true, ["present", "absent"], Questions(data));
@@ -26,7 +26,7 @@ internal static class ComplaintForms
     /// <summary>What may be corrected of a complaint; its symptoms are findings and are corrected there.</summary>
     public static Form Change(FormData data, Save<ComplaintChange> save)
     {
-        TypedField title = new("title", "Complaint", "in your own words"), since = new("since", "Since", "a year, a month or a day");
+        TypedField title = new("title", "Complaint", "in your own words"), since = new("since", "Since", VehicleForms.DateHint);
         ChoiceField course = new("course", "Course", "", ChoiceField.Words("constant", "intermittent: comes and goes"));
         ChoiceField always = new("always", "As long as I had it", "yes: nobody here has known the car without it", ChoiceField.Words("no", "yes"));
         TypedField note = VehicleForms.Note();

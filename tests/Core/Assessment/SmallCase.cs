@@ -112,7 +112,7 @@ internal sealed class SmallCase
         if (_random.Next(3) == 0)
         {
             Component part = Model.Components[_random.Next(Model.Components.Count)];
-            _findings.Add((Blank("seen") with { Component = part.Id, Mode = part.Modes[0].Id, Outcome = _random.Next(2) == 0 ? "bad" : "good" }, stretch));
+            _findings.Add((Blank("seen") with { Component = part.Id, Mode = _random.Next(3) > 0 ? part.Modes[0].Id : null, Outcome = _random.Next(2) == 0 ? "bad" : "good", How = (Look)_random.Next(2) }, stretch));
         }
     }
 
@@ -151,7 +151,7 @@ internal sealed class SmallCase
         Source = "m",
         Modes = [.. Enumerable.Range(0, modes).Select(m => new Mode
         {
-            Id = $"m{m}", Title = "bad", Source = "m", Unnoticed = 0.02, Life = new LifeFigures { Years = 20, Shape = 2 },
+            Id = $"m{m}", Title = "bad", Source = "m", Unnoticed = 0.02, Visible = m == 0, Life = new LifeFigures { Years = 20, Shape = 2 },
             CuredBy = new Dictionary<string, double> { ["clean"] = 0.6 + (0.1 * m) },
         })],
     };

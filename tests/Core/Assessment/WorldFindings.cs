@@ -125,9 +125,7 @@ internal sealed class WorldFindings(SmallCase small)
     {
         if (finding.Component is not null)
         {
-            bool there = parts[WorldOracle.PartOf(finding.Component)].Mode == finding.Mode![^1] - '0';
-            double bad = there ? 0.95 : 0.02;
-            return finding.Outcome == "bad" ? bad : 1 - bad;
+            return Seen(finding, parts[WorldOracle.PartOf(finding.Component)].Mode);
         }
 
         Check check = small.Model.Checks.Single(c => c.Id == finding.Check);
@@ -136,6 +134,26 @@ internal sealed class WorldFindings(SmallCase small)
         string[] ids = check.Kind == CheckKind.YesNo ? ["no", "yes"] : [.. check.Outcomes!.Select(o => o.Id)];
         double likelihood = outcomes[Array.IndexOf(ids, finding.Outcome)];
         return finding.Sure ? likelihood : (likelihood / 2) + (0.5 / ids.Length);
+    }
+
+    /// <summary>Of a part opened and looked at, or tested; of one component m0 is what eyes see.</summary>
+    private static double Seen(Observation finding, int mode)
+    {
+        bool sound = mode < 0, seen = finding.How == Look.Seen;
+        if (finding.Outcome == "good")
+        {
+            double clear = sound ? 1 : seen ? (mode == 0 ? 0.05 : 1) : 0.25;
+            return finding.Sure ? clear : (1 + clear) / 2;
+        }
+
+        (double there, double elsewhere) = (seen, finding.Sure) switch
+        {
+            (true, true) => (0.98, 0.002),
+            (false, false) => (0.6, 0.15),
+            _ => (0.9, 0.05),
+        };
+        bool named = finding.Mode is null || mode == finding.Mode[^1] - '0';
+        return sound ? elsewhere : named ? there : 0.2;
     }
 
     private double[] YesNo(Check check, WorldOracle.Part[] parts, int[] levels, bool counts)
