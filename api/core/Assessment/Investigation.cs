@@ -9,6 +9,10 @@ internal sealed class Investigation
     /// <summary>How long before the complaint's start the car is taken to have run well.</summary>
     private const int RanWellDaysBefore = 30;
 
+    /// <summary>The same where it was there before the present owner (judgement): people live with a fault for a year or so; whatever
+    /// else came up meanwhile they would have told.</summary>
+    private const int RanWellYearsBefore = 1;
+
     private readonly ModelIndex _index;
     private readonly int[] _stretchOf;
 
@@ -51,10 +55,12 @@ internal sealed class Investigation
         return new Investigation(index, input, timeline, ordered, [.. ordered.Select(timeline.StretchOf)]);
     }
 
-    /// <summary>The last day on which the car ran well; null where the complaint is as old as the ownership.</summary>
-    public DateOnly? RanWell() => Input.Complaint.Always ? null : BeforeStanding(Input.Complaint.Since.AddDays(-RanWellDaysBefore));
+    /// <summary>The last day on which the car is taken to have run well.</summary>
+    public DateOnly? RanWell() => BeforeStanding(Input.Complaint.Always
+        ? Input.Complaint.Since.AddYears(-RanWellYearsBefore)
+        : Input.Complaint.Since.AddDays(-RanWellDaysBefore));
 
-    /// <summary>The last day that the car drove, where it is not known to have run well on any: that of the first finding, or the last one
+    /// <summary>The last day that the car drove, where nobody knows since when it has not run well: that of the first finding, or the last one
     /// before the complaint where the complaint itself is that it does not drive.</summary>
     public DateOnly? Drove()
     {

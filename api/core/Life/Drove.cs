@@ -2,7 +2,7 @@ using FuelHistory.Core.FaultModels;
 
 namespace FuelHistory.Core.Life;
 
-/// <summary>The last day that the car drove, where no day is known on which it ran well: what immobilises a car was not there then.</summary>
+/// <summary>The last day that the car drove, where nobody knows since when it has not run well: what immobilises a car was not there then.</summary>
 /// <param name="Kept">Per component: how likely each mode would have let it drive.</param>
 internal sealed record Drove(DateOnly Day, Func<Component, double[]> Kept);
 

@@ -14,8 +14,7 @@ public sealed class LifePrior
     private readonly FaultModel _model;
     private readonly CarRecord _car;
     private readonly DateOnly _day;
-    private readonly DateOnly? _ranWell;
-    private readonly Drove? _drove;
+    private readonly GoodDay[] _good;
     private readonly UsageSteps _steps;
 
     /// <summary>By component and entry left out.</summary>
@@ -28,21 +27,26 @@ public sealed class LifePrior
     {
     }
 
-    /// <param name="drove">The last day that it drove, where none is known on which it ran well.</param>
+    /// <param name="drove">The last day that it drove, where it has not run well for nobody knows how long.</param>
     internal LifePrior(FaultModel model, CarRecord car, DateOnly day, DateOnly? ranWell, Drove? drove)
     {
         (_model, _car, _day) = (model, car, day);
-        _drove = ranWell is null ? drove : null;
-        ranWell ??= drove?.Day;
-        _ranWell = ranWell > car.FirstUse && ranWell <= day ? ranWell : null;
+        OnlyDrove = drove is not null;
+        GoodDay?[] all = [ranWell is DateOnly well ? new GoodDay(well, Unnoticed) : null, drove is null ? null : new GoodDay(drove.Day, drove.Kept)];
+        _good = [.. all.OfType<GoodDay>().Where(g => g.Day > car.FirstUse && g.Day <= day).OrderBy(g => g.Day)];
         _steps = new UsageSteps(new Usage(car, model.Use.KmPerYear, day), car.FirstUse, day);
     }
 
     /// <summary>The last good day, where one is known and falls into the car's life.</summary>
-    public DateOnly? RanWell => _ranWell;
+    public DateOnly? RanWell => _good.Length == 0 ? null : _good[0].Day;
 
-    /// <summary>That day it drove; nobody knows that it ran well.</summary>
-    public bool OnlyDrove => _drove is not null;
+    /// <summary>It is not known how long it has not run well, only that it drove.</summary>
+    public bool OnlyDrove { get; }
+
+    /// <summary>A day on which the car was well enough, and per component how likely it is so with each mode.</summary>
+    private sealed record GoodDay(DateOnly Day, Func<Component, double[]> Kept);
+
+    private static double[] Unnoticed(Component component) => [.. component.Modes.Select(m => m.Unnoticed)];
 
     /// <summary>Components with more half-known days than are gone through, so that each counts by its middle day.</summary>
     public IEnumerable<Component> ByMiddleDays() =>
@@ -80,7 +84,7 @@ public sealed class LifePrior
             Compute(component, dated, without, all, withoutRanWell);
         }
 
-        if (_ranWell is not null && without is null)
+        if (_good.Length > 0 && without is null)
         {
             // the same without this day costs little now, and the reasons ask for it
             _known[(component.Id, RecordEntry.RanWell)] = withoutRanWell.Marginal;
@@ -94,24 +98,29 @@ public sealed class LifePrior
 
     private void Compute(Component component, IReadOnlyList<RecordEntry> entries, string? without, Mixture all, Mixture withoutRanWell)
     {
-        DateOnly until = entries.Where(e => e.Fits).Select(e => e.Day).DefaultIfEmpty(_ranWell ?? _day).Min();
+        DateOnly until = entries.Where(e => e.Fits).Select(e => e.Day).DefaultIfEmpty(RanWell ?? _day).Min();
         var belief = new PartBelief(component, _steps, q => BadWhenFitted(component, q), _car.Complete ? 0 : component.NotOriginal, until);
-        if (_ranWell is not DateOnly day || without == RecordEntry.RanWell)
+        if (_good.Length == 0 || without == RecordEntry.RanWell)
         {
             all.Add(Carry(belief, entries));
             return;
         }
 
-        Walk(belief, entries.Where(e => e.Day <= day));
-        belief.AgeTo(day);
-        RecordEntry[] rest = [.. entries.Where(e => e.Day > day)];
-        if (without is null)
+        DateOnly from = DateOnly.MinValue;
+        foreach (GoodDay good in _good)
         {
-            withoutRanWell.Add(Carry(belief.Copy(), rest));
+            Walk(belief, entries.Where(e => e.Day > from && e.Day <= good.Day));
+            belief.AgeTo(good.Day);
+            if (without is null && from == DateOnly.MinValue)
+            {
+                withoutRanWell.Add(Carry(belief.Copy(), entries.Where(e => e.Day > good.Day)));
+            }
+
+            belief.RanWell(_car.Complete, good.Kept(component));
+            from = good.Day;
         }
 
-        belief.RanWell(_car.Complete, _drove is null ? [.. component.Modes.Select(m => m.Unnoticed)] : _drove.Kept(component));
-        all.Add(Carry(belief, rest));
+        all.Add(Carry(belief, entries.Where(e => e.Day > from)));
     }
 
     private double[] Carry(PartBelief belief, IEnumerable<RecordEntry> entries)
