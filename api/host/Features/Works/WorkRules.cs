@@ -58,7 +58,7 @@ public sealed class WorkRules(OdometerRules odometers)
     // What was fitted has a quality; what was cleaned, adjusted or looked at is still the same part.
     private static void Part(Faults faults, NewWork input)
     {
-        if (input.Quality != "unknown" && input.Action is not ("fitted" or "rebuilt"))
+        if (input.Quality != "unknown" && input.Action is ("cleaned" or "adjusted" or "inspected" or "unknown"))
         {
             faults.Add("/quality", Problems.Unsuitable, $"quality \"{input.Quality}\" belongs to a part that is fitted; with action \"{input.Action}\" leave it out.");
         }
