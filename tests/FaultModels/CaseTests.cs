@@ -78,8 +78,9 @@ public class CaseTests
     {
         Investigation investigation = Investigation.From(model.Index, input);
         var life = new LifePrior(model.Source, investigation.Past(), investigation.FirstDay, investigation.RanWell());
-        var evidence = new EvidenceList(model.Index, investigation, model.Leaks);
-        Ranking ranking = Ranking.Of(new Situation(model.Index, model.Networks, Worlds.From(model.Index, investigation, life), evidence.Items, input.Complaint.Intermittent))!;
+        Worlds worlds = Worlds.From(model.Index, investigation, life);
+        var evidence = new EvidenceList(model.Index, investigation, model.Leaks, worlds);
+        Ranking ranking = Ranking.Of(new Situation(model.Index, model.Networks, worlds, evidence.Items, input.Complaint.Intermittent))!;
         return [.. model.Index.Parts.Where(p => !p.Source.Instrument).OrderByDescending(p => ranking.Cure(p.Index)).ThenByDescending(p => ranking.Bad(p.Index)).Select(p => (p.Id, ranking.Cure(p.Index)))];
     }
 

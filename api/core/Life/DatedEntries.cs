@@ -1,7 +1,7 @@
 namespace FuelHistory.Core.Life;
 
 /// <summary>The entries of one component with a day each. Half-known days are taken at equal days of their span, every combination once:
-/// eight days of a part fitted, four of anything else (MODEL.md 2).</summary>
+/// eight days of a part fitted, four of anything else, and four of each where there are three spans (MODEL.md 2).</summary>
 internal static class DatedEntries
 {
     /// <summary>With more spans than this on one component all are taken at their middle days.</summary>
@@ -25,7 +25,7 @@ internal static class DatedEntries
         IEnumerable<RecordEntry[]> combinations = [[]];
         foreach (RecordEntry entry in open)
         {
-            DateOnly[] days = entry.Within!.Value.Cut(first, last).Equal(entry.Fits ? DaysOfFitting : DaysOfOther);
+            DateOnly[] days = entry.Within!.Value.Cut(first, last).Equal(entry.Fits && open.Length < MostSpans ? DaysOfFitting : DaysOfOther);
             combinations = [.. combinations.SelectMany(c => days.Select(day => (RecordEntry[])[.. c, entry with { Day = day }]))];
         }
 

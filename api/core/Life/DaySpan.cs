@@ -3,8 +3,9 @@ namespace FuelHistory.Core.Life;
 /// <summary>A day that is known only to lie between two days, both included.</summary>
 public readonly record struct DaySpan(DateOnly From, DateOnly To)
 {
-    /// <summary>A span up to this long counts by its middle day: ageing goes in steps of a quarter year anyway (MODEL.md 2).</summary>
-    public const int CountsAsDay = 92;
+    /// <summary>A span up to a year counts by its middle day: half a year of ageing moves little, and years written by themselves always
+    /// counted so (MODEL.md 2).</summary>
+    public const int CountsAsDay = 366;
 
     public int Days => To.DayNumber - From.DayNumber + 1;
 

@@ -84,8 +84,8 @@ internal sealed record RealCase
     {
         Investigation investigation = Investigation.From(Model.Index, Input());
         var life = new FuelHistory.Core.Life.LifePrior(Model.Source, investigation.Past(), investigation.FirstDay, investigation.RanWell());
-        var evidence = new EvidenceList(Model.Index, investigation);
         Worlds worlds = Worlds.From(Model.Index, investigation, life);
+        var evidence = new EvidenceList(Model.Index, investigation, worlds: worlds);
         return new Situation(Model.Index, Model.Networks, worlds, evidence.Items, Complaint.Intermittent);
     }
 

@@ -86,11 +86,21 @@ public sealed class HalfKnownTests
     }
 
     [Fact]
-    public void Month_counts_by_its_middle_day()
+    public void Year_counts_by_its_middle_day()
     {
-        DaySpan month = new(new DateOnly(2010, 6, 1), new DateOnly(2010, 6, 30));
+        DaySpan year = new(new DateOnly(2008, 1, 1), new DateOnly(2008, 12, 31));
 
-        Assert.Equal(States(Work(Complete, month, WorkAction.Fitted, month.Middle)), States(Work(Complete, month, WorkAction.Fitted)));
+        Assert.Equal(States(Work(Complete, year, WorkAction.Fitted, year.Middle)), States(Work(Complete, year, WorkAction.Fitted)));
+    }
+
+    [Fact]
+    public void Three_spans_are_the_mean_over_four_days_each()
+    {
+        DaySpan[] spans = [.. new[] { 30, 22, 12 }.Select(years => new DaySpan(Day.AddYears(-years), Day.AddYears(9 - years)))];
+        CarRecord At(DateOnly[] days) => spans.Zip(days).Aggregate(Complete, (car, s) => Work(car, s.First, WorkAction.Cleaned, s.Second));
+        double[] expected = Mean(Days(spans[0], 4).SelectMany(a => Days(spans[1], 4).SelectMany(b => Days(spans[2], 4).Select(c => States(At([a, b, c]))))));
+
+        Near(expected, States(spans.Aggregate(Complete, (car, s) => Work(car, s, WorkAction.Cleaned))));
     }
 
     [Fact]
