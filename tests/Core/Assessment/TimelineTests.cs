@@ -10,7 +10,14 @@ public sealed class TimelineTests
 
     private static Observation Finding(string id, DateTimeOffset at, double recorded) => new()
     {
-        Id = id, ComplaintId = "c", At = at, Day = DateOnly.FromDateTime(at.DateTime), RecordedAt = Ten.AddSeconds(recorded), Session = "s", Symptom = "hard-start-hot", Outcome = "present",
+        Id = id,
+        ComplaintId = "c",
+        At = at,
+        Day = DateOnly.FromDateTime(at.DateTime),
+        RecordedAt = Ten.AddSeconds(recorded),
+        Session = "s",
+        Symptom = "hard-start-hot",
+        Outcome = "present",
     };
 
     private static WorkFact Fitted(double recorded, DateTimeOffset? at = null, DaySpan? within = null, DateOnly? day = null) =>

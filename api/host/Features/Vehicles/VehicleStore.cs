@@ -63,7 +63,18 @@ public sealed class VehicleStore : IEntryStore<VehicleContent, Vehicle>
         var since = v.InUseSince is null ? null : RoughDate.Normal(v.InUseSince);
         session.Connection.Execute(InsertContent, new
         {
-            seq, v.Name, v.Year, v.System, v.OdometerUnit, v.Engine, InUseSince = since, v.RecordComplete, v.Note, input.ArchivedBecause, v.Make, v.Model,
+            seq,
+            v.Name,
+            v.Year,
+            v.System,
+            v.OdometerUnit,
+            v.Engine,
+            InUseSince = since,
+            v.RecordComplete,
+            v.Note,
+            input.ArchivedBecause,
+            v.Make,
+            v.Model,
         });
     }
 
