@@ -43,7 +43,8 @@ internal static class CarryOver
             PartIndex part = index.Parts[index.Part(component)];
             int repair = prepared.Investigation.Repairs.FindLastIndex(r => r.Any(w => RecordEntry.Covers(index.Model, w, part.Source)));
             int world = Math.Max(0, repair);
-            yield return SeenEvidence.Of($"{closed.Complaint.Id}:{component}", world, part, new LookResult(true, mode), prepared.Situation.Worlds.Prior(world, part.Index));
+            double[] prior = prepared.Situation.Worlds.Prior(world, part.Index);
+            yield return SeenEvidence.Of($"{closed.Complaint.Id}:{component}", world, part, new LookResult(true, mode), prior);
         }
     }
 

@@ -152,7 +152,8 @@ internal sealed record SeenEvidence(string Id, int World, int Part, bool Bad, do
         PartLikelihood.Seen(part.Source, look with { Bad = !look.Bad, Mode = null }, prior));
 
     /// <summary>The part is ok for certain, entered as one finding more.</summary>
-    public static SeenEvidence Ok(int world, PartIndex part) => new("", world, part.Index, false, [1, .. part.Source.Modes.Select(_ => 0.0)], [0, .. part.Source.Modes.Select(_ => 1.0)]);
+    public static SeenEvidence Ok(int world, PartIndex part) => new(
+        "", world, part.Index, false, [1, .. part.Source.Modes.Select(_ => 0.0)], [0, .. part.Source.Modes.Select(_ => 1.0)]);
 
     public override IEnumerable<Otherwise> Otherwise() => [new Otherwise(Id, Bad ? 0 : 1, this with { Bad = !Bad, Likelihood = Opposite, Opposite = Likelihood })];
 

@@ -86,7 +86,9 @@ internal sealed class Timeline
     private static string Ask(ModelIndex index, WorkFact work)
     {
         string parts = string.Join(", ", work.Components.Where(index.HasPart).Select(c => index.Parts[index.Part(c)].Source.Title));
-        return string.Create(CultureInfo.InvariantCulture,
-            $"{parts} {work.Action.ToString().ToLowerInvariant()} between {work.Within!.Value.From:yyyy-MM-dd} and {work.Within.Value.To:yyyy-MM-dd}: before or after what was found meanwhile? It counts as done on {work.Day:yyyy-MM-dd}; give the day.");
+        string action = work.Action == WorkAction.Unknown ? "worked on" : work.Action.ToString().ToLowerInvariant();
+        DaySpan span = work.Within!.Value;
+        return string.Create(CultureInfo.InvariantCulture, $"{parts} {action} between {span.From:yyyy-MM-dd} and {span.To:yyyy-MM-dd}: ")
+            + string.Create(CultureInfo.InvariantCulture, $"before or after what was found meanwhile? It counts as done on {work.Day:yyyy-MM-dd}; give the day.");
     }
 }
