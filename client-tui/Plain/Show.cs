@@ -47,8 +47,8 @@ internal static class Show
         {
             var complaint = await session.Resolve.Complaint(parsed.GetValue(subject)!);
             var (day, instant) = (parsed.GetValue(asOf), parsed.GetValue(knownAt));
-            var both = await complaint.Then(async known => await (await session.Calls.Ask(api => api.Assessment(known.Entry.Id, day, instant, "all", session.Stop)))
-                .Then(async assessment => (await session.Calls.Ask(api => api.Advice(known.Entry.Id, day, instant, session.Stop))).As(advice => (known, assessment, advice))));
+            var both = await complaint.Then(async known => await (await session.Calls.Ask(api => api.Advice(known.Entry.Id, day, instant, session.Stop)))
+                .Then(async advice => (await session.Calls.Ask(api => api.Assessment(known.Entry.Id, day, instant, "all", session.Stop))).As(assessment => (known, assessment, advice))));
             return session.Printer.Print(both, found => PlainLines.Likely(found.assessment, found.advice, found.known, session.Printer.Width, session.Printer.Signs));
         });
     }

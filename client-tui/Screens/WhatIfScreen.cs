@@ -83,7 +83,7 @@ internal sealed class WhatIfScreen(Desk desk, Complaint complaint, Assessment as
 
     private void Pick()
     {
-        var all = TrialList.Of(_data!.Model!, advice?.NextChecks ?? []);
+        var all = TrialList.Of(_data!.Model!, Advised);
         Desk.Open(new PickScreen(Desk, all, () => Picked(all.Id!)));
     }
 
@@ -98,6 +98,9 @@ internal sealed class WhatIfScreen(Desk desk, Complaint complaint, Assessment as
         else TryReading(check);
     }
 
+    /// <summary>By the newest answer there is.</summary>
+    private IReadOnlyList<NextCheck> Advised => _answer?.Advice.NextChecks ?? advice?.NextChecks ?? [];
+
     private void PickOne(string title, IReadOnlyList<NamedThing> items, Action<NamedThing> taken, IReadOnlyDictionary<string, string>? details = null)
     {
         PickField pick = new("outcome", $"Try: {title}", "", items, details: details);
@@ -105,7 +108,7 @@ internal sealed class WhatIfScreen(Desk desk, Complaint complaint, Assessment as
     }
 
     private Dictionary<string, string>? Foreseen(CheckView check) =>
-        advice?.NextChecks.FirstOrDefault(next => next.Check == check.Id)?.Outcomes.ToDictionary(outcome => outcome.Outcome, LikelyLines.Outcome);
+        Advised.FirstOrDefault(next => next.Check == check.Id)?.Outcomes.ToDictionary(outcome => outcome.Outcome, LikelyLines.Outcome);
 
     /// <summary>The host judges the value now, so that a slip is told at its field.</summary>
     private void TryReading(CheckView check)
@@ -139,7 +142,7 @@ internal sealed class WhatIfScreen(Desk desk, Complaint complaint, Assessment as
     {
         var (trial, data) = (Marked!.Trial!, _data!);
         if (trial.Finding is { Check: { } check } finding)
-            Desk.Open(new CheckScreen(Desk, data.Vehicle!, complaint, check, advice?.NextChecks.FirstOrDefault(next => next.Check == check), finding));
+            Desk.Open(new CheckScreen(Desk, data.Vehicle!, complaint, check, Advised.FirstOrDefault(next => next.Check == check), finding));
         else
             OpenForm(ct => FormSource.Complaint(Desk.Calls, Desk.Clock, complaint.Entry.Id, ct),
                 fresh => trial.Work is { } work ? VehicleForms.Work(fresh).WithWork(work with { At = null }) : FindingForms.Event(fresh).WithFinding(trial.Finding!),

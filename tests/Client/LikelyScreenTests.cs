@@ -94,6 +94,7 @@ public sealed class LikelyScreenTests
         using var server = Samples.Server();
         using ScreenHost host = new(server.Address);
         Open(host);
+        host.WaitFor("Check first");
         host.Type("p");
         Assert.Contains("all right after this with 38 %", host.WaitFor("Repair plan"), StringComparison.Ordinal);
     }

@@ -17,16 +17,16 @@ public sealed class SeenPropertyTests
     public void Part_seen_bad_and_surely_so_is_bad_with_nine_tenths(string model)
     {
         CompiledModel compiled = RealModels.Compiled(model);
-        (Component Part, Symptom Event)[] pairs = [.. compiled.Source.Components.Where(c => !c.Instrument).SelectMany(c => compiled.Source.Symptoms, (c, s) => (c, s))];
-        (Component Part, Symptom Event)[] sample = [.. pairs.Where((_, i) => i % OneIn == 7)];
+        (Component Part, EventCell Event)[] pairs = [.. compiled.Source.Components.Where(c => !c.Instrument).SelectMany(c => compiled.Source.Cells, (c, s) => (c, s))];
+        (Component Part, EventCell Event)[] sample = [.. pairs.Where((_, i) => i % OneIn == 7)];
 
         Assert.True(sample.Length > 15, $"{sample.Length}");
         Assert.Empty(sample.Select(p => (p.Part.Id, p.Event.Id, Bad: Bad(compiled, p.Part, p.Event))).Where(p => p.Bad < 0.9).Select(p => $"{p.Item1} with {p.Item2}: {p.Bad:0.000}"));
     }
 
-    private static double Bad(CompiledModel model, Component part, Symptom symptom)
+    private static double Bad(CompiledModel model, Component part, EventCell cell)
     {
-        RealCase seen = new RealCase { Model = model }.Present(symptom.Id).Opened(part.Id, "bad");
+        RealCase seen = new RealCase { Model = model }.Present(cell.Id).Opened(part.Id, "bad");
         double[][] states = Prepared.Of(model, seen.Input()).Situation.States()!;
         return 1 - states[model.Index.Part(part.Id)][0];
     }

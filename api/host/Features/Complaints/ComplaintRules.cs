@@ -18,6 +18,7 @@ public sealed class ComplaintRules(ComplaintStore store, FindingStore findings)
         EventRules told = new(step.Car!.Model);
         for (var i = 0; i < input.Events.Count; i++)
         {
+            step.Faults.OneOf($"/events/{i}/answer", input.Events[i].Answer, EventRules.Answers);
             told.Check(step.Faults, $"/events/{i}", "answer", input.Events[i]);
         }
 

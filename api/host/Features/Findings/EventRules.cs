@@ -13,10 +13,12 @@ internal sealed class EventRules(FaultModel model)
     public static IEnumerable<string> Ids(FaultModel model) =>
         model.Events.Select(e => e.Id).Concat(model.Cells.Select(c => c.Id)).Concat(model.Events.SelectMany(e => e.Formerly.Keys)).Distinct();
 
+    /// <summary>What may be answered.</summary>
+    public static readonly string[] Answers = ["present", "absent", "only", "always"];
+
     /// <param name="at">Pointer of the answer; its members are event, when, then and the outcome's name.</param>
     public void Check(Faults faults, string at, string outcome, EventAnswer said)
     {
-        faults.OneOf($"{at}/{outcome}", said.Answer, "present", "absent", "only", "always");
         if (!faults.Known($"{at}/event", "event", said.Event, Ids(model)))
         {
             return;

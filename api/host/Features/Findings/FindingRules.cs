@@ -58,6 +58,7 @@ public sealed class FindingRules(ComplaintStore complaints, InstrumentStore inst
         {
             case { Event: { } told }:
                 Only(faults, input, readings: false, mode: false, "an event");
+                Outcome(faults, input.Outcome, $"the event \"{told}\"", EventRules.Answers);
                 new EventRules(model).Check(faults, "", "outcome", new EventAnswer(told, input.Outcome ?? "", input.When, input.Then));
                 return null;
             case { Trial: { } trial }:
@@ -66,6 +67,10 @@ public sealed class FindingRules(ComplaintStore complaints, InstrumentStore inst
                 return null;
             case { Own: not null }:
                 Only(faults, input, readings: false, mode: false, "an observation of your own");
+                return null;
+            case { Check: { } former } when model.Trials.FirstOrDefault(t => t.Formerly.ContainsKey(former)) is { } trial:
+                Only(faults, input, readings: false, mode: false, "a trial");
+                Outcome(faults, input.Outcome, $"\"{former}\"", [.. trial.Formerly[former].Keys]);
                 return null;
             case { Check: { } id }:
                 if (!faults.Known("/check", "check", id, model.Checks.Select(c => c.Id)))

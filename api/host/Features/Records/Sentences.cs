@@ -88,7 +88,8 @@ internal static class Sentences
 
     public static string Component(FaultModel model, string id) => model.Components.FirstOrDefault(c => c.Id == id)?.Title ?? id;
 
-    public static string Check(FaultModel model, string id) => model.Checks.FirstOrDefault(c => c.Id == id)?.Title ?? id;
+    public static string Check(FaultModel model, string id) =>
+        model.Checks.FirstOrDefault(c => c.Id == id)?.Title ?? model.Trials.FirstOrDefault(t => t.Formerly.ContainsKey(id))?.Title ?? id;
 
     public static string Event(FaultModel model, string id) =>
         model.Events.FirstOrDefault(e => e.Id == id)?.Title ?? model.Cells.FirstOrDefault(c => c.Id == id)?.Title
