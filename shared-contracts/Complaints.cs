@@ -1,6 +1,6 @@
 namespace FuelHistory.Contracts;
 
-/// <summary>What is wrong, since when. Since: year, month or day. Always: as long as the present owner has had the car.
+/// <summary>What is wrong, since when. Since: a date as half known as that of work. Always: as long as the present owner has had the car.
 /// Course: constant or intermittent. Events asked at the opening become the first findings; Main: the event that is the main trouble.
 /// Onset: how it came about (suddenly, slowly, since-work, since-refuelling, since-washing, since-standing).</summary>
 public sealed record NewComplaint(
@@ -65,7 +65,8 @@ public sealed record ConfirmedCause(string Component, string? Mode = null);
 /// Outcome: present, absent, only or always (event), ended, better, same or worse (trial), yes or no (yes/no check), an outcome's id, hold, slow, fast or steep-then-flat (leak-down without figures),
 /// good or bad (part seen). Reading: a measurement. Points: a leak-down, minutes since the stop and pressure.
 /// Conditions: covariates by id. Showed: whether an intermittent complaint showed in that session: yes, no or unknown.
-/// Session: label; the day where absent. Confirmed: an implausible value is right all the same.</summary>
+/// Session: label; the day where absent. Confirmed: an implausible value is right all the same. How: of a part, seen (opened and
+/// looked at) or tested (by a method not told); seen where absent.</summary>
 public sealed record NewFinding(
     DateTimeOffset At,
     string? Event = null,
@@ -85,7 +86,8 @@ public sealed record NewFinding(
     IReadOnlyList<string>? When = null,
     IReadOnlyList<string>? Then = null,
     TrialDone? Trial = null,
-    OwnObservation? Own = null);
+    OwnObservation? Own = null,
+    string? How = null);
 
 /// <summary>Something changed for a moment, to see what the complaint then did. Trial: one of the fault model; or Do (another, bypass, unplug,
 /// touch, extra-fuel) and Component. StandIn: quality of the part in its place (new, new-unbranded, rebuilt, used, unknown).
@@ -120,4 +122,5 @@ public sealed record Finding(
     IReadOnlyList<string>? When = null,
     IReadOnlyList<string>? Then = null,
     TrialDone? Trial = null,
-    OwnObservation? Own = null);
+    OwnObservation? Own = null,
+    string? How = null);

@@ -30,6 +30,10 @@ public static class Problems
     public const string Unknown = "unknown";
     public const string OutOfRange = "out-of-range";
     public const string ImpossibleDate = "impossible-date";
+    /// <summary>asOf lies before the complaint began: there was nothing to assess.</summary>
+    public const string BeforeComplaint = "before-complaint";
+    /// <summary>asOf has not come yet.</summary>
+    public const string InFuture = "in-future";
     public const string WrongUnit = "wrong-unit";
     /// <summary>Not impossible, but far from anything this check can show: send again with "confirmed": true if it is right.</summary>
     public const string Implausible = "implausible";

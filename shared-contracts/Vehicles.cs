@@ -1,6 +1,6 @@
 namespace FuelHistory.Contracts;
 
-/// <summary>A car. Year: "1981", or "1981~" for about. InUseSince: a year, a month or a day; the year's middle where absent.
+/// <summary>A car. Year: "1981", or "1981~" for about. InUseSince: a date as half known as that of work; the year's middle where absent.
 /// OdometerUnit: km or mi. RecordComplete: nothing was done to the car that the record does not name.
 /// Make, Model: as limits are looked up by.</summary>
 public sealed record NewVehicle(
@@ -35,7 +35,7 @@ public sealed record NewOdometer(string Date, Measured Reading, Measured? NewClo
 
 public sealed record Odometer(EntryHead Entry, string VehicleId, string Date, Measured Reading, Measured? NewClock, string? Note);
 
-/// <summary>A time in which the car stood. To is absent while it still stands.</summary>
+/// <summary>A time in which the car stood. From and To may be half known; "unknown" where nobody knows. To is absent while it still stands.</summary>
 public sealed record NewLayUp(string From, string? To = null, string? Note = null);
 
 public sealed record LayUp(EntryHead Entry, string VehicleId, string From, string? To, string? Note);

@@ -1,8 +1,11 @@
 namespace FuelHistory.Contracts;
 
-/// <summary>Something done to one or more components. Date: year, month or day. At: the instant, where the order within a day
-/// matters (else the order of entry decides). Action: fitted, rebuilt, cleaned, adjusted, inspected. Known: did-it, seen,
-/// invoice, told. Quality: new, new-unbranded, rebuilt, used, unknown. Reason: failed, preventive, unknown.</summary>
+/// <summary>Something done to one or more components. Date: as half known as people have it: 1995, 1995-06, 1995-06-03, "about 1995"
+/// (or 1995~), "before 1995", "after 1995", "between 1990 and 1995", "unknown". At: the instant, where the order within a day
+/// matters (else the order of entry decides). Action: fitted, rebuilt, cleaned, adjusted, inspected; unknown where something was done
+/// and nobody knows what. Known: did-it, seen, invoice, told. Quality: new, new-unbranded, rebuilt, used, unknown. Reason: failed,
+/// preventive, unknown. Outcome (good or bad), Mode, How (seen or tested; seen where absent) and Sure: what an inspection found of the
+/// one component that it names.</summary>
 public sealed record NewWork(
     string Date,
     string Action,
@@ -16,7 +19,11 @@ public sealed record NewWork(
     string? PartNumber = null,
     Money? Cost = null,
     string Reason = "unknown",
-    string? Note = null);
+    string? Note = null,
+    string? Outcome = null,
+    string? Mode = null,
+    string? How = null,
+    bool Sure = true);
 
 public sealed record Work(
     EntryHead Entry,
@@ -33,7 +40,11 @@ public sealed record Work(
     string? PartNumber,
     Money? Cost,
     string Reason,
-    string? Note);
+    string? Note,
+    string? Outcome = null,
+    string? Mode = null,
+    string? How = null,
+    bool Sure = true);
 
 /// <summary>What this car should read for one check, with its source in words. Leak-down: From and Points.
 /// Low, high and points are in Unit.</summary>

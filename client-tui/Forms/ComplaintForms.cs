@@ -9,7 +9,7 @@ internal static class ComplaintForms
 
     public static Form Complaint(FormData data)
     {
-        TypedField title = new("title", "Complaint", "in your own words: restarts badly after a short stop"), since = new("since", "Since", "a year, a month or a day; today; -3 for three days ago");
+        TypedField title = new("title", "Complaint", "in your own words: restarts badly after a short stop"), since = new("since", "Since", VehicleForms.DateHint);
         ChoiceField course = new("course", "Course", "", ChoiceField.Words("constant", "intermittent: comes and goes"));
         ChoiceField always = new("always", "As long as I had it", "yes: nobody here has known the car without it", ChoiceField.Words("no", "yes"));
         PickField events = new("events", "What it does", "Enter shows the questions; what is not there counts as well as what is", Events.Of(data.Model), many: true, ["present", "absent"], Events.Questions(data.Model));
@@ -28,7 +28,7 @@ internal static class ComplaintForms
     /// <summary>What may be corrected of a complaint; its events are findings and are corrected there.</summary>
     public static Form Change(FormData data, Save<ComplaintChange> save)
     {
-        TypedField title = new("title", "Complaint", "in your own words"), since = new("since", "Since", "a year, a month or a day");
+        TypedField title = new("title", "Complaint", "in your own words"), since = new("since", "Since", VehicleForms.DateHint);
         ChoiceField course = new("course", "Course", "", ChoiceField.Words("constant", "intermittent: comes and goes"));
         ChoiceField always = new("always", "As long as I had it", "yes: nobody here has known the car without it", ChoiceField.Words("no", "yes"));
         PickField main = new("main", "Main trouble", "the one that matters most, if there are several", Events.Titles(data.Model));

@@ -65,14 +65,22 @@ internal sealed partial class Draft(TimeProvider clock)
         return null;
     }
 
-    /// <summary>"today" and "-3" (days ago) become a day; everything else goes to the host as it stands.</summary>
+    /// <summary>"today" and "-3" (days ago) become a day, and days and months with dots (14.10.2022, 10.2022) take the host's form; everything
+    /// else goes to the host as it stands.</summary>
     public string? Day(TypedField field)
     {
         var today = clock.GetLocalNow();
         if (field.Value is "today") return today.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture);
         if (field.Value is { } text && DaysAgo().IsMatch(text))
             return today.AddDays(int.Parse(text, CultureInfo.InvariantCulture)).ToString("yyyy-MM-dd", CultureInfo.InvariantCulture);
-        return field.Value;
+        return field.Value is null ? null : WithDots().Replace(field.Value, InOrder);
+    }
+
+    private static string InOrder(Match written)
+    {
+        var month = written.Groups[2].Value.PadLeft(2, '0');
+        var day = written.Groups[1].Success ? $"-{written.Groups[1].Value.PadLeft(2, '0')}" : "";
+        return $"{written.Groups[3].Value}-{month}{day}";
     }
 
     /// <summary>"10: 0.8 bar; 20: 0.5 bar": minutes since the stop and the pressure then.</summary>
@@ -134,6 +142,9 @@ internal sealed partial class Draft(TimeProvider clock)
 
     [GeneratedRegex(@",\d{3}(\D|$)")]
     private static partial Regex Thousands();
+
+    [GeneratedRegex(@"\b(?:(\d{1,2})\.)?(\d{1,2})\.(\d{4})\b")]
+    private static partial Regex WithDots();
 
     [GeneratedRegex(@"^-\d{1,5}$")]
     private static partial Regex DaysAgo();

@@ -9,7 +9,9 @@ internal static class FindingForms
     // nothing is chosen beforehand: an outcome that nobody saw must not be saved by a slip
     public const string Choose = "(choose)";
 
-    private static readonly IReadOnlyList<NamedThing> Sure = ChoiceField.Words("yes: sure", "no: not sure");
+    internal static readonly IReadOnlyList<NamedThing> Looks = ChoiceField.Words("seen: opened and looked at", "tested: tested, method not told");
+
+    internal static readonly IReadOnlyList<NamedThing> Sure = ChoiceField.Words("yes: sure", "no: not sure");
 
     /// <summary>What a check showed: the fields follow from the kind of check.</summary>
     public static Form Check(FormData data, CheckView check, string? title = null, Save<NewFinding>? save = null)
@@ -96,8 +98,10 @@ internal static class FindingForms
             Component = new("component", "Part", "the part that was opened and looked at", data.Components),
             Outcome = new("outcome", "It was", "", [new NamedThing("", Choose), .. ChoiceField.Words("good", "bad")]),
             Mode = new("mode", "Fault", "what was wrong with it, where it was bad", Modes(data)),
+            How = new("how", "How", "tested: by what method nobody told; it counts for less", Looks),
+            Sure = new("sure", "Sure of it", "no: you think so", Sure),
         };
-        return fields.Form("Enter a part that was seen");
+        return fields.Form("Enter a part that was seen or tested");
     }
 
     /// <summary>Every field, for the plain command.</summary>
@@ -121,6 +125,7 @@ internal static class FindingForms
             Strength = StrengthField,
             Component = new("component", "Part seen", "", data.Components),
             Mode = new("mode", "Fault", "component.mode", Modes(data)),
+            How = new("how", "How", "of a part: seen or tested", [new NamedThing("", "(seen)"), .. Looks]),
             FreeOutcome = new("outcome", "Outcome", "present, absent, only, always, ended, better, same, worse, yes, no, hold, slow, fast, steep-then-flat, good, bad, or an outcome of the check"),
             Sure = new("sure", "Sure of it", "yes or no", Sure),
             Reading = new("reading", "Reading", "4.9 bar"),
@@ -144,8 +149,11 @@ internal static class FindingForms
         _ => ChoiceField.Words("yes", "no"),
     };
 
-    private static List<NamedThing> Modes(FormData data) =>
+    internal static List<NamedThing> Modes(FormData data) =>
         [.. (data.Model?.Components ?? []).SelectMany(part => part.Modes.Select(mode => new NamedThing($"{part.Id}.{mode.Id}", $"{part.Title}: {mode.Title}")))];
+
+    /// <summary>Lists name a mode component.mode; the host takes the component apart from it.</summary>
+    internal static string? ModeOnly(string? id) => id?[(id.IndexOf('.', StringComparison.Ordinal) + 1)..];
 
     /// <summary>The fields in use, and the body made from them.</summary>
     private sealed class Fields(FormData data, Save<NewFinding>? save = null)
@@ -176,6 +184,7 @@ internal static class FindingForms
         public ChoiceField? Outcome { get; set; }
         public TypedField? FreeOutcome { get; init; }
         public ChoiceField? Sure { get; set; }
+        public ChoiceField? How { get; init; }
         public TypedField? Reading { get; set; }
         public TypedField? Points { get; set; }
         public PickField? Instrument { get; set; }
@@ -184,7 +193,7 @@ internal static class FindingForms
 
         public Form Form(string title)
         {
-            Field?[] all = [Check, Event, When, Then, Trial, Do, Tried, StandIn, Words, For, Against, Side, Strength, Component, Reading, Points, Outcome, FreeOutcome, Back, Mode, Sure, Instrument, .. Conditions.Select(each => each.Field), FreeConditions, _at, _showed, _session, _note];
+            Field?[] all = [Check, Event, When, Then, Trial, Do, Tried, StandIn, Words, For, Against, Side, Strength, Component, Reading, Points, Outcome, FreeOutcome, Back, Mode, How, Sure, Instrument, .. Conditions.Select(each => each.Field), FreeConditions, _at, _showed, _session, _note];
             return new(title, [.. all.OfType<Field>()], Fill);
         }
 
@@ -194,7 +203,7 @@ internal static class FindingForms
             var unit = Unit ?? UnitOf(Check?.Id);
             NewFinding body = new(draft.Moment(_at) ?? data.Clock.GetLocalNow(), Event?.Id, CheckId ?? Check?.Id, Component?.Id, ModeOnly(Mode?.Id),
                 OutcomeText(), Sure?.Value is not "no", Reading is null ? null : draft.Measure(Reading, unit), Points is null ? null : draft.Points(Points, unit),
-                Instrument?.Id, Covariates(draft), _session.Value, _showed.Value, confirmed, _note.Value, Facets(When), Facets(Then), TrialOf(), OwnOf());
+                Instrument?.Id, Covariates(draft), _session.Value, _showed.Value, confirmed, _note.Value, Facets(When), Facets(Then), TrialOf(), OwnOf(), string.IsNullOrEmpty(How?.Value) ? null : How.Value);
             return new(draft.Faults, ct => save?.Invoke(body, ct) ?? VehicleForms.Saved(Send(body, ct), finding => new($"Entered: {finding.Text}", finding.Entry.Id)));
         }
 
@@ -238,7 +247,5 @@ internal static class FindingForms
                 foreach (var (id, value) in draft.Conditions(FreeConditions)) found[id] = value;
             return found.Count == 0 ? null : found;
         }
-
-        private static string? ModeOnly(string? id) => id?[(id.IndexOf('.', StringComparison.Ordinal) + 1)..];
     }
 }

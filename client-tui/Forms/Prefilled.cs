@@ -11,7 +11,7 @@ internal static class Prefilled
     {
         form.With("event", finding.Event).With("when", Joined(finding.When)).With("then", Joined(finding.Then)).WithTrial(finding.Trial).WithOwn(finding.Own).With("component", finding.Component)
             .With("mode", finding.Mode is null ? null : $"{finding.Component}.{finding.Mode}")
-            .With("outcome", finding.Outcome).With("sure", finding.Sure ? "yes" : "no")
+            .With("outcome", finding.Outcome).With("how", finding.How).With("sure", finding.Sure ? "yes" : "no")
             .With("reading", Text(finding.Reading))
             .With("points", finding.Points is null ? null : string.Join("; ", finding.Points.Select(point => $"{Text(point.Minutes)}: {Text(point.Pressure)}")))
             .With("instrument", finding.Instrument);
@@ -34,7 +34,8 @@ internal static class Prefilled
             .With("known", work.Known).With("quality", work.Quality).With("odometer", Text(work.Odometer))
             .With("maker", work.Maker).With("partNumber", work.PartNumber)
             .With("cost", work.Cost is null ? null : $"{work.Cost.Amount.ToString(CultureInfo.InvariantCulture)} {work.Cost.Currency}")
-            .With("reason", work.Reason).With("partAgeYears", Text(work.PartAgeYears)).With("note", work.Note);
+            .With("reason", work.Reason).With("partAgeYears", Text(work.PartAgeYears))
+            .With("outcome", work.Outcome).With("mode", work.Mode is null ? null : $"{work.Components[0]}.{work.Mode}").With("how", work.How).With("sure", work.Sure ? "yes" : "no").With("note", work.Note);
 
     public static Form WithVehicle(this Form form, Vehicle was) =>
         form.With("name", was.Name).With("year", was.Year).With("system", was.System).With("make", was.Make).With("model", was.Model).With("engine", was.Engine).With("odometerUnit", was.OdometerUnit)
@@ -50,9 +51,10 @@ internal static class Prefilled
             .With("lastChecked", was.LastChecked).With("note", was.Note);
 
     public static NewFinding Of(Finding was) => new(was.At, was.Event, was.Check, was.Component, was.Mode, was.Outcome, was.Sure, was.Reading, was.Points, was.Instrument,
-        was.Conditions, was.Session, was.Showed, Note: was.Note, When: was.When, Then: was.Then, Trial: was.Trial, Own: was.Own);
+        was.Conditions, was.Session, was.Showed, Note: was.Note, When: was.When, Then: was.Then, Trial: was.Trial, Own: was.Own, How: was.How);
 
-    public static NewWork Of(Work was) => new(was.Date, was.Action, was.Components, was.Known, was.At, was.Quality, was.PartAgeYears, was.Odometer, was.Maker, was.PartNumber, was.Cost, was.Reason, was.Note);
+    public static NewWork Of(Work was) => new(was.Date, was.Action, was.Components, was.Known, was.At, was.Quality, was.PartAgeYears, was.Odometer, was.Maker, was.PartNumber, was.Cost, was.Reason, was.Note,
+        was.Outcome, was.Mode, was.How, was.Sure);
 
     /// <summary>An instant with its offset, as a form reads it back.</summary>
     public static string Moment(DateTimeOffset at) => at.ToString("yyyy-MM-dd'T'HH:mm:ss.FFFFFFFzzz", CultureInfo.InvariantCulture);

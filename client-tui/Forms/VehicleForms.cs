@@ -5,7 +5,8 @@ namespace FuelHistory.Client.Forms;
 /// <summary>The forms about a car as a whole.</summary>
 internal static class VehicleForms
 {
-    private const string DateHint = "a day (2026-03-14), a month (2026-03), a year (2026), today, or -3 for three days ago";
+    internal const string DateHint =
+        "2026-03-14, 14.3.2026, 2026-03, 2026, about 1995, before 1995, after 1995, between 1990 and 1995, unknown, today, or -3 for three days ago";
 
     public static Form Vehicle(FormData data, Save<NewVehicle>? save = null)
     {
@@ -14,14 +15,14 @@ internal static class VehicleForms
         TypedField engine = new("engine", "Engine", "may be left empty: its code, or 1.6 four-cylinder");
         TypedField make = new("make", "Make", "may be left empty; published limits are looked up by it"), model = new("model", "Model", "may be left empty; as documents call it");
         ChoiceField unit = new("odometerUnit", "Odometer counts", "", ChoiceField.Words("km: kilometres", "mi: miles"), data.Unit("distance"));
-        TypedField since = new("inUseSince", "In use since", "may be left empty: a year, a month or a day");
+        TypedField since = new("inUseSince", "In use since", "may be left empty: 1982-05, 1982, about 1982, before 1985");
         ChoiceField complete = new("recordComplete", "Record is complete", "yes: nothing was ever done to the car that the record does not name", ChoiceField.Words("no", "yes"));
         TypedField note = Note();
         return new("Add a vehicle", [name, year, system, make, model, engine, unit, since, complete, note], _ =>
         {
             Draft draft = new(data.Clock);
             if (system is { Value: "", Choices.Count: > 0 }) draft.Wrong(system, "choose the fuel system of the car; what it is asked and how it is judged hang on it");
-            NewVehicle body = new(name.Value ?? "", year.Value ?? "", system.Value, unit.Value, engine.Value, since.Value, complete.Value is "yes", note.Value, make.Value, model.Value);
+            NewVehicle body = new(name.Value ?? "", year.Value ?? "", system.Value, unit.Value, engine.Value, draft.Day(since), complete.Value is "yes", note.Value, make.Value, model.Value);
             return new(draft.Faults, ct => save?.Invoke(body, ct) ?? Saved(data.Calls.Ask(api => api.AddVehicle(body, ct)), vehicle => new($"Added: {vehicle.Name}, {vehicle.Year}", vehicle.Entry.Id)));
         });
     }
@@ -62,7 +63,7 @@ internal static class VehicleForms
 
     public static Form LayUp(FormData data, Save<NewLayUp>? save = null)
     {
-        TypedField from = new("from", "Stood from", DateHint), to = new("to", "Until", "empty while it still stands"), note = Note();
+        TypedField from = new("from", "Stood from", DateHint), to = new("to", "Until", "empty while it still stands; unknown where nobody knows"), note = Note();
         return new("Enter a lay-up", [from, to, note], _ =>
         {
             Draft draft = new(data.Clock);
@@ -89,22 +90,36 @@ internal static class VehicleForms
     {
         TypedField date = new("date", "Date", DateHint, data.Complaint is null ? "" : "today");
         TypedField at = new("at", "Time", "only where the order within a day matters: now, or 2026-03-14 15:30", data.Complaint is null ? "" : "now");
-        ChoiceField action = new("action", "What was done", "", ChoiceField.Words("fitted", "rebuilt", "cleaned", "adjusted", "inspected"));
+        ChoiceField action = new("action", "What was done", "", ChoiceField.Words("fitted", "rebuilt", "cleaned", "adjusted", "inspected: looked at or tested", "unknown: something, nobody knows what"));
         PickField parts = new("components", "To what", "Enter shows the list", data.Components, many: true);
         ChoiceField known = new("known", "How we know", "", ChoiceField.Words("did-it: did it", "seen: saw it", "invoice: an invoice", "told: only told"));
         ChoiceField quality = new("quality", "Quality of the part", "", ChoiceField.Words("unknown", "new", "new-unbranded: new, unbranded", "rebuilt", "used"));
         TypedField age = new("partAgeYears", "Age of a used part", "in years; only for a used part"), odometer = new("odometer", "Odometer", $"84210 {DistanceUnit(data)}; may be left empty");
         TypedField maker = new("maker", "Maker", "of the part"), number = new("partNumber", "Part number", ""), cost = new("cost", "Cost", $"120 {data.Currency}");
         ChoiceField reason = new("reason", "Why", "", ChoiceField.Words("unknown", "failed: the old one had failed", "preventive"));
+        ChoiceField outcome = new("outcome", "Inspected, it was", "only where one part was inspected", [new NamedThing("", "(nothing told)"), .. ChoiceField.Words("good", "bad")]);
+        PickField mode = new("mode", "Fault", "what was wrong with it, where it was bad", FindingForms.Modes(data));
+        ChoiceField how = new("how", "How", "of an inspection", [new NamedThing("", "(not told)"), .. FindingForms.Looks]);
+        ChoiceField sure = new("sure", "Sure of it", "of what was found; no: you think so", FindingForms.Sure);
         TypedField note = Note();
-        return new("Enter work", [date, action, parts, known, quality, odometer, maker, number, cost, reason, age, at, note], _ =>
+        return new("Enter work", [date, action, parts, known, quality, odometer, maker, number, cost, reason, age, at, outcome, mode, how, sure, note], _ =>
         {
             Draft draft = new(data.Clock);
             NewWork body = new(draft.Day(date) ?? "", action.Value, parts.Ids, known.Value, draft.Moment(at), quality.Value, draft.Number(age), draft.Measure(odometer, DistanceUnit(data)),
-                maker.Value, number.Value, draft.Money(cost, data.Currency), reason.Value, note.Value);
-            return new(draft.Faults, ct => save?.Invoke(body, ct) ?? Saved(data.Calls.Ask(api => api.AddWork(data.Vehicle!.Entry.Id, body, ct)), entry => new($"Entered: {parts.Shown} {entry.Action}, {entry.Date}", entry.Entry.Id)));
+                maker.Value, number.Value, draft.Money(cost, data.Currency), reason.Value, note.Value,
+                Told(outcome), FindingForms.ModeOnly(mode.Id), Told(how), sure.Value is not "no");
+            return new(draft.Faults, ct => save?.Invoke(body, ct) ?? Saved(data.Calls.Ask(api => api.AddWork(data.Vehicle!.Entry.Id, body, ct)), entry => new($"Entered: {Said(parts.Shown, entry)}, {(entry.Date is "unknown" ? "date unknown" : entry.Date)}", entry.Entry.Id)));
         });
     }
+
+    private static string Said(string parts, Work entry) => entry switch
+    {
+        { Action: "unknown" } => $"{parts}: something done, nobody knows what",
+        { Outcome: { } outcome } => $"{parts} {(entry.How is "tested" ? "tested" : "inspected")}: {outcome}",
+        _ => $"{parts} {entry.Action}",
+    };
+
+    private static string? Told(ChoiceField choice) => choice.Value is "" ? null : choice.Value;
 
     internal static TypedField Note() => new("note", "Note", "anything worth remembering");
 

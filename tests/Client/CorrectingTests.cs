@@ -46,6 +46,18 @@ public sealed class CorrectingTests
     }
 
     [Fact]
+    public async Task Inspection_corrected_by_the_plain_verb_keeps_what_was_found()
+    {
+        var was = Stored with { Date = "about 1995", Action = "inspected", Components = ["accumulator"], Quality = "unknown", Outcome = "bad", Mode = "ruptured", How = "tested", Sure = false };
+        using var server = Samples.Server().Get("/v1/work/wrk-1", was).Put("/v1/work/wrk-1", was with { Entry = was.Entry with { Version = 4 } });
+        var (code, _, errors) = await PlainTests.Run(server.Address, "correct", "work", "wrk-1", "--note", "again");
+        Assert.True(code == ExitCodes.Done, errors);
+        var sent = server.Sent("PUT", "/v1/work/wrk-1").Single();
+        Assert.Equal(("about 1995", "inspected", "bad", "ruptured", "tested"), ((string?)sent["date"], (string?)sent["action"], (string?)sent["outcome"], (string?)sent["mode"], (string?)sent["how"]));
+        Assert.False((bool)sent["sure"]!);
+    }
+
+    [Fact]
     public async Task Finding_corrected_by_the_plain_verb_keeps_its_moment_and_its_conditions()
     {
         var was = Samples.Finding with

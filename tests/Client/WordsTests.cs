@@ -95,6 +95,9 @@ public sealed class WordsTests
         Assert.Equal([new PressurePoint(10, new(0.8, "bar")), new PressurePoint(20, new(7, "psi"))], draft.Points(Typed("10: 0.8; 20 min: 7 psi"), "bar"));
         Assert.Equal([new LimitPoint(Minutes: 10, Low: 2), new LimitPoint(At: 20, Low: 1.2, High: 1.5)], draft.LimitPoints(Typed("10: 2.0; 20: 1.2..1.5")));
         Assert.Equal("2026-06-12", draft.Day(Typed("-3")));
+        Assert.Equal("2022-10-14", draft.Day(Typed("14.10.2022")));
+        Assert.Equal("about 1995", draft.Day(Typed("about 1995")));
+        Assert.Equal("between 1990-03 and 1995-06-03", draft.Day(Typed("between 3.1990 and 3.6.1995")));
         Assert.Equal("2026-06-15", draft.Day(Typed("today")));
         Assert.Equal("1981~", draft.Day(Typed("1981~")));
         Assert.Equal(new Money(120, "EUR"), draft.Money(Typed("120"), "EUR"));

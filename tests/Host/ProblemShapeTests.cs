@@ -36,6 +36,8 @@ public sealed class ProblemShapeTests : IDisposable
         [Problems.Unknown] = h => h.Post("/v1/vehicles", new { name = "x", year = "1981", system = "test" }),
         [Problems.OutOfRange] = async h => await h.Post($"/v1/vehicles/{await h.Vehicle()}/odometer", new { date = "2020", reading = new { value = -1, unit = "km" } }),
         [Problems.ImpossibleDate] = h => h.Post("/v1/vehicles", new { name = "x", year = "2081", system = "test-circuit" }),
+        [Problems.BeforeComplaint] = async h => await h.Get($"/v1/complaints/{await h.Complaint(await h.Vehicle())}/assessment?asOf=2020-01-01"),
+        [Problems.InFuture] = async h => await h.Get($"/v1/complaints/{await h.Complaint(await h.Vehicle())}/assessment?asOf=2030-01-01"),
         [Problems.WrongUnit] = h => h.Post("/v1/instruments", new { name = "x", quantity = "pressure", unit = "V" }),
         [Problems.Implausible] = h => Find(h, new { at = "2026-06-15T10:00:00Z", check = "system-pressure", reading = new { value = 145, unit = "bar" } }),
         [Problems.MissingCovariate] = h => Find(h, new { at = "2026-06-15T10:00:00Z", check = "control-pressure", reading = new { value = 1.2, unit = "bar" } }),

@@ -29,20 +29,22 @@ internal static class CarryOver
     {
         ModelIndex index = model.Index;
         Prepared prepared = Prepared.Of(model, input);
-        Situation situation = prepared.Situation.With(evidence: [.. prepared.Evidence.Items, .. Confirmed(index, prepared.Investigation, closed)]);
+        Situation situation = prepared.Situation.With(evidence: [.. prepared.Evidence.Items, .. Confirmed(index, prepared, closed)]);
         return Folding.Within(situation, (smaller, _) => smaller.States() is double[][] after && smaller.With(evidence: []).States() is double[][] before
             ? [.. Ratios(index, closed, before, after)]
             : Array.Empty<CarriedBelief>()) ?? [];
     }
 
     /// <summary>A confirmed cause counts like a defect seen, in the stretch before the repair that dealt with it; so a coincidence stays possible.</summary>
-    private static IEnumerable<Evidence> Confirmed(ModelIndex index, Investigation investigation, ClosedComplaint closed)
+    private static IEnumerable<Evidence> Confirmed(ModelIndex index, Prepared prepared, ClosedComplaint closed)
     {
         foreach ((string component, string? mode) in closed.Causes.Where(c => index.HasPart(c.Component)))
         {
             PartIndex part = index.Parts[index.Part(component)];
-            int repair = investigation.Repairs.FindLastIndex(r => r.Any(w => RecordEntry.Covers(index.Model, w, part.Source)));
-            yield return new SeenEvidence($"{closed.Complaint.Id}:{component}", Math.Max(0, repair), part.Index, true, PartLikelihood.Seen(part.Source, mode, true));
+            int repair = prepared.Investigation.Repairs.FindLastIndex(r => r.Any(w => RecordEntry.Covers(index.Model, w, part.Source)));
+            int world = Math.Max(0, repair);
+            double[] prior = prepared.Situation.Worlds.Prior(world, part.Index);
+            yield return SeenEvidence.Of($"{closed.Complaint.Id}:{component}", world, part, new LookResult(true, mode), prior);
         }
     }
 

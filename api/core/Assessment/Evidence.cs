@@ -1,3 +1,5 @@
+using FuelHistory.Core.Life;
+
 namespace FuelHistory.Core.Assessment;
 
 /// <summary>Findings that enter a network together: the answers to one question, the readings of one value, one leak-down.</summary>
@@ -56,13 +58,20 @@ internal sealed record OutcomeEvidence(string Id, OutcomeGate Gate, int World, i
 }
 
 /// <summary>A part opened and looked at: it shows whether or not the fault is acting.</summary>
-/// <param name="Likelihood">Of what was seen: under ok, then under each mode. The opposite has one less these.</param>
-internal sealed record SeenEvidence(string Id, int World, int Part, bool Bad, double[] Likelihood) : Evidence([Id])
+/// <param name="Likelihood">Of what was seen: under ok, then under each mode.</param>
+/// <param name="Opposite">The same, had it been the other way round.</param>
+internal sealed record SeenEvidence(string Id, int World, int Part, bool Bad, double[] Likelihood, double[] Opposite) : Evidence([Id])
 {
-    /// <summary>The part is ok for certain, entered as one finding more.</summary>
-    public static SeenEvidence Ok(int world, PartIndex part) => new("", world, part.Index, false, [1, .. part.Source.Modes.Select(_ => 0.0)]);
+    public static SeenEvidence Of(string id, int world, PartIndex part, LookResult look, ReadOnlySpan<double> prior) => new(
+        id, world, part.Index, look.Bad,
+        PartLikelihood.Seen(part.Source, look, prior),
+        PartLikelihood.Seen(part.Source, look with { Bad = !look.Bad, Mode = null }, prior));
 
-    public override IEnumerable<Otherwise> Otherwise() => [new Otherwise(Id, Bad ? 0 : 1, this with { Bad = !Bad, Likelihood = [.. Likelihood.Select(p => 1 - p)] })];
+    /// <summary>The part is ok for certain, entered as one finding more.</summary>
+    public static SeenEvidence Ok(int world, PartIndex part) => new(
+        "", world, part.Index, false, [1, .. part.Source.Modes.Select(_ => 0.0)], [0, .. part.Source.Modes.Select(_ => 1.0)]);
+
+    public override IEnumerable<Otherwise> Otherwise() => [new Otherwise(Id, Bad ? 0 : 1, this with { Bad = !Bad, Likelihood = Opposite, Opposite = Likelihood })];
 
     public override IEnumerable<(int, int)> Asked(ModelIndex index) => [];
 

@@ -17,12 +17,14 @@ internal sealed partial class EvidenceList
     private readonly Dictionary<string, SessionFact> _sessions = [];
     private readonly List<Evidence> _items = [];
 
+    private readonly Worlds? _worlds;
+
     /// <param name="leaks">Leak-downs integrated before; null: none.</param>
     /// <param name="life">For the parts that trials put in; null: trials are left out.</param>
-    public EvidenceList(ModelIndex index, Investigation investigation, LeakTables? leaks = null, LifePrior? life = null)
+    /// <param name="worlds">What was believed of parts before they were looked at; null: not known.</param>
+    public EvidenceList(ModelIndex index, Investigation investigation, LeakTables? leaks = null, LifePrior? life = null, Worlds? worlds = null)
     {
-        _life = life;
-        (_index, _investigation, _leaks) = (index, investigation, leaks ?? new LeakTables());
+        (_index, _investigation, _leaks, _life, _worlds) = (index, investigation, leaks ?? new LeakTables(), life, worlds);
         _instruments = investigation.Input.Car.Instruments.ToDictionary(i => i.Id);
         foreach (CarLimit limit in investigation.Input.Car.Limits)
         {
@@ -170,7 +172,7 @@ internal sealed partial class EvidenceList
         {
             (Observation f, int world) = group.Last();
             PartIndex part = _index.Parts[_index.Part(f.Component!)];
-            _items.Add(new SeenEvidence(f.Id, world, part.Index, f.Outcome == "bad", PartLikelihood.Seen(part.Source, f.Mode, f.Outcome == "bad")));
+            _items.Add(SeenEvidence.Of(f.Id, world, part, PartLikelihood.LookOf(f), _worlds?.Prior(world, part.Index) ?? []));
         }
     }
 

@@ -1,3 +1,5 @@
+using FuelHistory.Core.Life;
+
 namespace FuelHistory.Core.Assessment;
 
 /// <summary>Everything an assessment is computed from; the same input gives the same answer, bit for bit.</summary>
@@ -43,18 +45,31 @@ internal sealed record CarriedBelief(string ComplaintId, DateOnly Day, string Co
 public sealed record OdometerFix(DateOnly Day, double Km);
 
 /// <param name="To">Null: the car still stands.</param>
-public sealed record LayUpSpan(string Id, DateOnly From, DateOnly? To);
+/// <param name="FromWithin">Where the first day is half known.</param>
+/// <param name="ToWithin">Where the last day is half known.</param>
+public sealed record LayUpSpan(string Id, DateOnly From, DateOnly? To, DaySpan? FromWithin = null, DaySpan? ToWithin = null);
 
-public sealed record IncidentFact(string Id, DateOnly Day, string Kind);
+/// <param name="Within">Where the day is half known; <paramref name="Day"/> is then its middle.</param>
+public sealed record IncidentFact(string Id, DateOnly Day, string Kind, DaySpan? Within = null);
 
-public enum WorkAction { Fitted, Rebuilt, Cleaned, Adjusted, Inspected }
+/// <summary>Unknown: something was done to the component, nobody knows what.</summary>
+public enum WorkAction { Fitted, Rebuilt, Cleaned, Adjusted, Inspected, Unknown }
 
 /// <summary>How we know that the work was done.</summary>
 public enum Known { DidIt, Seen, Invoice, Told }
 
 public enum PartQuality { New, NewUnbranded, Rebuilt, Used, Unknown }
 
+/// <summary>Opened and looked at, or tested by a method that was not told.</summary>
+public enum Look { Seen, Tested }
+
+/// <summary>What an inspection found of the part.</summary>
+/// <param name="Mode">Of a bad part, where it is known.</param>
+public sealed record LookResult(bool Bad, string? Mode = null, Look How = Look.Seen, bool Sure = true);
+
 /// <param name="At">The instant, where it is known; else the order of recording decides within a day.</param>
+/// <param name="Within">Where the day is half known; <paramref name="Day"/> is then its middle.</param>
+/// <param name="Found">Inspected only, and of one component: what was found.</param>
 public sealed record WorkFact(
     string Id,
     DateOnly Day,
@@ -64,7 +79,9 @@ public sealed record WorkFact(
     PartQuality Quality,
     DateTimeOffset RecordedAt,
     double? PartAgeYears = null,
-    DateTimeOffset? At = null);
+    DateTimeOffset? At = null,
+    DaySpan? Within = null,
+    LookResult? Found = null);
 
 /// <param name="Always">There as long as the owner has had the car: no day is known on which it ran well.</param>
 /// <param name="Main">Id of the event that is the main trouble; null: none is marked.</param>
@@ -103,6 +120,8 @@ public sealed record Observation
     /// <summary>The part seen; with <see cref="Mode"/> where the defect was named.</summary>
     public string? Component { get; init; }
     public string? Mode { get; init; }
+    /// <summary>Of a part: opened and looked at, or tested.</summary>
+    public Look How { get; init; }
     public TrialFact? Trial { get; init; }
     public OwnObservation? Own { get; init; }
     /// <summary>present/absent/only/always (event), ended/better/same/worse (trial), yes/no, an outcome's id, hold/slow/fast/steep-then-flat, good/bad; null for measured values.</summary>

@@ -9,24 +9,32 @@ internal sealed class Investigation
     /// <summary>How long before the complaint's start the car is taken to have run well.</summary>
     private const int RanWellDaysBefore = 30;
 
-    private Investigation(AssessmentInput input, Observation[] findings, WorkFact[] history, List<WorkFact[]> repairs, int[] stretchOf)
+    /// <summary>The same where it was there before the present owner (judgement): people live with a fault for a year or so; whatever
+    /// else came up meanwhile they would have told.</summary>
+    private const int RanWellYearsBefore = 1;
+
+    private readonly ModelIndex _index;
+    private readonly int[] _stretchOf;
+
+    private Investigation(ModelIndex index, AssessmentInput input, Timeline timeline, Observation[] findings, int[] stretchOf)
     {
-        (Input, Findings, History, Repairs, _stretchOf) = (input, findings, history, repairs, stretchOf);
+        (_index, Input, Findings, History, Repairs, Asks, _stretchOf) = (index, input, findings, timeline.History, timeline.Repairs, timeline.Asks, stretchOf);
         FirstDay = findings.Length == 0 ? input.AsOf : findings.Min(f => f.Day);
     }
 
-    private readonly int[] _stretchOf;
-
     public AssessmentInput Input { get; }
 
-    /// <summary>In the order in which they were made.</summary>
+    /// <summary>By stretch, in each in the order in which they were made.</summary>
     public Observation[] Findings { get; }
 
     /// <summary>Work that lies before every finding: part of the prior.</summary>
-    public WorkFact[] History { get; }
+    public IReadOnlyList<WorkFact> History { get; }
 
     /// <summary>Work between stretches; entry k opens stretch k + 1.</summary>
     public List<WorkFact[]> Repairs { get; }
+
+    /// <summary>Questions about work whose date reaches across a finding.</summary>
+    public IReadOnlyList<string> Asks { get; }
 
     public int Stretches => Repairs.Count + 1;
 
@@ -40,41 +48,30 @@ internal sealed class Investigation
         ComplaintFact complaint = input.Complaint;
         Observation[] findings = [.. input.Car.Findings
             .Where(f => f.Day <= input.AsOf && (f.ComplaintId == complaint.Id || (f.ComplaintId is null && f.Day >= complaint.Since)))
-            .OrderBy(f => f.At).ThenBy(f => f.RecordedAt).Select(f => FormerChecks.Read(index.Model, f))];
-        WorkFact[] done = [.. input.Car.Work.Where(w => w.Day <= input.AsOf).OrderBy(w => w.Day).ThenBy(w => w.At ?? w.RecordedAt).ThenBy(w => w.RecordedAt)];
-
-        // a repair opens a stretch only if a finding lies before it; repairs with no finding between them open one together
-        var history = new List<WorkFact>();
-        var repairs = new SortedDictionary<int, List<WorkFact>>();
-        foreach (WorkFact work in done)
-        {
-            int before = work.Day < complaint.Since ? 0 : findings.Count(f => Before(f, work));
-            if (before == 0)
-            {
-                history.Add(work);
-            }
-            else if (ChangesParts(index, work))
-            {
-                (repairs.TryGetValue(before, out List<WorkFact>? list) ? list : repairs[before] = []).Add(work);
-            }
-        }
-
-        int[] bounds = [.. repairs.Keys];
-        int[] stretch = [.. findings.Select((_, i) => bounds.Count(b => b <= i))];
-        return new Investigation(input, findings, [.. history], [.. repairs.Values.Select(r => r.ToArray())], stretch);
+            .Concat(input.Car.Work.Where(w => IsFinding(w, complaint) && w.Day <= input.AsOf).Select(w => AsFinding(w, complaint)))
+            .OrderBy(f => Moments.Second(f.At)).ThenBy(f => f.RecordedAt).Select(f => FormerChecks.Read(index.Model, f))];
+        Timeline timeline = Timeline.Of(index, input, findings, [.. input.Car.Work.Where(w => w.Day <= input.AsOf && !IsFinding(w, complaint))]);
+        Observation[] ordered = [.. findings.OrderBy(timeline.StretchOf)];
+        return new Investigation(index, input, timeline, ordered, [.. ordered.Select(timeline.StretchOf)]);
     }
 
-    /// <summary>The last day on which the car ran well; null where the complaint is as old as the ownership.</summary>
-    public DateOnly? RanWell()
+    /// <summary>The last day on which the car is taken to have run well.</summary>
+    public DateOnly? RanWell() => BeforeStanding(Input.Complaint.Always
+        ? Input.Complaint.Since.AddYears(-RanWellYearsBefore)
+        : Input.Complaint.Since.AddDays(-RanWellDaysBefore));
+
+    /// <summary>The last day that the car drove, where nobody knows since when it has not run well: that of the first finding, or the last one
+    /// before the complaint where the complaint itself is that it does not drive.</summary>
+    public DateOnly? Drove()
     {
-        if (Input.Complaint.Always)
+        if (!Input.Complaint.Always)
         {
             return null;
         }
 
-        DateOnly day = Input.Complaint.Since.AddDays(-RanWellDaysBefore);
-        LayUpSpan? standing = Input.Car.LayUps.FirstOrDefault(l => l.From <= day && (l.To ?? DateOnly.MaxValue) >= day);
-        return standing?.From ?? day;
+        bool stopped = Findings.Any(f => f.Event is string id && f.Outcome != "absent" && _index.Told(id, f.When, f.Then) is (EventIndex told, ulong cells)
+            && EventIndex.Each(cells).All(c => told.Cells[c].Immobilises));
+        return BeforeStanding(stopped ? Input.Complaint.Since.AddDays(-1) : FirstDay);
     }
 
     /// <summary>The record as it stood before the investigation: what the life prior is computed from.</summary>
@@ -90,11 +87,25 @@ internal sealed class Investigation
         };
     }
 
-    private static bool ChangesParts(ModelIndex index, WorkFact work) =>
-        work.Action != WorkAction.Inspected && work.Components.Any(c => index.HasPart(c) && !index.Parts[index.Part(c)].Source.Instrument);
+    /// <summary>The day, or the first of the lay-up that covers it.</summary>
+    private DateOnly BeforeStanding(DateOnly day) =>
+        Input.Car.LayUps.FirstOrDefault(l => l.From <= day && (l.To ?? DateOnly.MaxValue) >= day)?.From ?? day;
 
-    /// <summary>Within a day the instants decide where the work has one, else the order of recording.</summary>
-    private static bool Before(Observation finding, WorkFact work) => work.At is DateTimeOffset at
-        ? finding.At <= at
-        : finding.Day < work.Day || (finding.Day == work.Day && finding.RecordedAt <= work.RecordedAt);
+    /// <summary>What an inspection found while the complaint was there counts like a finding of the part, in its place among the others.</summary>
+    private static bool IsFinding(WorkFact work, ComplaintFact complaint) => work.Found is not null && work.Day >= complaint.Since;
+
+    private static Observation AsFinding(WorkFact work, ComplaintFact complaint) => new()
+    {
+        Id = work.Id,
+        ComplaintId = complaint.Id,
+        At = work.At ?? Moments.On(work.Day, work.RecordedAt),
+        Day = work.Day,
+        RecordedAt = work.RecordedAt,
+        Session = string.Create(System.Globalization.CultureInfo.InvariantCulture, $"{work.Day:yyyy-MM-dd}"),
+        Component = work.Components[0],
+        Mode = work.Found!.Mode,
+        How = work.Found.How,
+        Sure = work.Found.Sure,
+        Outcome = work.Found.Bad ? "bad" : "good",
+    };
 }

@@ -41,6 +41,27 @@ internal sealed class PartCopy
     public static PartCopy Alone(int part, double[] prior, int draw) =>
         new(part, [.. Enumerable.Range(0, prior.Length - 1).Select(m => (m, draw))], prior, null, null, Nothing);
 
+    /// <summary>Distribution over the states before any finding.</summary>
+    public double[] Alone()
+    {
+        if (Prior is not null || Before is null)
+        {
+            return Prior ?? [];
+        }
+
+        double[] before = Before.Alone();
+        var now = new double[States];
+        for (int s = 0; s < before.Length; s++)
+        {
+            for (int t = 0; t < now.Length; t++)
+            {
+                now[t] += before[s] * Transition![s][t];
+            }
+        }
+
+        return now;
+    }
+
     /// <summary>The same piece of metal standing alone, with a belief of its own.</summary>
     public PartCopy Believed(double[] states) => new(Part, Bad, states, null, null, _untried);
 
@@ -50,8 +71,8 @@ internal sealed class PartCopy
     /// <summary>What one entry of work makes of the part.</summary>
     public PartCopy After(WorkFact work, Component component, LifePrior life, double sure, int draw) => work.Action switch
     {
-        WorkAction.Fitted or WorkAction.Rebuilt when sure >= 1 => Alone(Part, life.Fitted(component, work), draw),
-        WorkAction.Fitted or WorkAction.Rebuilt => PerhapsFitted(life.Fitted(component, work), sure, draw),
+        WorkAction.Fitted or WorkAction.Rebuilt or WorkAction.Unknown when sure >= 1 => Alone(Part, life.Fitted(component, work), draw),
+        WorkAction.Fitted or WorkAction.Rebuilt or WorkAction.Unknown => PerhapsFitted(life.Fitted(component, work), sure, draw),
         _ => PutRight(component, RecordEntry.Name(work.Action), sure),
     };
 

@@ -26,6 +26,9 @@ internal static class PartHistory
             PartQuality.Used => "used",
             _ => "quality unknown",
         };
-        return string.Create(CultureInfo.InvariantCulture, $"fitted {last.Day:yyyy-MM}, {quality} ({how})");
+        string when = last.Within is { IsLong: true } span
+            ? string.Create(CultureInfo.InvariantCulture, $"some day from {span.From:yyyy-MM} to {span.To:yyyy-MM}")
+            : last.Day.ToString("yyyy-MM", CultureInfo.InvariantCulture);
+        return $"fitted {when}, {quality} ({how})";
     }
 }

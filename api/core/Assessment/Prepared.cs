@@ -9,8 +9,10 @@ internal sealed record Prepared(Investigation Investigation, LifePrior Life, Evi
     {
         Investigation investigation = Investigation.From(model.Index, input);
         LifePrior life = model.Lives.Of(investigation);
-        var evidence = new EvidenceList(model.Index, investigation, model.Leaks, life);
         Worlds worlds = Worlds.From(model.Index, investigation, life);
+        var evidence = new EvidenceList(model.Index, investigation, model.Leaks, life, worlds);
+        evidence.Asks.AddRange(investigation.Asks);
+        evidence.Notes.AddRange(life.ByMiddleDays().Select(c => $"{c.Title}: more than three half-known dates; each counts by the middle of its span."));
         return new Prepared(investigation, life, evidence, new Situation(model.Index, model.Networks, worlds, evidence.Items, evidence.Complaint, input.Complaint.Intermittent, stop));
     }
 }

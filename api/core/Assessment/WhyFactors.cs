@@ -61,7 +61,7 @@ internal static class WhyFactors
 
         if (life.RanWell is not null)
         {
-            yield return ("ran-well", RecordEntry.RanWell, Worlds.From(situation.Index, investigation, life,
+            yield return (life.OnlyDrove ? "drove" : "ran-well", RecordEntry.RanWell, Worlds.From(situation.Index, investigation, life,
                 p => p.Source.Instrument ? situation.Worlds.Priors[p.Index] : life.Of(p.Source, RecordEntry.RanWell)));
         }
     }

@@ -20,6 +20,20 @@ internal sealed class Worlds
 
     public PartCopy[] Now => Stretches[^1];
 
+    /// <summary>P(ok), P(mode) of the part then on the car, by the record and the work alone.</summary>
+    public double[] Prior(int stretch, int part)
+    {
+        PartCopy copy = Stretches[stretch][part];
+        var modes = new double[Priors[part].Length];
+        double[] states = copy.Alone();
+        for (int s = 0; s < states.Length; s++)
+        {
+            modes[copy.Mode(s) + 1] += states[s];
+        }
+
+        return modes;
+    }
+
     /// <summary>The first stretch alone.</summary>
     public Worlds First() => new([Stretches[0]], Instruments, Priors);
 
@@ -72,7 +86,7 @@ internal sealed class Worlds
             {
                 foreach (PartIndex part in index.Parts.Where(p => RecordEntry.Covers(index.Model, work, p.Source)))
                 {
-                    next[part.Index] = next[part.Index].After(work, part.Source, life, RecordEntry.Sureness(index.Model, work.Known), draws++);
+                    next[part.Index] = next[part.Index].After(work, part.Source, life, RecordEntry.Sureness(index.Model, work), draws++);
                 }
             }
 

@@ -43,6 +43,8 @@ public sealed record Mode
     public required double Unnoticed { get; init; }
     /// <summary>A fault of a contact: a knock, a wiggle, cold or warmth may make it good for the moment.</summary>
     public bool Contact { get; init; }
+    /// <summary>Eyes see it on the opened part; what they cannot see a look does not clear.</summary>
+    public bool Visible { get; init; }
     /// <summary>Incident id to odds multiplier.</summary>
     public IReadOnlyDictionary<string, double> Incidents { get; init; } = new Dictionary<string, double>();
     /// <summary>How the trouble came about (suddenly, slowly, since-work, ...) to the factor that this puts on the odds of the mode; 1 where absent.</summary>

@@ -56,6 +56,8 @@ public sealed record EventCell
     /// <summary>The question as it is put to the driver.</summary>
     public required string Ask { get; init; }
     public required double Background { get; init; }
+    /// <summary>A car that does this does not drive: on the last day that it drove it did not do it.</summary>
+    public bool Immobilises { get; init; }
     public required IReadOnlyList<Cause> Causes { get; init; }
     public required string Source { get; init; }
 }

@@ -13,12 +13,14 @@ internal sealed class ModeTrace
     private ModeTrace(ModelMap map, string? mode)
     {
         (_map, _mode) = (map, mode);
-        Checks = map.Model.Checks.Select(c => (c.Id, Row: Outcomes(c))).Concat(map.Model.Trials.Select(t => (t.Id, Row: Result(t)))).ToDictionary(c => c.Id, c => c.Row);
         Cells = map.Model.Cells.ToDictionary(s => s.Id, s => Largest(ArrowTarget.Event, s.Id, ["no", "p"], new() { ["p"] = s.Background })[1]);
     }
 
     /// <summary>Check id to outcome probabilities; trial id to those of "no change" and "ended".</summary>
-    public IReadOnlyDictionary<string, double[]> Checks { get; }
+    public IReadOnlyDictionary<string, double[]> Checks => _checks ??= _map.Model.Checks.Select(c => (c.Id, Row: Outcomes(c)))
+        .Concat(_map.Model.Trials.Select(t => (t.Id, Row: Result(t)))).ToDictionary(c => c.Id, c => c.Row);
+
+    private Dictionary<string, double[]>? _checks;
 
     /// <summary>Cell id to the probability that it shows.</summary>
     public IReadOnlyDictionary<string, double> Cells { get; }

@@ -14,7 +14,7 @@ public sealed class LifePrior
     private readonly FaultModel _model;
     private readonly CarRecord _car;
     private readonly DateOnly _day;
-    private readonly DateOnly? _ranWell;
+    private readonly GoodDay[] _good;
     private readonly UsageSteps _steps;
 
     /// <summary>By component and entry left out.</summary>
@@ -23,14 +23,38 @@ public sealed class LifePrior
     /// <param name="day">The day for which the beliefs hold.</param>
     /// <param name="ranWell">The last day on which the car is known to have run well; null: none is known.</param>
     public LifePrior(FaultModel model, CarRecord car, DateOnly day, DateOnly? ranWell)
+        : this(model, car, day, ranWell, null)
+    {
+    }
+
+    /// <param name="drove">The last day that it drove, where it has not run well for nobody knows how long.</param>
+    internal LifePrior(FaultModel model, CarRecord car, DateOnly day, DateOnly? ranWell, Drove? drove)
     {
         (_model, _car, _day) = (model, car, day);
-        _ranWell = ranWell > car.FirstUse && ranWell <= day ? ranWell : null;
+        OnlyDrove = drove is not null;
+        GoodDay?[] all = [ranWell is DateOnly well ? new GoodDay(well, Unnoticed) : null, drove is null ? null : new GoodDay(drove.Day, drove.Kept)];
+        _good = [.. all.OfType<GoodDay>().Where(g => g.Day > car.FirstUse && g.Day <= day).OrderBy(g => g.Day)];
         _steps = new UsageSteps(new Usage(car, model.Use.KmPerYear, day), car.FirstUse, day);
     }
 
     /// <summary>The last good day, where one is known and falls into the car's life.</summary>
-    public DateOnly? RanWell => _ranWell;
+    public DateOnly? RanWell => _good.Length == 0 ? null : _good[0].Day;
+
+    /// <summary>It is not known how long it has not run well, only that it drove.</summary>
+    public bool OnlyDrove { get; }
+
+    /// <summary>A day on which the car was well enough, and per component how likely it is so with each mode.</summary>
+    private sealed record GoodDay(DateOnly Day, Func<Component, double[]> Kept);
+
+    private static double[] Unnoticed(Component component) => [.. component.Modes.Select(m => m.Unnoticed)];
+
+    /// <summary>Components with more half-known days than are gone through, so that each counts by its middle day.</summary>
+    public IEnumerable<Component> ByMiddleDays() =>
+        DatedEntries.TakesMiddles([.. _car.Work.Select(w => w.Within).Concat(_car.Incidents.Select(i => i.Within)).OfType<DaySpan>().Select(Blank)], _car.FirstUse, _day)
+            ? _model.Components.Where(c => DatedEntries.TakesMiddles(Entries(c, null), _car.FirstUse, _day))
+            : [];
+
+    private static RecordEntry Blank(DaySpan within) => new("", within.Middle, default, false, (_, _, _) => { }, within);
 
     /// <summary>The entry says something about the component.</summary>
     public bool Bears(Component component, string entry) => RecordEntry.Of(_model, _car, component).Any(e => e.Id == entry && e.Day <= _day);
@@ -54,32 +78,79 @@ public sealed class LifePrior
 
     private double[] Compute(Component component, string? without)
     {
-        List<RecordEntry> entries = [.. RecordEntry.Of(_model, _car, component).Where(e => e.Day <= _day && e.Id != without)];
-        DateOnly until = entries.Where(e => e.Fits).Select(e => e.Day).DefaultIfEmpty(_ranWell ?? _day).Min();
-        var belief = new PartBelief(component, _steps, q => BadWhenFitted(component, q), _car.Complete ? 0 : component.NotOriginal, until);
-        if (_ranWell is not DateOnly day || without == RecordEntry.RanWell)
+        Mixture all = new(component), withoutRanWell = new(component);
+        foreach (IReadOnlyList<RecordEntry> dated in DatedEntries.Of(Entries(component, without), _car.FirstUse, _day))
         {
-            return Carry(belief, entries);
+            Compute(component, dated, without, all, withoutRanWell);
         }
 
-        Walk(belief, entries.Where(e => e.Day <= day));
-        belief.AgeTo(day);
-        RecordEntry[] rest = [.. entries.Where(e => e.Day > day)];
-        if (without is null)
+        if (_good.Length > 0 && without is null)
         {
             // the same without this day costs little now, and the reasons ask for it
-            _known[(component.Id, RecordEntry.RanWell)] = Carry(belief.Copy(), rest);
+            _known[(component.Id, RecordEntry.RanWell)] = withoutRanWell.Marginal;
         }
 
-        belief.RanWell(_car.Complete);
-        return Carry(belief, rest);
+        return all.Marginal;
+    }
+
+    private List<RecordEntry> Entries(Component component, string? without) =>
+        [.. RecordEntry.Of(_model, _car, component).Where(e => e.Day <= _day && e.Id != without)];
+
+    private void Compute(Component component, IReadOnlyList<RecordEntry> entries, string? without, Mixture all, Mixture withoutRanWell)
+    {
+        DateOnly until = entries.Where(e => e.Fits).Select(e => e.Day).DefaultIfEmpty(RanWell ?? _day).Min();
+        var belief = new PartBelief(component, _steps, q => BadWhenFitted(component, q), _car.Complete ? 0 : component.NotOriginal, until);
+        if (_good.Length == 0 || without == RecordEntry.RanWell)
+        {
+            all.Add(Carry(belief, entries));
+            return;
+        }
+
+        DateOnly from = DateOnly.MinValue;
+        foreach (GoodDay good in _good)
+        {
+            Walk(belief, entries.Where(e => e.Day > from && e.Day <= good.Day));
+            belief.AgeTo(good.Day);
+            if (without is null && from == DateOnly.MinValue)
+            {
+                withoutRanWell.Add(Carry(belief.Copy(), entries.Where(e => e.Day > good.Day)));
+            }
+
+            belief.RanWell(_car.Complete, good.Kept(component));
+            from = good.Day;
+        }
+
+        all.Add(Carry(belief, entries.Where(e => e.Day > from)));
     }
 
     private double[] Carry(PartBelief belief, IEnumerable<RecordEntry> entries)
     {
         Walk(belief, entries);
         belief.AgeTo(_day);
-        return belief.Marginal();
+        return belief.Weighted();
+    }
+
+    /// <summary>Sum of the weighted states by each day that an entry may have had.</summary>
+    private sealed class Mixture(Component component)
+    {
+        private readonly double[] _sum = new double[component.Modes.Count + 1];
+
+        public double[] Marginal
+        {
+            get
+            {
+                double total = _sum.Sum();
+                return [.. _sum.Select(p => p / total)];
+            }
+        }
+
+        public void Add(double[] weighted)
+        {
+            for (int i = 0; i < _sum.Length; i++)
+            {
+                _sum[i] += weighted[i];
+            }
+        }
     }
 
     private void Walk(PartBelief belief, IEnumerable<RecordEntry> entries)

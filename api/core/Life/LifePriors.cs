@@ -16,11 +16,14 @@ internal sealed class LifePriors(FaultModel model)
 
     private readonly Memo<string, LifePrior> _known = new(Kept);
 
+    private readonly DrivesWith _drives = new(model);
+
     public LifePrior Of(Investigation investigation)
     {
         // gauges, limits and closed complaints say nothing of a part's life; what the closed ones left behind has been worked out
         CarRecord past = investigation.Past() with { Instruments = [], Limits = [], Closed = [] };
-        string key = JsonSerializer.Serialize((object[])[past, past.Carried, investigation.FirstDay, investigation.RanWell() ?? (object)"unknown"], Text);
-        return _known.Of(key, () => new LifePrior(model, past, investigation.FirstDay, investigation.RanWell()));
+        DateOnly? ranWell = investigation.RanWell(), drove = investigation.Drove();
+        string key = JsonSerializer.Serialize((object[])[past, past.Carried, investigation.FirstDay, ranWell ?? (object)"unknown", drove ?? (object)"unknown"], Text);
+        return _known.Of(key, () => new LifePrior(model, past, investigation.FirstDay, ranWell, drove is DateOnly day ? new Drove(day, _drives.Of) : null));
     }
 }

@@ -48,11 +48,20 @@ internal sealed class PartBelief
     /// <summary>P(ok), then P(mode) in the model's order; sums to 1.</summary>
     public double[] Marginal()
     {
+        double total = Weight;
+        return [.. Weighted().Select(p => p / total)];
+    }
+
+    /// <summary>What the list weighs by now: 1, times the probability of all that was observed.</summary>
+    public double Weight => _parts.Sum(p => p.Weight);
+
+    /// <summary>The states as they weigh; sums to <see cref="Weight"/>.</summary>
+    public double[] Weighted()
+    {
         var sum = new double[_component.Modes.Count + 1];
-        double total = _parts.Sum(p => p.Weight);
         foreach (FittedPart part in _parts)
         {
-            double w = part.Weight / total;
+            double w = part.Weight;
             sum[0] += w * part.Ok;
             for (int m = 0; m < part.Bad.Length; m++)
             {
@@ -110,9 +119,9 @@ internal sealed class PartBelief
 
     /// <summary>The car ran well today. Each mode keeps only its unnoticed share; the rest would have been noticed, so it was put right
     /// before, at a time nobody recorded (two levels), unless the record is complete.</summary>
-    public void RanWell(bool complete)
+    /// <param name="unnoticed">Per mode: how likely the car would have done so with it.</param>
+    public void RanWell(bool complete, double[] unnoticed)
     {
-        double[] unnoticed = [.. _component.Modes.Select(m => m.Unnoticed)];
         List<FittedPart> unrecorded = complete ? [] : Unrecorded(unnoticed);
         _parts.AddRange(unrecorded);
         Observe(1, unnoticed);

@@ -4,8 +4,13 @@ using FuelHistory.Core.FaultModels;
 namespace FuelHistory.Core.Life;
 
 /// <summary>One dated entry of the record as it bears on one component.</summary>
-internal sealed record RecordEntry(string Id, DateOnly Day, DateTimeOffset Recorded, bool Fits, Action<PartBelief, Exposure, double> Change)
+/// <param name="Within">Where the day is half known.</param>
+internal sealed record RecordEntry(
+    string Id, DateOnly Day, DateTimeOffset Recorded, bool Fits, Action<PartBelief, Exposure, double> Change, DaySpan? Within = null)
 {
+    /// <summary>How much of "something was done, nobody knows what" is taken for a part fitted (judgement); the rest changes nothing.</summary>
+    private const double UnknownFits = 0.5;
+
     /// <summary>Stands for "the car ran well on its last good day" where an entry's id is asked for.</summary>
     public const string RanWell = "ran-well";
 
@@ -24,8 +29,8 @@ internal sealed record RecordEntry(string Id, DateOnly Day, DateTimeOffset Recor
         work.Components.Contains(component.Id)
         || model.Components.Any(c => c.Includes.Contains(component.Id) && work.Components.Contains(c.Id) && work.Action is WorkAction.Fitted or WorkAction.Rebuilt);
 
-    /// <summary>How surely the work was done, by how we know.</summary>
-    public static double Sureness(FaultModel model, Known known) => known switch
+    /// <summary>How surely the work was done, by how we know; of unknown work how surely a part was fitted.</summary>
+    public static double Sureness(FaultModel model, WorkFact work) => (work.Action == WorkAction.Unknown ? UnknownFits : 1) * work.Known switch
     {
         Known.Told => model.Told.Told,
         Known.Invoice => model.Told.Invoice,
@@ -51,21 +56,26 @@ internal sealed record RecordEntry(string Id, DateOnly Day, DateTimeOffset Recor
 
     private static RecordEntry FromWork(FaultModel model, WorkFact work, Component component)
     {
-        double sure = Sureness(model, work.Known);
+        double sure = Sureness(model, work);
+        RecordEntry entry = new(work.Id, work.Day, work.RecordedAt, false, (_, _, _) => { }, work.Within);
         return work.Action switch
         {
-            WorkAction.Fitted or WorkAction.Rebuilt => new(work.Id, work.Day, work.RecordedAt, true, (belief, at, kmPerYear) =>
-                belief.Fit(work.Action == WorkAction.Rebuilt ? PartQuality.Rebuilt : work.Quality, AgeOf(work, at, kmPerYear), sure)),
-            WorkAction.Cleaned or WorkAction.Adjusted => new(work.Id, work.Day, work.RecordedAt, false, (belief, _, _) =>
-                belief.PutRight(Success(component, work.Action, sure))),
-            _ => new(work.Id, work.Day, work.RecordedAt, false, (_, _, _) => { }),
+            WorkAction.Fitted or WorkAction.Rebuilt or WorkAction.Unknown => entry with
+            {
+                Fits = work.Action != WorkAction.Unknown,
+                Change = (belief, at, kmPerYear) =>
+                    belief.Fit(work.Action == WorkAction.Rebuilt ? PartQuality.Rebuilt : work.Quality, AgeOf(work, at, kmPerYear), sure),
+            },
+            WorkAction.Cleaned or WorkAction.Adjusted => entry with { Change = (belief, _, _) => belief.PutRight(Success(component, work.Action, sure)) },
+            _ when work.Found is { } look => entry with { Change = (belief, _, _) => Observe(belief, component, look) },
+            _ => entry,
         };
     }
 
     private static RecordEntry FromIncident(IncidentFact incident, Component component)
     {
         double[] odds = [.. component.Modes.Select(m => m.Incidents.GetValueOrDefault(incident.Kind, 1))];
-        return new(incident.Id, incident.Day, DateTimeOffset.MinValue, false, (belief, _, _) => belief.Observe(1, odds));
+        return new(incident.Id, incident.Day, DateTimeOffset.MinValue, false, (belief, _, _) => belief.Observe(1, odds), incident.Within);
     }
 
     private static RecordEntry FromClosing(CarriedBelief carried) =>
@@ -73,7 +83,19 @@ internal sealed record RecordEntry(string Id, DateOnly Day, DateTimeOffset Recor
 
     private static RecordEntry? FromFinding(FaultModel model, Observation finding, Component component)
     {
-        double[]? likelihood = PartLikelihood.Of(model, finding, component);
+        if (finding.Component is not null)
+        {
+            return finding.Component != component.Id ? null
+                : new(finding.Id, finding.Day, finding.RecordedAt, false, (belief, _, _) => Observe(belief, component, PartLikelihood.LookOf(finding)));
+        }
+
+        double[]? likelihood = PartLikelihood.OfCheck(model, finding, component);
         return likelihood is null ? null : new(finding.Id, finding.Day, finding.RecordedAt, false, (belief, _, _) => belief.Observe(likelihood[0], likelihood[1..]));
+    }
+
+    private static void Observe(PartBelief belief, Component component, LookResult look)
+    {
+        double[] likelihood = PartLikelihood.Seen(component, look, belief.Marginal());
+        belief.Observe(likelihood[0], likelihood[1..]);
     }
 }

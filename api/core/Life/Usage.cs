@@ -15,8 +15,13 @@ public readonly record struct Exposure(double UsedYears, double Km, double Parke
 public sealed class Usage
 {
     public const double DaysPerYear = 365.25;
+
+    /// <summary>Days of their spans at which half-known ends of lay-ups are taken.</summary>
+    private const int Ways = 8;
+
     private readonly DateOnly _first;
-    private readonly (int From, int To)[] _parked;
+    /// <summary>Equally likely ways in which it stood: one where every day is known.</summary>
+    private readonly (int From, int To)[][] _parked;
     private readonly (int Day, double Km)[] _fixes;
     private readonly double _typicalPerDay;
 
@@ -24,7 +29,8 @@ public sealed class Usage
     {
         _first = car.FirstUse;
         _typicalPerDay = typicalKmPerYear / DaysPerYear;
-        _parked = Merge(car.LayUps.Select(l => (Day(l.From), Day(l.To ?? until.AddDays(1)))));
+        bool known = !car.LayUps.Any(l => l.FromWithin is not null || l.ToWithin is not null);
+        _parked = [.. Enumerable.Range(0, known ? 1 : Ways).Select(way => Merge(car.LayUps.Select(l => Span(l, way, until))))];
         _fixes = [.. car.Odometer.Select(o => (Day: Day(o.Day), o.Km)).Where(o => o.Day >= 0).OrderBy(o => o.Day).ThenBy(o => o.Km)];
     }
 
@@ -38,15 +44,24 @@ public sealed class Usage
 
     private int Day(DateOnly day) => day.DayNumber - _first.DayNumber;
 
+    /// <summary>First and last day of standing, where they are half known in another order of their equal days (MODEL.md 2), so that no length is
+    /// preferred.</summary>
+    private (int From, int To) Span(LayUpSpan layUp, int way, DateOnly until)
+    {
+        DateOnly from = layUp.FromWithin?.Equal(Ways)[way] ?? layUp.From;
+        DateOnly? to = layUp.ToWithin?.Cut(from, layUp.ToWithin.Value.To).Equal(Ways)[((5 * way) + 3) % Ways] ?? layUp.To;
+        return (Day(from), Day(to ?? until.AddDays(1)));
+    }
+
     private double UsedDays(int day)
     {
         int parked = 0;
-        foreach ((int from, int to) in _parked)
+        foreach ((int from, int to) in _parked.SelectMany(way => way))
         {
             parked += Math.Max(0, Math.Min(day, to) - Math.Max(0, from));
         }
 
-        return day - parked;
+        return day - (parked / (double)_parked.Length);
     }
 
     private double Km(int day, double used)

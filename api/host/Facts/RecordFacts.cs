@@ -10,29 +10,47 @@ namespace FuelHistory.Host.Facts;
 
 /// <summary>Entries in the terms of the computation: days instead of half-known dates, each quantity in its own unit, no void
 /// entries, nothing that happened after the day of the assessment.</summary>
-internal sealed class RecordFacts(Car car, DateOnly asOf, IReadOnlyDictionary<string, DateTimeOffset> firstRecorded)
+/// <param name="firstUse">Where it is worked out already; half-known dates are cut there.</param>
+internal sealed class RecordFacts(Car car, DateOnly asOf, IReadOnlyDictionary<string, DateTimeOffset> firstRecorded, DateOnly? firstUse = null)
 {
+    public RecordFacts UsedFrom(DateOnly first) => new(car, asOf, firstRecorded, first);
+
     public IReadOnlyList<T> Happened<T>(IReadOnlyList<T> entries, Func<T, EntryHead> head, Func<T, string> date) =>
         [.. entries.Where(e => head(e).VoidReason is null && RoughDate.Parse(date(e)).Earliest <= asOf)];
 
-    /// <summary>The middle of what is known; of a year that is not over, no later than the day of the assessment.</summary>
+    /// <summary>The middle of what is known; of a year that is not over, no later than the day of the assessment. An open end is where the
+    /// car was first used, or the day of the assessment.</summary>
     public DateOnly Day(string date)
     {
-        var middle = RoughDate.Parse(date).Middle;
+        var rough = RoughDate.Parse(date);
+        var middle = rough.OpenBefore || rough.OpenAfter ? rough.Within(First, asOf).Middle : rough.Middle;
         return middle < asOf ? middle : asOf;
     }
 
+    /// <summary>Between which days it was, as far as the car was there and the day of the assessment had come; null where the day is known.</summary>
+    public DaySpan? Within(string date) => RoughDate.Parse(date) is { IsDay: false } rough && rough.Within(First, asOf) is { Days: > 1 } span ? span : null;
+
     /// <summary>When the car was first used as far as is known, and in no case after the first thing that the record says of it.</summary>
     public DateOnly FirstUse(IEnumerable<string> dates) =>
-        dates.Append(car.Vehicle.InUseSince ?? car.Vehicle.Year.TrimEnd('~')).Min(Day);
+        dates.Select(AtTheLatest).Append(Day(InUseSince)).Min();
+
+    private string InUseSince =>
+        car.Vehicle.InUseSince is { } since && !RoughDate.Parse(since).IsUnknown ? since : car.Vehicle.Year.TrimEnd('~');
+
+    // "before 1990" says that the car was there by then, not since when
+    private DateOnly AtTheLatest(string date) =>
+        RoughDate.Parse(date) is { OpenBefore: true } open ? open.Within(First, asOf).To : Day(date);
+
+    private DateOnly First => firstUse ?? BuildYear.Earliest(car.Vehicle.Year) ?? new DateOnly(RoughDate.FirstYear, 1, 1);
 
     /// <summary>True distance: what earlier clocks showed when they were changed is added. A figure below an earlier one (a work
-    /// entry with a vague date) says nothing and is left out.</summary>
+    /// entry with a vague date) says nothing and is left out, and so does one of which nobody knows when it was read.</summary>
     public IReadOnlyList<OdometerFix> Odometer(IReadOnlyList<Odometer> clock, IReadOnlyList<Work> work)
     {
         var all = clock.Select(o => (o.Date, o.Reading, o.NewClock))
             .Concat(work.Where(w => w.Odometer is not null).Select(w => (w.Date, Reading: w.Odometer!, NewClock: (Measured?)null)))
-            .OrderBy(o => RoughDate.Parse(o.Date)).ThenBy(o => o.NewClock is not null);
+            .Where(o => !RoughDate.Parse(o.Date).IsUnknown)
+            .OrderBy(o => Day(o.Date)).ThenBy(o => RoughDate.Parse(o.Date)).ThenBy(o => o.NewClock is not null);
         List<OdometerFix> fixes = [];
         double before = 0;
         foreach (var (date, reading, newClock) in all)
@@ -51,12 +69,30 @@ internal sealed class RecordFacts(Car car, DateOnly asOf, IReadOnlyDictionary<st
 
     public LayUpSpan Span(LayUp l)
     {
-        var from = Day(l.From);
-        DateOnly? to = l.To is null || RoughDate.Parse(l.To).Earliest > asOf ? null : Day(l.To);
-        return new LayUpSpan(l.Entry.Id, from, to < from ? from : to);
+        // 1. between which days it began and ended: not before the one, not after the other
+        RoughDate start = RoughDate.Parse(l.From);
+        RoughDate? end = l.To is null || RoughDate.Parse(l.To).Earliest > asOf ? null : RoughDate.Parse(l.To);
+        DaySpan within = start.Within(First, end?.Within(First, asOf).To ?? asOf);
+        DaySpan? until = end?.Within(within.From, asOf);
+
+        // 2. the middle days, and the spans where they are long enough to matter
+        DateOnly from = start.OpenBefore || start.OpenAfter ? within.Middle : Day(l.From);
+        DateOnly? to = end is null ? null : end.OpenBefore || end.OpenAfter ? until!.Value.Middle : Day(l.To!);
+        return new LayUpSpan(l.Entry.Id, from, to < from ? from : to, Long(within), until is { } some ? Long(some) : null);
     }
 
-    public ComplaintFact Of(Complaint c) => new(c.Entry.Id, Day(c.Since), c.Always, c.Course == "intermittent", c.Main, c.Onset);
+    private static DaySpan? Long(DaySpan span) => span.IsLong ? span : null;
+
+    /// <summary>Of a complaint that was there before anybody noted when, no day is known on which the car ran well.</summary>
+    public ComplaintFact Of(Complaint c)
+    {
+        var since = RoughDate.Parse(c.Since);
+        DateOnly opened = Earlier(DateOnly.FromDateTime(c.OpenedAt.DateTime));
+        DateOnly day = since.OpenBefore ? since.Within(First, opened).To
+            : since.OpenAfter ? since.Within(First, opened).Middle
+            : Day(c.Since);
+        return new(c.Entry.Id, day, c.Always || since.OpenBefore, c.Course == "intermittent", c.Main, c.Onset);
+    }
 
     /// <summary>A complaint closed by the day of the assessment; null where it was still open then.</summary>
     public ClosedComplaint? ClosedBy(Complaint c)
@@ -78,6 +114,7 @@ internal sealed class RecordFacts(Car car, DateOnly asOf, IReadOnlyDictionary<st
             "rebuilt" => WorkAction.Rebuilt,
             "cleaned" => WorkAction.Cleaned,
             "adjusted" => WorkAction.Adjusted,
+            "unknown" => WorkAction.Unknown,
             _ => WorkAction.Inspected,
         },
         w.Components,
@@ -85,9 +122,13 @@ internal sealed class RecordFacts(Car car, DateOnly asOf, IReadOnlyDictionary<st
         Quality(w.Quality),
         firstRecorded[w.Entry.Id],
         w.PartAgeYears,
-        w.At);
+        w.At,
+        w.At is null ? Within(w.Date) : null,
+        w.Outcome is null ? null : new LookResult(w.Outcome == "bad", w.Mode, LookOf(w.How), w.Sure));
 
-    public IncidentFact Of(Incident i) => new(i.Entry.Id, Day(i.Date), i.Kind);
+    public IncidentFact Of(Incident i) => new(i.Entry.Id, Day(i.Date), i.Kind, Within(i.Date));
+
+    private static Look LookOf(string? how) => how == "tested" ? Look.Tested : Look.Seen;
 
     public Observation Of(Finding f)
     {
@@ -110,6 +151,7 @@ internal sealed class RecordFacts(Car car, DateOnly asOf, IReadOnlyDictionary<st
             Check = f.Check,
             Component = f.Component,
             Mode = f.Mode,
+            How = LookOf(f.How),
             Outcome = f.Outcome,
             Sure = f.Sure,
             Value = f.Reading is { } reading ? In(quantity!, reading) : null,
@@ -157,8 +199,11 @@ internal sealed class RecordFacts(Car car, DateOnly asOf, IReadOnlyDictionary<st
         var quantity = Quantity.Find(i.Quantity)!;
         return new InstrumentFact(
             i.Entry.Id, Width(quantity, i.Span, i.Unit), i.ClassPercent, Width(quantity, i.Resolution, i.Unit), i.PercentOfReading,
-            Width(quantity, i.Digits, i.Unit), i.LastChecked is null ? null : RoughDate.Parse(i.LastChecked).Middle);
+            Width(quantity, i.Digits, i.Unit), i.LastChecked is null ? null : Checked(RoughDate.Parse(i.LastChecked)));
     }
+
+    // "before 2020" is taken as then: an error is doubled after two years anyway
+    private static DateOnly? Checked(RoughDate date) => date.IsUnknown ? null : date.Middle;
 
     public CarLimit Of(Limit l)
     {

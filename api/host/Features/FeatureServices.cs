@@ -39,7 +39,7 @@ internal static class FeatureServices
         services.AddSingleton<FindingStore>().AddSingleton<FindingRules>();
         services.AddSingleton<SettingsStore>();
         services.AddSingleton<RecordLines>().AddSingleton<Reports>();
-        services.AddSingleton<AssessmentInputs>().AddSingleton<AnswerCache>().AddSingleton<ComputingGate>().AddSingleton<Revisions>();
+        services.AddSingleton<AssessmentInputs>().AddSingleton<AnswerCache>().AddSingleton<ComputingGate>().AddSingleton<AssessedDays>().AddSingleton<Revisions>();
         services.AddSingleton<LeakDownStore>().AddSingleton<LeakReadingStore>().AddSingleton<LeakDownRules>().AddSingleton<LeakReadings>();
         services.AddSingleton<LeakFindings>().AddSingleton<LeakOutlooks>().AddSingleton<LeakDownViews>();
         services.AddSingleton<FaultModelStudies>().AddSingleton<KeptModelStore>().AddSingleton<ModelHistory>();

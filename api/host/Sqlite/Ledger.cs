@@ -29,11 +29,23 @@ public static class Ledger
         RETURNING seq
         """;
 
-    private const string FirstVersions = "SELECT entry_id AS EntryId, recorded_at AS RecordedAt FROM entry WHERE vehicle_id = @vehicleId AND version = 1";
+    private const string FirstVersions = "SELECT entry_id AS EntryId, recorded_at AS RecordedAt FROM entry WHERE vehicle_id = @vehicleId AND version = 1 ORDER BY seq";
 
-    /// <summary>When each entry of a vehicle was first made: a correction does not move it behind what was entered after it.</summary>
-    public static IReadOnlyDictionary<string, DateTimeOffset> FirstRecorded(SqliteConnection connection, string vehicleId) =>
-        connection.Query<Row>(FirstVersions, new { vehicleId }).ToDictionary(r => r.EntryId, r => Times.Read(r.RecordedAt));
+    /// <summary>When each entry of a vehicle was first made: a correction does not move it behind what was entered after it. What was made
+    /// in one millisecond, or by a clock that was set back, is a tick later than the entry before it: these tell the order.</summary>
+    public static IReadOnlyDictionary<string, DateTimeOffset> FirstRecorded(SqliteConnection connection, string vehicleId)
+    {
+        Dictionary<string, DateTimeOffset> first = [];
+        var last = DateTimeOffset.MinValue;
+        foreach (var row in connection.Query<Row>(FirstVersions, new { vehicleId }))
+        {
+            var at = Times.Read(row.RecordedAt);
+            last = at > last ? at : last.AddTicks(1);
+            first.Add(row.EntryId, last);
+        }
+
+        return first;
+    }
 
     public static Standing? Newest(SqliteConnection connection, string kind, string entryId)
     {

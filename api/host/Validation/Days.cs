@@ -12,8 +12,10 @@ public sealed class Days(DateOnly? built, string? builtText, DateTimeOffset now,
 
     public static Days Any(DateTimeOffset now, DateOnly today) => new(null, null, now, today);
 
+    public DateOnly Today => today;
+
     // somewhere it may be tomorrow already
-    private DateOnly Latest => DateOnly.FromDateTime(now.ToOffset(TimeSpan.FromHours(14)).DateTime) is var there && there > today ? there : today;
+    public DateOnly Latest => DateOnly.FromDateTime(now.ToOffset(TimeSpan.FromHours(14)).DateTime) is var there && there > today ? there : today;
 
     /// <returns>The date, or null with a fault that says why not.</returns>
     public RoughDate? Past(Faults faults, string pointer, string? text)

@@ -96,8 +96,8 @@ internal sealed record RealCase
     {
         Investigation investigation = Investigation.From(Model.Index, Input());
         var life = new FuelHistory.Core.Life.LifePrior(Model.Source, investigation.Past(), investigation.FirstDay, investigation.RanWell());
-        var evidence = new EvidenceList(Model.Index, investigation, null, life);
         Worlds worlds = Worlds.From(Model.Index, investigation, life);
+        var evidence = new EvidenceList(Model.Index, investigation, null, life, worlds);
         return new Situation(Model.Index, Model.Networks, worlds, evidence.Items, evidence.Complaint, Complaint.Intermittent);
     }
 

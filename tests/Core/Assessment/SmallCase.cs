@@ -132,7 +132,7 @@ internal sealed class SmallCase
         if (_random.Next(3) == 0)
         {
             Component part = Model.Components[_random.Next(Model.Components.Count)];
-            _findings.Add((Blank("seen") with { Component = part.Id, Mode = part.Modes[0].Id, Outcome = _random.Next(2) == 0 ? "bad" : "good" }, stretch));
+            _findings.Add((Blank("seen") with { Component = part.Id, Mode = _random.Next(3) > 0 ? part.Modes[0].Id : null, Outcome = _random.Next(2) == 0 ? "bad" : "good", How = (Look)_random.Next(2) }, stretch));
         }
 
         AddTrial(Blank, stretch);
@@ -226,7 +226,7 @@ internal sealed class SmallCase
         Moves = id == "p2" ? ["p1"] : [],
         Modes = [.. Enumerable.Range(0, modes).Select(m => new Mode
         {
-            Id = $"m{m}", Title = "bad", Source = "m", Contact = m == 0, Unnoticed = 0.02, Life = new LifeFigures { Years = 20, Shape = 2 },
+            Id = $"m{m}", Title = "bad", Source = "m", Contact = m == 0, Unnoticed = 0.02, Visible = m == 0, Life = new LifeFigures { Years = 20, Shape = 2 },
             CuredBy = new Dictionary<string, double> { ["clean"] = 0.6 + (0.1 * m) },
         })],
     };

@@ -384,9 +384,7 @@ internal sealed class WorldFindings(SmallCase small)
     {
         if (finding.Component is not null)
         {
-            bool there = parts[WorldOracle.PartOf(finding.Component)].Mode == finding.Mode![^1] - '0';
-            double bad = there ? 0.95 : 0.02;
-            return finding.Outcome == "bad" ? bad : 1 - bad;
+            return Seen(finding, parts[WorldOracle.PartOf(finding.Component)].Mode);
         }
 
         Check check = small.Model.Checks.Single(c => c.Id == finding.Check);
@@ -400,6 +398,26 @@ internal sealed class WorldFindings(SmallCase small)
         }
 
         return total;
+    }
+
+    /// <summary>Of a part opened and looked at, or tested; of one component m0 is what eyes see.</summary>
+    private static double Seen(Observation finding, int mode)
+    {
+        bool sound = mode < 0, seen = finding.How == Look.Seen;
+        if (finding.Outcome == "good")
+        {
+            double clear = sound ? 1 : seen ? (mode == 0 ? 0.05 : 1) : 0.25;
+            return finding.Sure ? clear : (1 + clear) / 2;
+        }
+
+        (double there, double elsewhere) = (seen, finding.Sure) switch
+        {
+            (true, true) => (0.98, 0.002),
+            (false, false) => (0.6, 0.15),
+            _ => (0.9, 0.05),
+        };
+        bool named = finding.Mode is null || mode == finding.Mode[^1] - '0';
+        return sound ? elsewhere : named ? there : 0.2;
     }
 
     /// <summary>The worst outcome that any cause draws shows: then, and in the other world by the same draws.</summary>

@@ -43,7 +43,8 @@ public class LifePriorsTests
         Investigation changed = Looked(Change[what](Start));
         double[] now = lives.Of(changed).Of(Cars.Part("pump"));
         Assert.True(before != now[0], what);
-        Assert.Equal(new LifePrior(ModelFile.Model, changed.Past(), changed.FirstDay, changed.RanWell()).Of(Cars.Part("pump")), now);
+        Drove? drove = changed.Drove() is DateOnly day ? new Drove(day, new DrivesWith(ModelFile.Model).Of) : null;
+        Assert.Equal(new LifePrior(ModelFile.Model, changed.Past(), changed.FirstDay, changed.RanWell(), drove).Of(Cars.Part("pump")), now);
     }
 
     private static Investigation Looked(RealCase car) => Investigation.From(car.Model.Index, car.Input());

@@ -30,4 +30,17 @@ internal static class AssessedDay
 
         return null;
     }
+
+    /// <summary>A day that was asked for lies in the time of the complaint, up to today.</summary>
+    public static void Fits(Faults faults, string pointer, DateOnly day, Complaint complaint, Days days)
+    {
+        if (day > days.Latest)
+        {
+            faults.Add(pointer, Problems.InFuture, $"asOf {day:yyyy-MM-dd} has not come yet (today is {days.Today:yyyy-MM-dd}); leave it out for today.");
+        }
+        else if (day < RoughDate.Parse(complaint.Since).Earliest)
+        {
+            faults.Add(pointer, Problems.BeforeComplaint, $"asOf {day:yyyy-MM-dd} lies before the complaint \"{complaint.Title}\" began ({complaint.Since}), so there was nothing to assess; take a later day, or correct since.");
+        }
+    }
 }

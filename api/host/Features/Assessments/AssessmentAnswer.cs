@@ -25,7 +25,7 @@ internal sealed class AssessmentAnswer
         this.gathered = gathered;
         model = gathered.Car.Model;
         texts = gathered.Findings.Select(f => (f.Entry.Id, f.Text))
-            .Concat(gathered.Work.Select(w => (w.Entry.Id, $"{Sentences.Of(w, model)}, {w.Date}")))
+            .Concat(gathered.Work.Select(w => (w.Entry.Id, $"{Sentences.Of(w, model)}, {Sentences.When(w.Date)}")))
             .Concat(gathered.LayUps.Select(l => (l.Entry.Id, Sentences.Of(l))))
             .Concat(gathered.Incidents.Select(i => (i.Entry.Id, Sentences.Of(i, model))))
             .ToDictionary();
@@ -93,6 +93,7 @@ internal sealed class AssessmentAnswer
         var text = w.Id is not null && texts.TryGetValue(w.Id, out var known) ? known : w.Kind switch
         {
             "ran-well" => "It ran well before the complaint began",
+            "drove" => "The car still drove",
             "complaint" => "What was found under an earlier complaint",
             _ when w.Id == "onset" => "How the trouble came about",
             _ => w.Kind,

@@ -21,7 +21,7 @@ public static class AssessmentEndpoints
     }
 
     public static Task<Results<Kept<Assessment>, Refused>> Get(
-        string complaintId, string? asOf, string? knownAt, string? reasons, PresentAnswers answers, TimeProvider clock, CancellationToken stop)
+        string complaintId, string? asOf, string? knownAt, string? reasons, PresentAnswers answers, AssessedDays days, CancellationToken stop)
     {
         Faults faults = new();
         if (reasons is not null)
@@ -29,17 +29,17 @@ public static class AssessmentEndpoints
             faults.OneOf("reasons", reasons, "leading", "all");
         }
 
-        return Answer<Assessment>(reasons == "all" ? Asked.Everything : Asked.Leaders, complaintId, asOf, knownAt, faults, answers, clock, stop);
+        return Answer<Assessment>(reasons == "all" ? Asked.Everything : Asked.Leaders, complaintId, asOf, knownAt, faults, answers, days, stop);
     }
 
     public static Task<Results<Kept<Advice>, Refused>> Next(
-        string complaintId, string? asOf, string? knownAt, PresentAnswers answers, TimeProvider clock, CancellationToken stop) =>
-        Answer<Advice>(Asked.Advice, complaintId, asOf, knownAt, new Faults(), answers, clock, stop);
+        string complaintId, string? asOf, string? knownAt, PresentAnswers answers, AssessedDays days, CancellationToken stop) =>
+        Answer<Advice>(Asked.Advice, complaintId, asOf, knownAt, new Faults(), answers, days, stop);
 
     private static async Task<Results<Kept<T>, Refused>> Answer<T>(
-        Asked asked, string complaintId, string? asOf, string? knownAt, Faults faults, PresentAnswers answers, TimeProvider clock, CancellationToken stop)
+        Asked asked, string complaintId, string? asOf, string? knownAt, Faults faults, PresentAnswers answers, AssessedDays days, CancellationToken stop)
     {
-        var (day, instant) = When(faults, asOf, knownAt, clock);
+        var (day, instant) = days.When(faults, complaintId, asOf, knownAt);
         if (!faults.None)
         {
             return ProblemAnswers.Invalid(faults);
@@ -47,23 +47,5 @@ public static class AssessmentEndpoints
 
         var (refusal, answer) = await answers.Find(asked, complaintId, day, instant, stop);
         return refusal is not null ? refusal : new Kept<T>(answer!.Body, answer.Tag);
-    }
-
-    private static (DateOnly Day, DateTimeOffset? Instant) When(Faults faults, string? asOf, string? knownAt, TimeProvider clock)
-    {
-        var day = AssessedDay.Read(faults, "asOf", asOf) ?? DateOnly.FromDateTime(clock.GetLocalNow().Date);
-        if (knownAt is null)
-        {
-            return (day, null);
-        }
-
-        // a plus sign that was not escaped arrives as a space
-        if (!Instants.TryRead(knownAt.Replace(' ', '+'), out var instant))
-        {
-            faults.Add("knownAt", Problems.ImpossibleDate, $"knownAt \"{knownAt}\" is not an instant; {Instants.Hint}.");
-            return (day, null);
-        }
-
-        return (day, instant);
     }
 }

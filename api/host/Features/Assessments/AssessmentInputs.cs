@@ -75,6 +75,7 @@ public sealed class AssessmentInputs(
             .Where(f => f.Entry.VoidReason is null && DateOnly.FromDateTime(f.At.DateTime) <= asOf).ToList();
         var (now, _) = settings.Newest(connection, until);
         var firstUse = facts.FirstUse([.. work.Select(w => w.Date), .. clock.Select(o => o.Date), .. stood.Select(l => l.From)]);
+        facts = facts.UsedFrom(firstUse);
         CarRecord record = new()
         {
             FirstUse = firstUse,

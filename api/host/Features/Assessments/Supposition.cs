@@ -18,10 +18,11 @@ public sealed record Supposition(IReadOnlyList<Finding> Findings, IReadOnlyList<
     /// <param name="last">The instant of the last recorded finding of the complaint: tried findings later than that come after tried work.</param>
     public static Supposition Of(WhatIf input, Complaint complaint, FaultModel model, DateTimeOffset now, DateTimeOffset? last)
     {
-        var after = now.AddMilliseconds(1);
+        // later than anything that was recorded in this millisecond
+        DateTimeOffset tried = now.AddMilliseconds(1), after = now.AddMilliseconds(2);
         return new Supposition(
-            [.. (input.Findings ?? []).Select((f, place) => Of(f, new EntryHead($"/findings/{place}", 0, f.At > (last ?? DateTimeOffset.MinValue) ? after : now), complaint, model))],
-            [.. (input.Work ?? []).Select((w, place) => Of(w, new EntryHead($"/work/{place}", 0, now), complaint.VehicleId))],
+            [.. (input.Findings ?? []).Select((f, place) => Of(f, new EntryHead($"/findings/{place}", 0, f.At > (last ?? DateTimeOffset.MinValue) ? after : tried), complaint, model))],
+            [.. (input.Work ?? []).Select((w, place) => Of(w, new EntryHead($"/work/{place}", 0, tried), complaint.VehicleId))],
             (input.LeaveOut ?? []).ToHashSet());
     }
 
@@ -29,10 +30,11 @@ public sealed record Supposition(IReadOnlyList<Finding> Findings, IReadOnlyList<
     {
         Finding bare = new(
             head, complaint.VehicleId, complaint.Entry.Id, f.At, f.Event, f.Check, f.Component, f.Mode, f.Outcome, f.Sure, f.Reading, f.Points,
-            f.Instrument, f.Conditions, f.Session, f.Showed, f.Note, "", f.When, f.Then, f.Trial, f.Own);
+            f.Instrument, f.Conditions, f.Session, f.Showed, f.Note, "", f.When, f.Then, f.Trial, f.Own, f.How);
         return bare with { Text = Sentences.Of(bare, model) };
     }
 
     private static Work Of(NewWork w, EntryHead head, string vehicleId) => new(
-        head, vehicleId, w.Date, w.Action, w.Components, w.Known, w.At, w.Quality, w.PartAgeYears, w.Odometer, w.Maker, w.PartNumber, w.Cost, w.Reason, w.Note);
+        head, vehicleId, w.Date, w.Action, w.Components, w.Known, w.At, w.Quality, w.PartAgeYears, w.Odometer, w.Maker, w.PartNumber, w.Cost, w.Reason, w.Note,
+        w.Outcome, w.Mode, w.How, w.Sure);
 }

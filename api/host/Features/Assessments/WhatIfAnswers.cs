@@ -34,7 +34,7 @@ public sealed class WhatIfAnswers(
         }
 
         Step step = new(session, cars.Find(session.Connection, complaint.VehicleId), new Faults(), null);
-        if (Checked(step, input) is not { } day)
+        if (Checked(step, input, complaint) is not { } day)
         {
             return ProblemAnswers.Invalid(step.Faults);
         }
@@ -70,9 +70,14 @@ public sealed class WhatIfAnswers(
     }
 
     /// <returns>The day to assess; null with faults. Without one given it is today, or tomorrow where something tried bears that date already.</returns>
-    private DateOnly? Checked(Step step, WhatIf input)
+    private DateOnly? Checked(Step step, WhatIf input, Complaint complaint)
     {
         var asked = AssessedDay.Read(step.Faults, "/asOf", input.AsOf);
+        if (asked is { } some)
+        {
+            AssessedDay.Fits(step.Faults, "/asOf", some, complaint, step.Days);
+        }
+
         rules.Check(step, input);
         if (!step.Faults.None)
         {
@@ -90,5 +95,5 @@ public sealed class WhatIfAnswers(
         works.OfVehicle(session.Connection, car.Vehicle.Entry.Id).Where(w => supposed.LeaveOut.Contains(w.Entry.Id)));
 
     private static List<string> Said(Car car, IEnumerable<Finding> findings, IEnumerable<Work> work) =>
-        [.. findings.Select(f => f.Text), .. work.Select(w => $"{Sentences.Of(w, car.Model)}, {w.Date}")];
+        [.. findings.Select(f => f.Text), .. work.Select(w => $"{Sentences.Of(w, car.Model)}, {Sentences.When(w.Date)}")];
 }

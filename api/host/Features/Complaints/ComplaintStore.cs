@@ -1,5 +1,6 @@
 using Dapper;
 using FuelHistory.Contracts;
+using FuelHistory.Core.Life;
 using FuelHistory.Host.Http;
 using FuelHistory.Host.Sqlite;
 using Microsoft.Data.Sqlite;
@@ -54,7 +55,7 @@ public sealed class ComplaintStore : IEntryStore<ComplaintContent, Complaint>
     {
         seq,
         input.Title,
-        input.Since,
+        Since = RoughDate.Normal(input.Since),
         input.Course,
         input.Always,
         openedAt = Times.Write(input.OpenedAt),

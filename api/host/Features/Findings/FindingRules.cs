@@ -134,6 +134,11 @@ public sealed class FindingRules(ComplaintStore complaints, InstrumentStore inst
 
     private static void Seen(Step step, NewFinding input, string id)
     {
+        if (input.How is { } how)
+        {
+            step.Faults.OneOf("/how", how, "seen", "tested");
+        }
+
         if (!step.Faults.Known("/component", "component", id, step.Car!.Model.Components.Select(c => c.Id)))
         {
             return;
@@ -184,6 +189,7 @@ public sealed class FindingRules(ComplaintStore complaints, InstrumentStore inst
     private static void Only(Faults faults, NewFinding input, bool readings, bool mode, string what)
     {
         Misplaced(faults, "/mode", !mode && input.Mode is not null, $"mode belongs to a part that was looked at, not to {what}");
+        Misplaced(faults, "/how", !mode && input.How is not null, $"how belongs to a part that was looked at or tested, not to {what}");
         Misplaced(faults, "/reading", !readings && input.Reading is not null, $"{what} has no reading");
         Misplaced(faults, "/points", !readings && input.Points is not null, $"{what} has no points");
         Misplaced(faults, "/instrument", !readings && input.Instrument is not null, $"{what} has no instrument");

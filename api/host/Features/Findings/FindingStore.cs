@@ -17,7 +17,7 @@ public sealed class FindingStore(Cars cars) : IEntryStore<FindingContent, Findin
         SELECT e.entry_id AS EntryId, e.version AS Version, e.recorded_at AS RecordedAt, e.void_reason AS VoidReason, e.vehicle_id AS VehicleId,
                f.complaint_id AS ComplaintId, f.at AS At, f.at_offset AS AtOffset, f.symptom AS Event, f.check_id AS CheckId, f.component AS Component,
                f.mode AS Mode, f.outcome AS Outcome, f.sure AS Sure, f.reading AS Reading, f.reading_unit AS ReadingUnit, f.points AS Points,
-               f.instrument AS Instrument, f.conditions AS Conditions, f.session AS Session, f.showed AS Showed, f.note AS Note,
+               f.instrument AS Instrument, f.conditions AS Conditions, f.session AS Session, f.showed AS Showed, f.note AS Note, f.how AS How,
                f.told_when AS ToldWhen, f.told_then AS ToldThen, f.trial AS Trial, f.own AS Own
         FROM entry AS e JOIN finding AS f ON f.seq = e.content_seq
         WHERE e.kind = 'finding' AND e.entry_id = @entryId
@@ -28,7 +28,7 @@ public sealed class FindingStore(Cars cars) : IEntryStore<FindingContent, Findin
         SELECT e.entry_id AS EntryId, e.version AS Version, e.recorded_at AS RecordedAt, e.void_reason AS VoidReason, e.vehicle_id AS VehicleId,
                f.complaint_id AS ComplaintId, f.at AS At, f.at_offset AS AtOffset, f.symptom AS Event, f.check_id AS CheckId, f.component AS Component,
                f.mode AS Mode, f.outcome AS Outcome, f.sure AS Sure, f.reading AS Reading, f.reading_unit AS ReadingUnit, f.points AS Points,
-               f.instrument AS Instrument, f.conditions AS Conditions, f.session AS Session, f.showed AS Showed, f.note AS Note,
+               f.instrument AS Instrument, f.conditions AS Conditions, f.session AS Session, f.showed AS Showed, f.note AS Note, f.how AS How,
                f.told_when AS ToldWhen, f.told_then AS ToldThen, f.trial AS Trial, f.own AS Own
         FROM entry AS e JOIN finding AS f ON f.seq = e.content_seq
         WHERE e.vehicle_id = @vehicleId AND e.kind = 'finding'
@@ -38,9 +38,9 @@ public sealed class FindingStore(Cars cars) : IEntryStore<FindingContent, Findin
 
     private const string InsertContent = """
         INSERT INTO finding (seq, complaint_id, at, at_offset, symptom, check_id, component, mode, outcome, sure, reading, reading_unit,
-                             points, instrument, conditions, session, showed, confirmed, note, told_when, told_then, trial, own)
+                             points, instrument, conditions, session, showed, confirmed, note, how, told_when, told_then, trial, own)
         VALUES (@seq, @ComplaintId, @at, @atOffset, @Event, @Check, @Component, @Mode, @Outcome, @Sure, @reading, @readingUnit,
-                @points, @Instrument, @conditions, @Session, @Showed, @Confirmed, @Note, @toldWhen, @toldThen, @trial, @own)
+                @points, @Instrument, @conditions, @Session, @Showed, @Confirmed, @Note, @How, @toldWhen, @toldThen, @trial, @own)
         """;
 
     public string Kind => "finding";
@@ -83,6 +83,7 @@ public sealed class FindingStore(Cars cars) : IEntryStore<FindingContent, Findin
             f.Showed,
             f.Confirmed,
             f.Note,
+            f.How,
             toldWhen = Lists.WriteOrNull(f.When),
             toldThen = Lists.WriteOrNull(f.Then),
             trial = Lists.WriteOrNull(f.Trial),
@@ -124,6 +125,7 @@ public sealed class FindingStore(Cars cars) : IEntryStore<FindingContent, Findin
         public string? Session { get; init; }
         public string Showed { get; init; } = "";
         public string? Note { get; init; }
+        public string? How { get; init; }
         public string? ToldWhen { get; init; }
         public string? ToldThen { get; init; }
         public string? Trial { get; init; }
@@ -136,7 +138,7 @@ public sealed class FindingStore(Cars cars) : IEntryStore<FindingContent, Findin
                 Event, CheckId, Component, Mode, Outcome, Sure == 1, Reading is { } value ? new Measured(value, ReadingUnit!) : null,
                 Lists.ReadOrNull<IReadOnlyList<PressurePoint>>(Points), Instrument, Lists.ReadOrNull<IReadOnlyDictionary<string, Measured>>(Conditions),
                 Session, Showed, Note, "", Lists.ReadOrNull<IReadOnlyList<string>>(ToldWhen), Lists.ReadOrNull<IReadOnlyList<string>>(ToldThen),
-                Lists.ReadOrNull<TrialDone>(Trial), Lists.ReadOrNull<OwnObservation>(Own));
+                Lists.ReadOrNull<TrialDone>(Trial), Lists.ReadOrNull<OwnObservation>(Own), How);
             return bare with { Text = Sentences.Of(bare, car.Model) };
         }
     }

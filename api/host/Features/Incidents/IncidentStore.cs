@@ -1,5 +1,6 @@
 using Dapper;
 using FuelHistory.Contracts;
+using FuelHistory.Core.Life;
 using FuelHistory.Host.Http;
 using FuelHistory.Host.Sqlite;
 using Microsoft.Data.Sqlite;
@@ -33,7 +34,7 @@ public sealed class IncidentStore : IEntryStore<NewIncident, Incident>
     public EntryHead Head(Incident entry) => entry.Entry;
 
     public void Insert(Session session, long seq, NewIncident input) =>
-        session.Connection.Execute(InsertContent, new { seq, input.Date, input.Kind, input.Note });
+        session.Connection.Execute(InsertContent, new { seq, Date = RoughDate.Normal(input.Date), input.Kind, input.Note });
 
     public IReadOnlyList<Incident> Versions(SqliteConnection connection, string entryId) =>
         [.. connection.Query<Row>(SelectVersions, new { entryId }).Select(r => r.Entry)];

@@ -1,5 +1,6 @@
 using Dapper;
 using FuelHistory.Contracts;
+using FuelHistory.Core.Life;
 using FuelHistory.Host.Http;
 using FuelHistory.Host.Sqlite;
 using Microsoft.Data.Sqlite;
@@ -48,7 +49,7 @@ public sealed class InstrumentStore : IEntryStore<NewInstrument, Instrument>
         input.Resolution,
         input.PercentOfReading,
         input.Digits,
-        input.LastChecked,
+        LastChecked = input.LastChecked is null ? null : RoughDate.Normal(input.LastChecked),
         input.Note,
     });
 

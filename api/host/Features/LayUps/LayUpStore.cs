@@ -1,5 +1,6 @@
 using Dapper;
 using FuelHistory.Contracts;
+using FuelHistory.Core.Life;
 using FuelHistory.Host.Http;
 using FuelHistory.Host.Sqlite;
 using Microsoft.Data.Sqlite;
@@ -33,7 +34,13 @@ public sealed class LayUpStore : IEntryStore<NewLayUp, LayUp>
     public EntryHead Head(LayUp entry) => entry.Entry;
 
     public void Insert(Session session, long seq, NewLayUp input) =>
-        session.Connection.Execute(InsertContent, new { seq, input.From, input.To, input.Note });
+        session.Connection.Execute(InsertContent, new
+        {
+            seq,
+            From = RoughDate.Normal(input.From),
+            To = input.To is null ? null : RoughDate.Normal(input.To),
+            input.Note,
+        });
 
     public IReadOnlyList<LayUp> Versions(SqliteConnection connection, string entryId) =>
         [.. connection.Query<Row>(SelectVersions, new { entryId }).Select(r => r.Entry)];

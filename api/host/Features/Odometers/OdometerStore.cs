@@ -1,5 +1,6 @@
 using Dapper;
 using FuelHistory.Contracts;
+using FuelHistory.Core.Life;
 using FuelHistory.Host.Http;
 using FuelHistory.Host.Sqlite;
 using Microsoft.Data.Sqlite;
@@ -38,7 +39,7 @@ public sealed class OdometerStore : IEntryStore<NewOdometer, Odometer>
     public void Insert(Session session, long seq, NewOdometer input) => session.Connection.Execute(InsertContent, new
     {
         seq,
-        input.Date,
+        Date = RoughDate.Normal(input.Date),
         reading = input.Reading.Value,
         readingUnit = input.Reading.Unit,
         newClock = input.NewClock?.Value,

@@ -20,7 +20,7 @@ internal static class Sentences
             { Check: { } id, Reading: { } reading } => $"{Check(model, id)}: {MeasuredRules.Text(reading)}{Conditions(f, model)}",
             { Check: { } id, Points: { } points } => $"{Check(model, id)}: {Run(points)}{Conditions(f, model)}",
             { Check: { } id } => $"{Check(model, id)}: {Outcome(model, id, f.Outcome)}",
-            { Component: { } id } => $"{Component(model, id)} looked at: {f.Outcome}{(f.Mode is null ? "" : $", {Mode(model, id, f.Mode)}")}",
+            { Component: { } id } => $"{Component(model, id)} {(f.How == "tested" ? "tested" : "looked at")}: {f.Outcome}{(f.Mode is null ? "" : $", {Mode(model, id, f.Mode)}")}",
             _ => f.Outcome ?? "",
         };
         return f.Sure ? said : said + " (not sure)";
@@ -38,14 +38,34 @@ internal static class Sentences
             _ => "",
         };
         var known = w.Known switch { "invoice" => " (invoice)", "told" => " (only told)", "seen" => " (seen)", _ => "" };
-        return $"{parts} {w.Action}{quality}{known}";
+        return w switch
+        {
+            { Action: "unknown" } => $"{parts}: something done, nobody knows what{known}",
+            { Outcome: { } outcome } => $"{parts} {(w.How == "tested" ? "tested" : "inspected")}: {Looked(w, outcome, model)}{known}",
+            _ => $"{parts} {w.Action}{quality}{known}",
+        };
+    }
+
+    /// <summary>A date as it stands behind an entry.</summary>
+    public static string When(string date) => date == "unknown" ? "date unknown" : date;
+
+    private static string Looked(Work w, string outcome, FaultModel model)
+    {
+        var mode = w.Mode is null ? "" : $", {Mode(model, w.Components[0], w.Mode)}";
+        return $"{outcome}{mode}{(w.Sure ? "" : " (not sure)")}";
     }
 
     public static string Of(Odometer o) => o.NewClock is { } clock
         ? $"Odometer {MeasuredRules.Text(o.Reading)}; clock changed, the new one starts at {MeasuredRules.Text(clock)}"
         : $"Odometer {MeasuredRules.Text(o.Reading)}";
 
-    public static string Of(LayUp l) => l.To is null ? $"Laid up since {l.From}" : $"Laid up until {l.To}";
+    public static string Of(LayUp l) => l switch
+    {
+        { To: null, From: "unknown" } => "Laid up, nobody knows since when",
+        { To: null } => $"Laid up since {l.From}",
+        { To: "unknown" } => "Laid up, nobody knows until when",
+        _ => $"Laid up until {l.To}",
+    };
 
     public static string Of(Incident i, FaultModel model) =>
         model.Incidents.FirstOrDefault(k => k.Id == i.Kind)?.Title ?? i.Kind;

@@ -1,5 +1,6 @@
 using Dapper;
 using FuelHistory.Contracts;
+using FuelHistory.Core.Life;
 using FuelHistory.Host.Http;
 using FuelHistory.Host.Sqlite;
 using Microsoft.Data.Sqlite;
@@ -59,7 +60,22 @@ public sealed class VehicleStore : IEntryStore<VehicleContent, Vehicle>
     public void Insert(Session session, long seq, VehicleContent input)
     {
         var v = input.Input;
-        session.Connection.Execute(InsertContent, new { seq, v.Name, v.Year, v.System, v.OdometerUnit, v.Engine, v.InUseSince, v.RecordComplete, v.Note, input.ArchivedBecause, v.Make, v.Model });
+        var since = v.InUseSince is null ? null : RoughDate.Normal(v.InUseSince);
+        session.Connection.Execute(InsertContent, new
+        {
+            seq,
+            v.Name,
+            v.Year,
+            v.System,
+            v.OdometerUnit,
+            v.Engine,
+            InUseSince = since,
+            v.RecordComplete,
+            v.Note,
+            input.ArchivedBecause,
+            v.Make,
+            v.Model,
+        });
     }
 
     public IReadOnlyList<Vehicle> Versions(SqliteConnection connection, string entryId) =>

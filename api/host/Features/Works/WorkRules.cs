@@ -14,7 +14,7 @@ public sealed class WorkRules(OdometerRules odometers)
     public Refused? Check(Step step, NewWork input)
     {
         var faults = step.Faults;
-        faults.OneOf("/action", input.Action, "fitted", "rebuilt", "cleaned", "adjusted", "inspected");
+        faults.OneOf("/action", input.Action, "fitted", "rebuilt", "cleaned", "adjusted", "inspected", "unknown");
         faults.OneOf("/known", input.Known, "did-it", "seen", "invoice", "told");
         faults.OneOf("/quality", input.Quality, "new", "new-unbranded", "rebuilt", "used", "unknown");
         faults.OneOf("/reason", input.Reason, "failed", "preventive", "unknown");
@@ -23,6 +23,7 @@ public sealed class WorkRules(OdometerRules odometers)
         faults.Text("/note", input.Note, Lengths.Note);
         Components(step, input.Components);
         Part(faults, input);
+        Look(step, input);
         Cost(faults, input.Cost);
         var date = When(step, input);
         if (input.Odometer is { } reading)
@@ -57,7 +58,7 @@ public sealed class WorkRules(OdometerRules odometers)
     // What was fitted has a quality; what was cleaned, adjusted or looked at is still the same part.
     private static void Part(Faults faults, NewWork input)
     {
-        if (input.Quality != "unknown" && input.Action is ("cleaned" or "adjusted" or "inspected"))
+        if (input.Quality != "unknown" && input.Action is ("cleaned" or "adjusted" or "inspected" or "unknown"))
         {
             faults.Add("/quality", Problems.Unsuitable, $"quality \"{input.Quality}\" belongs to a part that is fitted; with action \"{input.Action}\" leave it out.");
         }
@@ -68,6 +69,46 @@ public sealed class WorkRules(OdometerRules odometers)
         }
 
         faults.Within("/partAgeYears", input.PartAgeYears, 0, OldestPart, " years");
+    }
+
+    // What an inspection found is of one part; nothing else that is done finds anything.
+    private static void Look(Step step, NewWork input)
+    {
+        Faults faults = step.Faults;
+        if (input.Outcome is not { } outcome)
+        {
+            NoLook(faults, "/mode", input.Mode is not null);
+            NoLook(faults, "/how", input.How is not null);
+            NoLook(faults, "/sure", !input.Sure);
+            return;
+        }
+
+        faults.OneOf("/outcome", outcome, "good", "bad");
+        faults.OneOf("/how", input.How ?? "seen", "seen", "tested");
+        if (input.Action != "inspected")
+        {
+            faults.Add("/outcome", Problems.Unsuitable, $"outcome \"{outcome}\" belongs to an inspection; with action \"{input.Action}\" leave it out, or enter what was found as an inspection of its own.");
+        }
+        else if (input.Components.Count > 1)
+        {
+            faults.Add("/components", Problems.Unsuitable, $"outcome \"{outcome}\" is of one component, and {input.Components.Count} are named; enter one inspection for each.");
+        }
+        else if (input.Mode is { } mode && outcome == "good")
+        {
+            faults.Add("/mode", Problems.Unsuitable, $"mode \"{mode}\" does not belong here: a good part has no mode. Leave it out.");
+        }
+        else if (input.Mode is { } bad && input.Components is [var id] && step.Car!.Component(id) is { } part)
+        {
+            faults.Known("/mode", $"mode of {id}", bad, part.Modes.Select(m => m.Id));
+        }
+    }
+
+    private static void NoLook(Faults faults, string pointer, bool there)
+    {
+        if (there)
+        {
+            faults.Add(pointer, Problems.Unsuitable, $"{Names.Field(pointer)} says more of what an inspection found, and outcome (good or bad) is missing. Give it, or leave {Names.Field(pointer)} out.");
+        }
     }
 
     private static void Cost(Faults faults, Money? cost)

@@ -1,5 +1,6 @@
 using Dapper;
 using FuelHistory.Contracts;
+using FuelHistory.Core.Life;
 using FuelHistory.Host.Http;
 using FuelHistory.Host.Sqlite;
 using Microsoft.Data.Sqlite;
@@ -12,7 +13,8 @@ public sealed class WorkStore : IEntryStore<NewWork, Work>
         SELECT e.entry_id AS EntryId, e.version AS Version, e.recorded_at AS RecordedAt, e.void_reason AS VoidReason, e.vehicle_id AS VehicleId,
                w.date AS Date, w.action AS Action, w.components AS Components, w.known AS Known, w.at AS At, w.at_offset AS AtOffset,
                w.quality AS Quality, w.part_age_years AS PartAgeYears, w.odometer AS Odometer, w.odometer_unit AS OdometerUnit, w.maker AS Maker,
-               w.part_number AS PartNumber, w.cost_minor AS CostMinor, w.cost_currency AS CostCurrency, w.reason AS Reason, w.note AS Note
+               w.part_number AS PartNumber, w.cost_minor AS CostMinor, w.cost_currency AS CostCurrency, w.reason AS Reason, w.note AS Note,
+               w.outcome AS Outcome, w.mode AS Mode, w.how AS How, w.sure AS Sure
         FROM entry AS e JOIN work AS w ON w.seq = e.content_seq
         WHERE e.kind = 'work' AND e.entry_id = @entryId
         ORDER BY e.version DESC
@@ -22,7 +24,8 @@ public sealed class WorkStore : IEntryStore<NewWork, Work>
         SELECT e.entry_id AS EntryId, e.version AS Version, e.recorded_at AS RecordedAt, e.void_reason AS VoidReason, e.vehicle_id AS VehicleId,
                w.date AS Date, w.action AS Action, w.components AS Components, w.known AS Known, w.at AS At, w.at_offset AS AtOffset,
                w.quality AS Quality, w.part_age_years AS PartAgeYears, w.odometer AS Odometer, w.odometer_unit AS OdometerUnit, w.maker AS Maker,
-               w.part_number AS PartNumber, w.cost_minor AS CostMinor, w.cost_currency AS CostCurrency, w.reason AS Reason, w.note AS Note
+               w.part_number AS PartNumber, w.cost_minor AS CostMinor, w.cost_currency AS CostCurrency, w.reason AS Reason, w.note AS Note,
+               w.outcome AS Outcome, w.mode AS Mode, w.how AS How, w.sure AS Sure
         FROM entry AS e JOIN work AS w ON w.seq = e.content_seq
         WHERE e.vehicle_id = @vehicleId AND e.kind = 'work'
           AND e.version = (SELECT max(n.version) FROM entry AS n WHERE n.entry_id = e.entry_id AND n.recorded_at <= @knownAt)
@@ -31,9 +34,9 @@ public sealed class WorkStore : IEntryStore<NewWork, Work>
 
     private const string InsertContent = """
         INSERT INTO work (seq, date, action, components, known, at, at_offset, quality, part_age_years, odometer, odometer_unit,
-                          maker, part_number, cost_minor, cost_currency, reason, note)
+                          maker, part_number, cost_minor, cost_currency, reason, note, outcome, mode, how, sure)
         VALUES (@seq, @Date, @Action, @components, @Known, @at, @atOffset, @Quality, @PartAgeYears, @odometer, @odometerUnit,
-                @Maker, @PartNumber, @costMinor, @costCurrency, @Reason, @Note)
+                @Maker, @PartNumber, @costMinor, @costCurrency, @Reason, @Note, @Outcome, @Mode, @How, @Sure)
         """;
 
     public string Kind => "work";
@@ -44,7 +47,7 @@ public sealed class WorkStore : IEntryStore<NewWork, Work>
     public void Insert(Session session, long seq, NewWork input) => session.Connection.Execute(InsertContent, new
     {
         seq,
-        input.Date,
+        Date = RoughDate.Normal(input.Date),
         input.Action,
         components = Lists.Write(input.Components),
         input.Known,
@@ -60,6 +63,10 @@ public sealed class WorkStore : IEntryStore<NewWork, Work>
         costCurrency = input.Cost?.Currency,
         input.Reason,
         input.Note,
+        input.Outcome,
+        input.Mode,
+        input.How,
+        input.Sure,
     });
 
     public IReadOnlyList<Work> Versions(SqliteConnection connection, string entryId) =>
@@ -92,11 +99,15 @@ public sealed class WorkStore : IEntryStore<NewWork, Work>
         public string? CostCurrency { get; init; }
         public string Reason { get; init; } = "";
         public string? Note { get; init; }
+        public string? Outcome { get; init; }
+        public string? Mode { get; init; }
+        public string? How { get; init; }
+        public long Sure { get; init; }
 
         public Work Entry => new(
             new EntryHead(EntryId, (int)Version, Times.Read(RecordedAt), VoidReason), VehicleId, Date, Action,
             Lists.Read<IReadOnlyList<string>>(Components), Known, Times.Read(At, AtOffset), Quality, PartAgeYears,
             Odometer is { } value ? new Measured(value, OdometerUnit!) : null, Maker, PartNumber,
-            Amounts.Read(CostMinor, CostCurrency), Reason, Note);
+            Amounts.Read(CostMinor, CostCurrency), Reason, Note, Outcome, Mode, How, Sure == 1);
     }
 }
