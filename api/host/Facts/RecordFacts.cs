@@ -146,7 +146,7 @@ internal sealed class RecordFacts(Car car, DateOnly asOf, IReadOnlyDictionary<st
             Event = f.Event,
             When = f.When ?? [],
             Then = f.Then ?? [],
-            Trial = f.Trial is { } trial ? Of(trial) : null,
+            Trial = f.Trial is { } trial && HasTrial(trial) ? Of(trial) : null,
             Own = f.Own is { } own ? Of(own) : null,
             Check = f.Check,
             Component = f.Component,
@@ -160,6 +160,9 @@ internal sealed class RecordFacts(Car car, DateOnly asOf, IReadOnlyDictionary<st
             Covariates = (f.Conditions ?? new Dictionary<string, Measured>()).ToDictionary(c => c.Key, c => In(Quantity.OfUnit(c.Value.Unit)!, c.Value)),
         };
     }
+
+    /// <summary>A trial that the model of the day does not have says nothing under it.</summary>
+    private bool HasTrial(TrialDone trial) => trial.Trial is null || car.Model.Trials.Any(t => t.Id == trial.Trial);
 
     private static TrialFact Of(TrialDone trial) => new(
         trial.Trial,

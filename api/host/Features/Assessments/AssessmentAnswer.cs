@@ -14,6 +14,8 @@ internal sealed class AssessmentAnswer
 {
     private const string Elsewhere = "elsewhere";
 
+    private const string NoEvent = "No event is entered as present. Say what the car does: as long as that is open, nothing shows which part brings it about.";
+
     private readonly Gathered gathered;
     private readonly FaultModel model;
     private readonly Dictionary<string, string> texts;
@@ -69,10 +71,12 @@ internal sealed class AssessmentAnswer
         AllHealthy = a.AllHealthy,
         Disagreements = [.. a.Misfits.Select(Of)],
         Flip = a.Flip is { } flip ? Of(flip) : null,
-        Asks = a.Asks,
+        Asks = EventTold ? a.Asks : [NoEvent, .. a.Asks],
         Notes = a.Notes,
         Rounds = a.Stretches,
     };
+
+    private bool EventTold => gathered.Findings.Any(f => f.ComplaintId == gathered.Complaint.Entry.Id && f is { Event: not null, Outcome: not "absent" });
 
     private RankedComponent Of(Answered a, RankedFault r) => new(
         r.Component, r.Title, r.Bad, r.Explains, r.FixesAlone, r.Prior,

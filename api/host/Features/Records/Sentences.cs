@@ -16,6 +16,7 @@ internal static class Sentences
             { Event: { } id } => $"{Event(model, id)}{Facets(f, model)}: {Answer(f.Outcome)}",
             { Trial: { } trial } => Trial(model, trial, f.Outcome),
             { Own: { } own } => $"Own observation: speaks {own.Strength} {own.Direction} {(own.Component is { } part ? Component(model, part) : Side(own.Side))}: {own.Words}",
+            { Check: { } id } when model.Trials.FirstOrDefault(t => t.Formerly.ContainsKey(id)) is { } trial => Formerly(model, trial, id, f.Outcome),
             { Check: { } id, Reading: { } reading } => $"{Check(model, id)}: {MeasuredRules.Text(reading)}{Conditions(f, model)}",
             { Check: { } id, Points: { } points } => $"{Check(model, id)}: {Run(points)}{Conditions(f, model)}",
             { Check: { } id } => $"{Check(model, id)}: {Outcome(model, id, f.Outcome)}",
@@ -108,6 +109,10 @@ internal static class Sentences
             .. (f.Then ?? []).Select(id => model.Then.FirstOrDefault(t => t.Id == id)?.Title ?? id)];
         return said.Length == 0 ? "" : $", {string.Join(", ", said)}";
     }
+
+    /// <summary>A finding of a check that is a trial today, said as that trial.</summary>
+    private static string Formerly(FaultModel model, Trial trial, string check, string? outcome) =>
+        Trial(model, new TrialDone(trial.Id), trial.Formerly[check].GetValueOrDefault(outcome ?? "", "same"));
 
     private static string Trial(FaultModel model, TrialDone trial, string? outcome)
     {

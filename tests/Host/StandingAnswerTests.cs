@@ -1,0 +1,123 @@
+using System.Net;
+using System.Text.Json;
+
+namespace FuelHistory.Tests.Host;
+
+/// <summary>Records in which there is a hole: nothing entered, nothing sure, an event that no link leads to. The answer must stand all the same.</summary>
+public sealed class StandingAnswerTests : IDisposable
+{
+    private const string At = "2026-06-15T10:00:00Z";
+
+    private readonly ApiHost host = new();
+
+    [Fact]
+    public async Task Complaint_without_any_event_is_not_resolved_before_work_and_asks_for_one()
+    {
+        var body = await Assessed(await Open([]));
+
+        Assert.Equal(0, body.GetProperty("resolved").GetDouble());
+        Assert.Contains(body.GetProperty("asks").EnumerateArray(), a => a.GetString()!.Contains("No event", StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public async Task Complaint_with_an_event_that_is_absent_asks_for_one_that_is_there()
+    {
+        var body = await Assessed(await Open([new { @event = "misfire", answer = "absent" }]));
+
+        Assert.Contains(body.GetProperty("asks").EnumerateArray(), a => a.GetString()!.Contains("No event", StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public async Task Complaint_with_an_unsure_event_only_is_not_resolved_before_work()
+    {
+        var body = await Assessed(await Open([new { @event = "hard-hot-start", answer = "present", sure = false }]));
+
+        Assert.Equal(0, body.GetProperty("resolved").GetDouble());
+        Assert.True(Ranked(body)[0].GetProperty("explains").GetDouble() > 0);
+        Assert.DoesNotContain(body.GetProperty("asks").EnumerateArray(), a => a.GetString()!.Contains("No event", StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public async Task Complaint_as_long_as_the_car_has_been_here_has_suspects_and_is_not_resolved()
+    {
+        var body = await Assessed(await Open([new { @event = "hard-hot-start", answer = "present" }], always: true));
+
+        Assert.Equal(0, body.GetProperty("resolved").GetDouble());
+        Assert.True(Ranked(body)[0].GetProperty("explains").GetDouble() > 0.05);
+    }
+
+    [Fact]
+    public async Task Part_seen_bad_leads_although_an_event_is_not_linked_to_it()
+    {
+        // nothing links the accumulator to a misfire
+        var complaint = await Open([new { @event = "hard-hot-start", answer = "present" }, new { @event = "misfire", answer = "present" }]);
+        await Find(complaint, new { at = At, component = "accumulator", outcome = "bad", mode = "ruptured" });
+
+        var body = await Assessed(complaint);
+
+        var first = Ranked(body)[0];
+        Assert.Equal("accumulator", first.GetProperty("component").GetString());
+        Assert.True(first.GetProperty("explains").GetDouble() > body.GetProperty("items").EnumerateArray().Single(i => i.GetProperty("kind").GetString() == "part").GetProperty("weight").GetDouble());
+        Assert.Contains("links it to \"", first.GetProperty("sentence").GetString(), StringComparison.Ordinal);
+        Assert.Contains("misfires", first.GetProperty("sentence").GetString(), StringComparison.OrdinalIgnoreCase);
+    }
+
+    [Fact]
+    public async Task Event_that_is_not_linked_leaves_what_the_other_one_points_to()
+    {
+        var complaint = await Open([new { @event = "hard-hot-start", answer = "present" }, new { @event = "long-crank-cold", answer = "present" }, new { @event = "misfire", answer = "present" }]);
+        await Find(complaint, new { at = At, check = "accumulator-vent", outcome = "yes" });
+
+        var first = Ranked(await Assessed(complaint))[0];
+
+        Assert.Equal("accumulator", first.GetProperty("component").GetString());
+        Assert.True(first.GetProperty("explains").GetDouble() > 0.3);
+        Assert.Equal(0, first.GetProperty("relieves").EnumerateArray().Min(r => r.GetDouble()));
+    }
+
+    [Fact]
+    public async Task Trial_that_ended_it_and_came_back_with_the_old_part_makes_that_part_lead()
+    {
+        var complaint = await Open([new { @event = "hard-hot-start", answer = "present" }]);
+        await Find(complaint, new { at = At, trial = new { @do = "another", component = "regulator", standIn = "new", back = "came-back" }, outcome = "ended" });
+
+        var first = Ranked(await Assessed(complaint))[0];
+
+        Assert.Equal("regulator", first.GetProperty("component").GetString());
+        Assert.True(first.GetProperty("explains").GetDouble() > 0.8);
+    }
+
+    [Fact]
+    public async Task Short_assessment_stays_small_and_all_reasons_are_had_on_request()
+    {
+        using ApiHost real = new(realModels: true);
+        var car = await real.Vehicle("continuous-mechanical");
+        var complaint = (await real.Post($"/v1/vehicles/{car}/complaints", new { title = "Starts badly", since = "2026-05", events = new[] { new { @event = "hard-start", when = new[] { "cold" }, answer = "present" } } })).Id;
+
+        var (few, all) = (await real.Get($"/v1/complaints/{complaint}/assessment"), await real.Get($"/v1/complaints/{complaint}/assessment?reasons=all"));
+
+        Assert.InRange(few.Text.Length, 100, 20_000);
+        Assert.InRange(Ranked(few.Body).Count, 3, 12);
+        Assert.True(Ranked(all.Body).Count > 20);
+        Assert.NotEqual(few.ETag is null, all.ETag is not null);
+    }
+
+    public void Dispose() => host.Dispose();
+
+    private async Task<string> Open(object[] events, bool always = false)
+    {
+        var made = await host.Post($"/v1/vehicles/{await host.Vehicle()}/complaints", new { title = "Runs badly", since = "2026-05", always, events });
+        Assert.True(made.Status == HttpStatusCode.Created, made.Text);
+        return made.Id;
+    }
+
+    private async Task Find(string complaint, object body)
+    {
+        var made = await host.Post($"/v1/complaints/{complaint}/findings", body);
+        Assert.True(made.Status == HttpStatusCode.Created, made.Text);
+    }
+
+    private async Task<JsonElement> Assessed(string complaint) => (await host.Get($"/v1/complaints/{complaint}/assessment?reasons=all")).Body;
+
+    private static List<JsonElement> Ranked(JsonElement body) => [.. body.GetProperty("ranking").EnumerateArray()];
+}
