@@ -73,7 +73,7 @@ CREATE TABLE work (
   cost_currency TEXT,
   reason TEXT NOT NULL,
   note TEXT
-) STRICT;
+, outcome TEXT CHECK (outcome IS NULL OR outcome IN ('good', 'bad')), mode TEXT, how TEXT CHECK (how IS NULL OR how IN ('seen', 'tested')), sure INTEGER NOT NULL DEFAULT 1 CHECK (sure IN (0, 1))) STRICT;
 CREATE TRIGGER odometer_kept_update BEFORE UPDATE ON odometer BEGIN SELECT RAISE(ABORT, 'entries are kept: add a version instead'); END;
 CREATE TRIGGER odometer_kept_delete BEFORE DELETE ON odometer BEGIN SELECT RAISE(ABORT, 'entries are kept: add a version instead'); END;
 CREATE TRIGGER lay_up_kept_update BEFORE UPDATE ON lay_up BEGIN SELECT RAISE(ABORT, 'entries are kept: add a version instead'); END;
@@ -142,7 +142,7 @@ CREATE TABLE finding (
   showed TEXT NOT NULL,
   confirmed INTEGER NOT NULL CHECK (confirmed IN (0, 1)),
   note TEXT
-, told_when TEXT CHECK (told_when IS NULL OR json_type(told_when) = 'array'), told_then TEXT CHECK (told_then IS NULL OR json_type(told_then) = 'array'), trial TEXT CHECK (trial IS NULL OR json_type(trial) = 'object'), own TEXT CHECK (own IS NULL OR json_type(own) = 'object')) STRICT;
+, how TEXT CHECK (how IS NULL OR how IN ('seen', 'tested')), told_when TEXT CHECK (told_when IS NULL OR json_type(told_when) = 'array'), told_then TEXT CHECK (told_then IS NULL OR json_type(told_then) = 'array'), trial TEXT CHECK (trial IS NULL OR json_type(trial) = 'object'), own TEXT CHECK (own IS NULL OR json_type(own) = 'object')) STRICT;
 CREATE INDEX finding_by_complaint ON finding (complaint_id);
 CREATE TRIGGER car_limit_kept_update BEFORE UPDATE ON car_limit BEGIN SELECT RAISE(ABORT, 'entries are kept: add a version instead'); END;
 CREATE TRIGGER car_limit_kept_delete BEFORE DELETE ON car_limit BEGIN SELECT RAISE(ABORT, 'entries are kept: add a version instead'); END;

@@ -79,7 +79,7 @@ public sealed class WhatIfTests : IDisposable
         var earlier = (await Try(complaint, new { work = new[] { work }, findings = new[] { earlierHeld } })).Body;
 
         Assert.Equal([2, 2, 2], new[] { fitted, proved, earlier }.Select(a => a.GetProperty("assessment").GetProperty("rounds").GetInt32()));
-        Assert.Equal(0, fitted.GetProperty("goneBefore").GetDouble());
+        Assert.Equal(0, fitted.GetProperty("resolvedBefore").GetDouble());
         Assert.True(Gone(earlier) < Gone(fitted) && Gone(fitted) < Gone(proved), $"{Gone(earlier)} {Gone(fitted)} {Gone(proved)}");
         host.Clock.Now += TimeSpan.FromMinutes(1);
         await host.Post($"/v1/vehicles/{car}/work", work);

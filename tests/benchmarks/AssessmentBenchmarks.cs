@@ -5,7 +5,7 @@ using FuelHistory.Core.Life;
 
 namespace FuelHistory.Benchmarks;
 
-/// <summary>One assessment with three symptoms present, twelve absent and ten findings, in process, the fault model kept compiled; beside a
+/// <summary>One assessment with three events present, twelve absent and ten findings, in process, the fault model kept compiled; beside a
 /// floor: one bare pass over tables of the same size.</summary>
 [MemoryDiagnoser]
 public class AssessmentBenchmarks
@@ -47,10 +47,10 @@ public class AssessmentBenchmarks
     public object Bad() => PutTogether().States()!;
 
     [Benchmark]
-    public double RankingByCure()
+    public double RankingByExplains()
     {
         Ranking ranking = Ranking.Of(PutTogether())!;
-        return _model.Index.Parts.Sum(p => ranking.Cure(p.Index));
+        return _model.Index.Parts.Sum(p => ranking.Explains(p.Index));
     }
 
     /// <summary>Everything: priors, ranking, reasons, next checks, plan.</summary>
@@ -67,8 +67,11 @@ public class AssessmentBenchmarks
         return Worlds.From(_model.Index, investigation, life);
     }
 
-    private Situation PutTogether() => new(
-        _model.Index, _model.Networks, _worlds, new EvidenceList(_model.Index, Investigation.From(_model.Index, _input), _model.Leaks).Items, false);
+    private Situation PutTogether()
+    {
+        var evidence = new EvidenceList(_model.Index, Investigation.From(_model.Index, _input), _model.Leaks);
+        return new Situation(_model.Index, _model.Networks, _worlds, evidence.Items, evidence.Complaint, false);
+    }
 }
 
 /// <summary>All marginals of networks of textbook size (37 and 76 variables), the tree kept.</summary>

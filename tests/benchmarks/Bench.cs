@@ -25,11 +25,11 @@ internal static class Bench
 
     public static AssessmentInput Input() => Input(Findings().Select((f, i) => f with { At = At(i) }), []);
 
-    /// <summary>Three parts fitted during the search, one symptom present all the time: twenty findings in four stretches.</summary>
+    /// <summary>Three parts fitted during the search, one event present all the time: twenty findings in four stretches.</summary>
     public static AssessmentInput FourStretches()
     {
         var blank = new Observation { Id = "", ComplaintId = "c", At = default, Day = Day, RecordedAt = default, Session = "day" };
-        Observation Answer(string symptom, bool present) => blank with { Symptom = symptom, Outcome = present ? "present" : "absent" };
+        Observation Answer(string cell, bool present) => blank with { Event = cell, Outcome = present ? "present" : "absent" };
         Observation Saw(string check, string outcome) => blank with { Check = check, Outcome = outcome };
         Observation Read(string check, double value) => blank with { Check = check, Value = value, Instrument = "gauge" };
         Observation[][] stretches = [
@@ -68,8 +68,8 @@ internal static class Bench
         (string Check, double Minutes, double Bar)[] watched = [("leak-down-whole", 10, 0.8), ("leak-down-gauge", 5, 4.8)];
         var blank = new Observation { Id = "", ComplaintId = "c", At = default, Day = Day, RecordedAt = default, Session = "day" };
         return [
-            .. present.Select(s => blank with { Symptom = s, Outcome = "present" }),
-            .. absent.Select(s => blank with { Symptom = s, Outcome = "absent" }),
+            .. present.Select(s => blank with { Event = s, Outcome = "present" }),
+            .. absent.Select(s => blank with { Event = s, Outcome = "absent" }),
             .. looked.Select(c => blank with { Check = c.Check, Outcome = c.Outcome }),
             .. read.Select(c => blank with { Check = c.Check, Value = c.Value, Instrument = c.Check == "pump-voltage" ? null : "gauge" }),
             .. watched.Select(c => blank with { Check = c.Check, Points = [new LeakPoint(c.Minutes, c.Bar)], Instrument = "gauge" })];

@@ -16,7 +16,7 @@ public sealed class TimelineTests
         Day = DateOnly.FromDateTime(at.DateTime),
         RecordedAt = Ten.AddSeconds(recorded),
         Session = "s",
-        Symptom = "hard-start-hot",
+        Event = "hard-start-hot",
         Outcome = "present",
     };
 

@@ -41,7 +41,7 @@ public sealed class DroveTests
 
         Assert.InRange(Cars.Counted.Sum(c => 1 - life.Of(c)[0]), 1, 5);
         Assert.InRange(answer.MoreThanOne, 0, 0.3);
-        Assert.True(answer.Ranking[0].Cure > 0.05, $"{answer.Ranking[0].Component} {answer.Ranking[0].Cure}");
+        Assert.True(answer.Ranking[0].Explains > 0.05, $"{answer.Ranking[0].Component} {answer.Ranking[0].Explains}");
     }
 
     [Fact]
@@ -62,7 +62,7 @@ public sealed class DroveTests
         FaultModel source = RealModels.Model(model);
         var drives = new DrivesWith(source);
 
-        Assert.Contains(source.Symptoms, s => s.Immobilises);
+        Assert.Contains(source.Cells, s => s.Immobilises);
         Assert.Contains(source.Components, c => drives.Of(c).Any(p => p < 0.2));
         Assert.Contains(source.Components, c => drives.Of(c).All(p => p == 1));
         Assert.All(source.Components, c => Assert.All(drives.Of(c), p => Assert.InRange(p, 0, 1)));

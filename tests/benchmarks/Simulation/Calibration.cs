@@ -12,7 +12,7 @@ internal sealed class Calibration(CompiledModel model)
     private const int MostChecks = 12;
 
     private readonly Reliability[] _bad = [new("P(bad) as told"), new("P(bad) after checks"), new("P(bad) after a repair")];
-    private readonly Reliability[] _gone = [new("cure as told"), new("cure after checks"), new("gone if put right, after a repair")];
+    private readonly Reliability[] _relieved = [new("relieved as told"), new("relieved after checks"), new("relieved after a repair")];
 
     /// <summary>Answers that are no exact ones, and say so, are left out.</summary>
     private int _inexact;
@@ -36,14 +36,14 @@ internal sealed class Calibration(CompiledModel model)
         for (int i = 0; i < _bad.Length; i++)
         {
             _bad[i].Print();
-            _gone[i].Print();
+            _relieved[i].Print();
         }
     }
 
     private void Follow(Search search, SimulatedCar car, Random random)
     {
         // 1. as told
-        search.AskSymptoms();
+        search.AskEvents();
         Note(0, search, car);
 
         // 2. some checks, chosen without a look at what is wrong
@@ -57,7 +57,7 @@ internal sealed class Calibration(CompiledModel model)
         // 3. the likeliest part put right; what was asked is asked again
         int leader = Parts(now).First();
         search.PutRight(model.Index.Parts[leader].Id, "replace");
-        search.AskSymptoms();
+        search.AskEvents();
         Note(2, search, car);
     }
 
@@ -69,13 +69,27 @@ internal sealed class Calibration(CompiledModel model)
         {
             string id = model.Index.Parts[part].Id;
             _bad[stage].Add(ranking.Bad(part), car.States[id] is not null);
-            _gone[stage].Add(ranking.Already + ranking.Cure(part), car.WithOk(id, () => search.OpenGone));
+            NoteItems(stage, ranking, part, car, search);
         }
 
         return ranking;
     }
 
-    /// <summary>Those that the present symptoms hang on; the first can be put right.</summary>
+    /// <summary>Item by item: an event is relieved if none of its open cells shows with the part put right.</summary>
+    private void NoteItems(int stage, Ranking ranking, int part, SimulatedCar car, Search search)
+    {
+        string id = model.Index.Parts[part].Id;
+        for (int i = 0; i < ranking.Items.Count; i++)
+        {
+            if (ranking.Items[i].Kind == ItemKind.Event && ranking.Items[i].World == (stage == 2 ? 1 : 0))
+            {
+                EventCell[] open = [.. search.Open.Where(c => (c.Event ?? c.Id) == ranking.Items[i].Name)];
+                _relieved[stage].Add(ranking.Relieved(i, new Repair(false, part)), car.With(id, () => !open.Any(car.Shows)));
+            }
+        }
+    }
+
+    /// <summary>Those that the present events hang on; the first can be put right.</summary>
     private IEnumerable<int> Parts(Ranking ranking) => model.Index.Parts.Where(p => !p.Source.Instrument && ranking.Reaches(p.Index))
-        .OrderBy(p => p.Id == ModelIndex.Elsewhere).ThenByDescending(p => ranking.Cure(p.Index)).Select(p => p.Index);
+        .OrderBy(p => p.Id == ModelIndex.Elsewhere).ThenByDescending(p => ranking.Explains(p.Index)).Select(p => p.Index);
 }

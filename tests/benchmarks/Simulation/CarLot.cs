@@ -5,7 +5,7 @@ using FuelHistory.Core.Life;
 namespace FuelHistory.Benchmarks.Simulation;
 
 /// <summary>A complaint as a driver tells it: what was asked, and what of it shows.</summary>
-internal sealed record Told(IReadOnlyList<string> Asked, IReadOnlyList<Symptom> Present);
+internal sealed record Told(IReadOnlyList<string> Asked, IReadOnlyList<EventCell> Present);
 
 /// <summary>Cars drawn from the fault model by their number: the same number is the same car.</summary>
 internal sealed class CarLot
@@ -56,10 +56,10 @@ internal sealed class CarLot
     /// <summary>Null: nothing to complain of, or more than one complaint.</summary>
     public Told? Complaint(int number, SimulatedCar car)
     {
-        string[] asked = [.. Model.Symptoms.Select(s => s.Id)];
+        string[] asked = [.. Model.Cells.Select(c => c.Id)];
         new Random(-1 - number).Shuffle(asked);
         asked = asked[..Questions];
-        Symptom[] present = [.. Model.Symptoms.Where(s => asked.Contains(s.Id) && car.Shows(s))];
+        EventCell[] present = [.. Model.Cells.Where(c => asked.Contains(c.Id) && car.Shows(c))];
         return present.Length is > 0 and < TooMany ? new Told(asked, present) : null;
     }
 

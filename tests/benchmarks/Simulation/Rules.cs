@@ -11,11 +11,18 @@ internal static class Rules
     /// <summary>Follows the advice: the check that pays, else the first repair of the plan, else the specialist.</summary>
     public static Outcome ByAdvice(this Search search, CompiledModel model)
     {
-        search.AskSymptoms();
-        for (int step = 0; step < MostSteps && Assess.Run(model, search.Input) is Answered answer; step++)
+        search.AskEvents();
+        for (int step = 0; step < MostSteps && Assess.Advise(model, search.Input) is AdviceAnswered answer; step++)
         {
-            if (answer.NextChecks.FirstOrDefault(c => c.Pays) is CheckAdvice check)
+            // what a trial of conditions would do cannot be drawn here
+            if (answer.NextChecks.FirstOrDefault(c => c.Pays && (!c.Trial || model.Source.Trials.Single(t => t.Id == c.Check).Component is not null)) is CheckAdvice check)
             {
+                if (check.Trial)
+                {
+                    search.Try(model.Source.Trials.Single(t => t.Id == check.Check), check.Cost, check.Minutes);
+                    continue;
+                }
+
                 search.Make(model.Source.Checks.Single(c => c.Id == check.Check), check.Cost, check.Minutes);
             }
             else if (answer.Plan.Steps is [PlannedRepair repair, ..] && repair.Component != ModelIndex.Elsewhere)
@@ -26,7 +33,7 @@ internal static class Rules
                     return search.End(false);
                 }
 
-                search.AskSymptoms();
+                search.AskEvents();
             }
             else
             {

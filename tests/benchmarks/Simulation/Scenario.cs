@@ -84,7 +84,16 @@ internal sealed class Scenario(CompiledModel model)
     /// <summary>Parts that what shows can come from.</summary>
     private IEnumerable<(string, RepairOption)> Suspects(Told told)
     {
-        bool[] parts = Ancestors.Of(model.Index, model.Index.Symptoms.Where(s => told.Present.Contains(s.Source)));
+        var parts = new bool[model.Index.Parts.Length];
+        foreach (EventIndex shown in model.Index.Events)
+        {
+            ulong cells = shown.Cells.Select((c, i) => told.Present.Contains(c) ? 1UL << i : 0).Aggregate(0UL, (all, c) => all | c);
+            foreach (int part in cells == 0 ? [] : Enumerable.Range(0, parts.Length).Where(p => Ancestors.Of(model.Index, shown, cells)[p]))
+            {
+                parts[part] = true;
+            }
+        }
+
         return model.Index.Parts.Where(p => parts[p.Index] && !p.Source.Instrument && p.Id != ModelIndex.Elsewhere).Select(p => (p.Id, Price(p.Id)));
     }
 

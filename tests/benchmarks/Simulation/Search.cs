@@ -16,7 +16,7 @@ internal sealed class Search(CompiledModel model, SimulatedCar car, Told told)
 
     private FaultModel Source => model.Source;
 
-    private IReadOnlyList<Symptom> _open = told.Present;
+    private IReadOnlyList<EventCell> _open = told.Present;
 
     /// <summary>Nothing of the complaint as it was told shows.</summary>
     public bool Gone => !told.Present.Any(car.Shows);
@@ -32,7 +32,7 @@ internal sealed class Search(CompiledModel model, SimulatedCar car, Told told)
     /// <summary>The newest ranking needed nothing folded or left out.</summary>
     public bool Exact { get; private set; }
 
-    /// <summary>P(bad) and cure as they stand, without advice.</summary>
+    /// <summary>P(bad) and what each part explains as they stand, without advice.</summary>
     public Ranking Rank() =>
         Folding.Within(Prepared.Of(model, Input).Situation, (smaller, dropped) =>
         {
@@ -40,27 +40,46 @@ internal sealed class Search(CompiledModel model, SimulatedCar car, Told told)
             return AllAsked(smaller);
         }) ?? throw new InvalidOperationException("beyond the bound");
 
-    /// <summary>With every cure, so that it shows whether the situation fits the bound.</summary>
+    /// <summary>With all that parts explain, so that it shows whether the situation fits the bound.</summary>
     private Ranking AllAsked(Situation situation)
     {
         Ranking ranking = Ranking.Of(situation) ?? throw new InvalidOperationException("a car drawn from the model cannot be impossible");
         foreach (PartIndex part in model.Index.Parts)
         {
-            ranking.Cure(part.Index);
+            ranking.Explains(part.Index);
         }
 
         return ranking;
     }
 
-    public void AskSymptoms()
+    public void AskEvents()
     {
         _step++;
-        Symptom[] asked = [.. Source.Symptoms.Where(s => told.Asked.Contains(s.Id))];
+        EventCell[] asked = [.. Source.Cells.Where(c => told.Asked.Contains(c.Id))];
         _open = [.. asked.Where(car.Shows)];
-        foreach (Symptom symptom in asked)
+        foreach (EventCell cell in asked)
         {
-            _findings.Add(Blank(symptom.Id) with { Symptom = symptom.Id, Outcome = _open.Contains(symptom) ? "present" : "absent" });
+            _findings.Add(Blank(cell.Id) with
+            {
+                Event = cell.Event ?? cell.Id,
+                When = cell.When is null ? [] : [cell.When],
+                Then = cell.Then is null ? [] : [cell.Then],
+                Outcome = _open.Contains(cell) ? "present" : "absent",
+            });
         }
+    }
+
+    /// <summary>Cells that show now.</summary>
+    public IReadOnlyList<EventCell> Open => _open;
+
+    /// <summary>A sound part put in for a moment, or the part bypassed: what the open events then do.</summary>
+    public void Try(Trial trial, double cost, double minutes)
+    {
+        Spend(cost, minutes);
+        _checks++;
+        int still = car.With(trial.Component!, () => _open.Count(car.Shows));
+        string result = still == 0 ? "ended" : still < _open.Count ? "better" : "same";
+        _findings.Add(Blank(trial.Id) with { Trial = new TrialFact(trial.Id, trial.Kind, trial.Component, PartQuality.New, null), Outcome = result });
     }
 
     public Observation Make(Check check, double cost = 0, double minutes = 0)

@@ -30,7 +30,7 @@ internal sealed class SimulatedCar
         _conditions = _model.Conditions.ToDictionary(c => c.Id);
 
         // all of them now and in the model's order: the same number is the same car whatever it is asked
-        foreach (object arrow in _model.Conditions.SelectMany(c => c.Effects.Cast<object>().Prepend(c)).Concat(_model.Symptoms.SelectMany(s => s.Causes.Cast<object>().Prepend(s.Causes).Prepend(s))))
+        foreach (object arrow in _model.Conditions.SelectMany(c => c.Effects.Cast<object>().Prepend(c)).Concat(_model.Cells.SelectMany(Arrows)).Distinct())
         {
             _thresholds[arrow] = random.NextDouble();
         }
@@ -39,10 +39,19 @@ internal sealed class SimulatedCar
     /// <summary>Component to mode; null: ok.</summary>
     public Dictionary<string, string?> States { get; }
 
-    public bool Shows(Symptom symptom) =>
-        Threshold(symptom) < symptom.Background
-        || symptom.Causes.Any(c => Threshold(c) < Probability(c.Of, c.P, c.At))
-        || (States.GetValueOrDefault("elsewhere") is not null && Threshold(symptom.Causes) < _model.Elsewhere.Symptoms.GetValueOrDefault(symptom.Id, _model.Elsewhere.P));
+    /// <summary>Cells of one event share the threshold of each arrow, and of the background.</summary>
+    public bool Shows(EventCell cell) =>
+        Threshold(new OfEvent(Name(cell), "")) < cell.Background
+        || cell.Causes.Any(c => Threshold(new OfEvent(Name(cell), c.Of)) < Probability(c.Of, c.P, c.At))
+        || (States.GetValueOrDefault("elsewhere") is not null && Threshold(new OfEvent(Name(cell), "elsewhere")) < _model.Elsewhere.Cells.GetValueOrDefault(cell.Id, _model.Elsewhere.P));
+
+    /// <summary>An arrow into an event; without a cause its background.</summary>
+    private sealed record OfEvent(string Event, string Of);
+
+    private static string Name(EventCell cell) => cell.Event ?? cell.Id;
+
+    private static IEnumerable<object> Arrows(EventCell cell) =>
+        cell.Causes.Select(c => new OfEvent(Name(cell), c.Of)).Prepend(new OfEvent(Name(cell), "elsewhere")).Prepend(new OfEvent(Name(cell), ""));
 
     /// <summary>Makes a check; chance enters afresh each time.</summary>
     public Observation Make(Check check, Observation blank)
@@ -82,11 +91,11 @@ internal sealed class SimulatedCar
     }
 
     /// <summary>Asks what would be with a component ok and all else as it is.</summary>
-    public bool WithOk(string component, Func<bool> ask)
+    public T With<T>(string component, Func<T> ask)
     {
         string? was = States.GetValueOrDefault(component);
         States[component] = null;
-        bool answer = ask();
+        T answer = ask();
         States[component] = was;
         return answer;
     }
@@ -98,9 +107,9 @@ internal sealed class SimulatedCar
             _thresholds[effect] = _random.NextDouble();
         }
 
-        foreach (Cause cause in _model.Symptoms.SelectMany(s => s.Causes).Where(c => OfPart(c.Of, component.Id)))
+        foreach (OfEvent arrow in _model.Cells.SelectMany(Arrows).Cast<OfEvent>().Where(a => OfPart(a.Of, component.Id)).Distinct().ToList())
         {
-            _thresholds[cause] = _random.NextDouble();
+            _thresholds[arrow] = _random.NextDouble();
         }
     }
 

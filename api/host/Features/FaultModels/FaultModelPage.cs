@@ -35,6 +35,11 @@ internal static class FaultModelPage
         Conditions(text, study);
         Events(text, model, study);
         text.Append("<h2 id=\"checks\">Checks</h2>\n");
+        foreach (var trial in model.Trials)
+        {
+            Trial(text, trial, study);
+        }
+
         foreach (var check in model.Checks)
         {
             Check(text, model, check, study);
@@ -88,6 +93,14 @@ internal static class FaultModelPage
 
         var told = study.Faults.SelectMany(f => f.Checks.Where(c => c.Id == check.Id).Select(c => (f.Title, c.Value))).OrderByDescending(x => x.Value).ToList();
         text.Append($"<p><b>Tells about (bits):</b> {(told.Count > 0 ? string.Join("; ", told.Select(x => $"{Text(x.Title)} {Number(x.Value)}")) : "the gauge alone")}</p><p class=\"small\">{Text(check.Source)}</p></section>\n");
+    }
+
+    private static void Trial(StringBuilder text, TrialView trial, FaultModelStudy study)
+    {
+        text.Append(System.Globalization.CultureInfo.InvariantCulture, $"<section id=\"check-{trial.Id}\"><h3>{Text(trial.Title)} (trial)</h3><p>{trial.Minutes:0} min; hazard {Text(trial.Hazard)}</p>\n");
+        text.Append(trial.Cautions.Count > 0 ? $"<div class=\"caution\"><b>Caution</b>{List("ul", trial.Cautions)}</div>" : "").Append(List("ol", trial.Steps));
+        var told = study.Faults.SelectMany(f => f.Checks.Where(c => c.Id == trial.Id).Select(c => (f.Title, c.Value))).OrderByDescending(x => x.Value).ToList();
+        text.Append($"<p><b>Tells about (bits):</b> {string.Join("; ", told.Select(x => $"{Text(x.Title)} {Number(x.Value)}"))}</p><p class=\"small\">{Text(trial.Source)}</p></section>\n");
     }
 
     private static void Alike(StringBuilder text, FaultModelStudy study)

@@ -47,6 +47,11 @@ public sealed class FaultModelStudies
             titles[check.Id] = check.Title;
         }
 
+        foreach (var trial in model.Trials)
+        {
+            titles[trial.Id] = trial.Title;
+        }
+
         foreach (var component in model.Components)
         {
             component.Modes.ToList().ForEach(m => titles[$"{component.Id}.{m.Id}"] = $"{component.Title}: {m.Title}");
