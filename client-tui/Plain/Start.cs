@@ -17,7 +17,7 @@ internal sealed class Start(TextWriter output, TextWriter errors, Func<string, s
 {
     private const int WidthUnseen = 100, LeastWidth = 60;
 
-    private static readonly Option<bool> Demo = new("--demo") { Description = "a demo database that is gone afterwards", Recursive = true };
+    private static readonly Option<bool> Demo = new("--demo") { Description = "a demo database that is not kept", Recursive = true };
     private static readonly Option<string?> Server = new("--server") { Description = "the address of a running server; none is started then", Recursive = true };
     private static readonly Option<string?> Key = new("--key") { Description = "the key for that server (or FUELHISTORY_KEY)", Recursive = true };
     private static readonly Option<string?> Database = new("--database") { Description = "another database file than your own", Recursive = true };

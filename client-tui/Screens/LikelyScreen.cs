@@ -24,10 +24,10 @@ internal sealed class LikelyScreen(Desk desk, Complaint complaint) : Screen(desk
 
     public override IReadOnlyList<Bound> Keys =>
     [
-        new(Client.Keys.OpenCheck, OpenNext, WhyNoNext),
+        new(Client.Keys.OpenCheck, () => WhenAdvised(OpenNext), WhyNoNext),
         new(Client.Keys.Why, OpenWhy, () => Rows == 0 ? "nothing is ranked" : null),
         new(Client.Keys.Checks, () => Desk.Open(new ChecksScreen(Desk, _vehicle!, Open, _advice)), () => _vehicle is null ? "it is not loaded" : null),
-        new(Client.Keys.Plan, () => Desk.Open(new TextScreen(Desk, "Repair plan", PlanText)), () => _advice?.Plan is null ? "there is no plan yet" : null),
+        new(Client.Keys.Plan, () => WhenAdvised(() => Desk.Open(new TextScreen(Desk, "Repair plan", PlanText))), () => _advice is { Plan: null } ? "there is no plan" : null),
         new(Client.Keys.WhatIf, () => Desk.Open(new WhatIfScreen(Desk, _complaint, _assessment!, _advice)), () => Loaded ? null : "it is not loaded"),
         new(Client.Keys.AddAnswer, () => Enter(data => FindingForms.Event(data)), WhyClosed),
         new(Client.Keys.AddSeen, () => Enter(data => FindingForms.Seen(data)), WhyClosed),
@@ -60,10 +60,27 @@ internal sealed class LikelyScreen(Desk desk, Complaint complaint) : Screen(desk
         _assessment = assessment;
         Row = Math.Clamp(Row, 0, Math.Max(0, Rows - 1));
         _advice = null;
-        Fetch(ct => Desk.Calls.Ask(api => api.Advice(_complaint.Entry.Id, null, null, ct)), advice => _advice = advice);
+        Fetch(ct => Desk.Calls.Ask(api => api.Advice(_complaint.Entry.Id, null, null, ct)), (Advice advice) => Show(advice));
     }
 
-    private string? WhyNoNext() => _advice is null ? "the next check is being worked out" : Next is null ? "no check is left that tells more" : null;
+    private string? WhyNoNext() => _advice is not null && Next is null ? "no check is left that tells more" : null;
+
+    private Action? _whenAdvised;
+
+    /// <summary>At once, or as soon as the advice is there: no key is lost while it is being worked out.</summary>
+    private void WhenAdvised(Action then)
+    {
+        if (_advice is null) _whenAdvised = then;
+        else then();
+    }
+
+    private void Show(Advice advice)
+    {
+        _advice = advice;
+        var then = _whenAdvised;
+        _whenAdvised = null;
+        if (then is not null && Desk.Top == this && (Next is not null || advice.Plan is not null)) then();
+    }
 
     private string? WhyClosed() => Open is null ? "the complaint is closed" : null;
 
@@ -77,7 +94,8 @@ internal sealed class LikelyScreen(Desk desk, Complaint complaint) : Screen(desk
 
     private void OpenNext()
     {
-        if (Next!.Trial) Enter(data => FindingForms.Trial(data, Next.Check));
+        if (Next is null) return;
+        if (Next.Trial) Enter(data => FindingForms.Trial(data, Next.Check));
         else Desk.Open(new CheckScreen(Desk, _vehicle!, Open, Next.Check, Next));
     }
 

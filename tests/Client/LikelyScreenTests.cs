@@ -105,6 +105,7 @@ public sealed class LikelyScreenTests
         host.Press(Key.Enter);
         host.WaitFor("Fuel pump fitted");
         host.Press(Key.Enter);
-        return host.WaitFor("Pressure regulator seal");
+        host.WaitFor("Pressure regulator seal");
+        return host.WaitFor("Check first");
     }
 }

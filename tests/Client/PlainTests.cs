@@ -124,7 +124,7 @@ public sealed class PlainTests
     {
         const string path = "/v1/complaints/" + Samples.ComplaintId + "/assessment/what-if";
         using var server = Samples.Server();
-        var (code, output, errors) = await Run(server.Address, "what-if", "Restarts", "--check", "return", "--outcome", "fast", "--check", "system", "--outcome", "5.1", "--event", "cuts=absent", "--fitted", "pump", "--without", "0.8 bar");
+        var (code, output, errors) = await Run(server.Address, "what-if", "Restarts", "--check", "return", "--outcome", "fast", "--check", "system", "--outcome", "5.1", "--event", "cuts-out=absent", "--fitted", "pump", "--without", "0.8 bar");
         Assert.True(code == ExitCodes.Done, errors);
         Assert.All(["Tried: Return shut: fell fast", "First: Pressure regulator seal 38 % → Fuel accumulator 70 %", "Expected cost 210 EUR → 165 EUR", "Nothing is stored."], text => Assert.Contains(text, output, StringComparison.Ordinal));
         var sent = server.Sent("POST", path).Single();

@@ -27,7 +27,7 @@ public sealed class TimeTests : IDisposable
         var odometer = await host.Post($"/v1/vehicles/{car}/odometer", new { date, reading = new { value = 90000, unit = "km" } });
         var layUp = await host.Post($"/v1/vehicles/{car}/lay-ups", new { from = date, to = "unknown" });
         var incident = await host.Post($"/v1/vehicles/{car}/incidents", new { date, kind = "ran-dry" });
-        var complaint = await host.Post($"/v1/vehicles/{car}/complaints", new { title = "x", since = date, symptoms = new[] { new { symptom = "hard-hot-start", answer = "present" } } });
+        var complaint = await host.Post($"/v1/vehicles/{car}/complaints", new { title = "x", since = date, events = new[] { new { @event = "hard-hot-start", answer = "present" } } });
 
         Assert.Equal([kept, kept, kept, kept], [work.Member("date"), odometer.Member("date"), layUp.Member("from"), incident.Member("date")]);
         Assert.Equal(("unknown", kept), (layUp.Member("to"), complaint.Member("since")));
@@ -72,13 +72,13 @@ public sealed class TimeTests : IDisposable
     {
         var (car, complaint) = await Leaking();
         host.Clock.Now = host.Clock.Now.AddSeconds(20);
-        await host.Post($"/v1/complaints/{complaint}/findings", new { at = "2026-06-15T12:00:20Z", symptom = "hard-hot-start", outcome = "present" });
+        await host.Post($"/v1/complaints/{complaint}/findings", new { at = "2026-06-15T12:00:20Z", @event = "hard-hot-start", outcome = "present" });
         host.Clock.Now = host.Clock.Now.AddSeconds(10);
         await host.Post($"/v1/vehicles/{car}/work", new { date = "2026-06-15", action = "fitted", components = new[] { "accumulator", "check-valve", "regulator" }, quality = "new" });
         host.Clock.Now = host.Clock.Now.AddSeconds(10);
-        await host.Post($"/v1/complaints/{complaint}/findings", new { at = "2026-06-15T12:00:00Z", symptom = "hard-hot-start", outcome = "absent" });
+        await host.Post($"/v1/complaints/{complaint}/findings", new { at = "2026-06-15T12:00:00Z", @event = "hard-hot-start", outcome = "absent" });
 
-        Assert.True((await host.Get($"/v1/complaints/{complaint}/assessment")).Body.GetProperty("gone").GetDouble() > 0.9);
+        Assert.True((await host.Get($"/v1/complaints/{complaint}/assessment")).Body.GetProperty("resolved").GetDouble() > 0.9);
     }
 
     [Fact]
@@ -152,7 +152,7 @@ public sealed class TimeTests : IDisposable
 
         Assert.Equal(("tested", "Fuel accumulator tested: good"), (tested.Member("how"), tested.Member("text")));
         Assert.Equal(["/how unknown"], (await host.Post($"/v1/complaints/{complaint}/findings", Part("smelled"))).Faults);
-        Assert.Equal(["/how unsuitable"], (await host.Post($"/v1/complaints/{complaint}/findings", new { at = "2026-06-15T11:00:00Z", symptom = "misfire", outcome = "absent", how = "seen" })).Faults);
+        Assert.Equal(["/how unsuitable"], (await host.Post($"/v1/complaints/{complaint}/findings", new { at = "2026-06-15T11:00:00Z", @event = "misfire", outcome = "absent", how = "seen" })).Faults);
     }
 
     [Fact]

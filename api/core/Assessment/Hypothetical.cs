@@ -30,10 +30,11 @@ internal abstract record Hypothetical(string Id, int World, IReadOnlyList<(Event
     public override IEnumerable<Otherwise> Otherwise() => [];
 
     /// <summary>A variable of three states: nothing, the main event right, all right; the states weigh as given.</summary>
-    protected void Demand(EvidenceCircuit circuit, int number, int acting, double nothing, double main, double all)
+    /// <param name="silent">Variable in whose state 0 nothing is said at all; -1: none.</param>
+    protected void Demand(EvidenceCircuit circuit, int number, int acting, int silent, double nothing, double main, double all)
     {
         int choice = circuit.Circuit.Network.AddVariable(3);
-        circuit.Circuit.Network.AddFactor([choice], [nothing, main, all]);
+        circuit.Circuit.Network.AddFactor(silent < 0 ? [choice] : [silent, choice], silent < 0 ? [nothing, main, all] : [1, 0, 0, nothing, main, all]);
         for (int e = 0; e < Events.Count; e++)
         {
             circuit.Ask(Events[e].Event.Index, Answer.When(choice, e == 0 ? 1 : 2, number, Events[e].Cells, acting));
@@ -52,6 +53,6 @@ internal sealed record SideEvidence(string Id, int World, IReadOnlyList<(EventIn
     public override void Suppose(EvidenceCircuit circuit, int number, Omitted? without)
     {
         bool counts = !Omitted.Has(without, Id);
-        Demand(circuit, number, -1, 1, 0, counts ? Factor - 1 : 0);
+        Demand(circuit, number, -1, -1, 1, 0, counts ? Factor - 1 : 0);
     }
 }

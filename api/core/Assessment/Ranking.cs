@@ -45,7 +45,7 @@ internal sealed class Ranking
     {
         if (Items.Count == 0)
         {
-            return 0;
+            return NothingLeft;
         }
 
         return Items.Count == 1 ? Relieved(0, repair) : Known(repair, -1, Items);
@@ -59,7 +59,7 @@ internal sealed class Ranking
         pair => Relieved(pair.i, new Repair(false, pair.Index)));
 
     /// <summary>Expected share of the items relieved, by weight.</summary>
-    public double Share(Repair repair) => Items.Select((item, i) => item.Weight * Relieved(i, repair)).Sum();
+    public double Share(Repair repair) => Items.Count == 0 ? NothingLeft : Items.Select((item, i) => item.Weight * Relieved(i, repair)).Sum();
 
     /// <summary>Of one item: what putting the part right, and nothing else, adds.</summary>
     public double Explains(int part, int item) => Math.Max(0, Relieved(item, new Repair(false, part)) - Relieved(item, Repair.Nothing));
@@ -73,6 +73,9 @@ internal sealed class Ranking
 
     /// <summary>P(the complaint is over by what was done since the last bad findings).</summary>
     public double Resolved => All(Repair.Nothing);
+
+    /// <summary>Nothing stands that was reported or failed: resolved where work was done, else nothing was told yet.</summary>
+    private double NothingLeft => _situation.Worlds.Stretches.Length > 1 ? 1 : 0;
 
     /// <summary>Some item hangs on the part.</summary>
     public bool Reaches(int part) => Items.Any(i => i.Reach[part]);

@@ -95,9 +95,10 @@ internal sealed record TrialEvidence(
 
         bool counts = !Omitted.Has(without, Id);
         (double nothing, double main, double all) = counts ? Weights() : (1, 0, 0);
-        // whether an intermittent fault acts during a trial is another question than whether it did in the session
+        // whether an intermittent fault acts during a trial is another question than whether it did in the session; no change says nothing where it did not
         bool unknown = circuit.Intermittent && (Result is TrialResult.Ended or TrialResult.Better);
-        Demand(circuit, number, unknown ? circuit.Acting(new SessionFact($"trial {Id}", Showed.Unknown)) : -1, nothing, main, all);
+        int acting = unknown ? circuit.Acting(new SessionFact($"trial {Id}", Showed.Unknown)) : -1;
+        Demand(circuit, number, acting, unknown ? -1 : circuit.Acting(Session), nothing, main, all);
         if (StandIn is not null)
         {
             EnterHarm(circuit, counts);

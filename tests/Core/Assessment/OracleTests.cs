@@ -70,7 +70,7 @@ public class OracleTests
     private static Repair[] Repairs(int parts) => [.. Enumerable.Range(0, parts).Select(p => new Repair(false, p)), Repair.All, Repair.Nothing];
 
     private static IEnumerable<Relief?> Reliefs(Situation situation, int parts) =>
-        [null, .. Repairs(parts).Select(r => new Relief(r, situation.Items))];
+        [null, .. Repairs(parts).SelectMany(r => situation.Items.Select(i => new Relief(r, [i])).Append(new Relief(r, situation.Items)))];
 
     private static void Compare(int seed, int stretches, bool intermittent)
     {

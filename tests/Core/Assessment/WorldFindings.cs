@@ -143,7 +143,8 @@ internal sealed partial class WorldFindings(SmallCase small)
 
                 if (product != 0)
                 {
-                    total += product * TrialResult(trial?.Finding, trialRight, world) * (sideRight.Count > 0 && sideRight.All(r => r) ? Factor(side!.Value.Finding.Own!) : 1);
+                    bool silent = trial is not null && !unsure && !acting[small.SessionOf(trial.Value.Finding)];
+                    total += product * TrialResult(trial?.Finding, trialRight, world, silent) * (sideRight.Count > 0 && sideRight.All(r => r) ? Factor(side!.Value.Finding.Own!) : 1);
                 }
             }
         }
@@ -152,7 +153,7 @@ internal sealed partial class WorldFindings(SmallCase small)
     }
 
     /// <summary>MODEL.md 4, trials, by its table: with all events right, with the main (first) one right, with that one wrong.</summary>
-    private double TrialResult(Observation? trial, List<bool> right, World world)
+    private double TrialResult(Observation? trial, List<bool> right, World world, bool silent)
     {
         if (trial is null || right.Count == 0)
         {
@@ -172,6 +173,7 @@ internal sealed partial class WorldFindings(SmallCase small)
         bool harm = trial.Trial.Kind == TrialKind.Another && world.Stretches[small.Trials[0].Stretch][part].Mode < 0 && world.Trial![part].Mode >= 0;
         double worse = harm ? 0.3 : 0.05;
         seen = trial.Sure ? seen : (seen / 2) + 0.125;
+        seen = silent ? 1 : seen;
         return trial.Trial.Kind != TrialKind.Another ? seen : trial.Outcome == "worse" ? seen * worse : seen * (1 - worse);
     }
 
