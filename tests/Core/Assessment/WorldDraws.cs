@@ -20,7 +20,7 @@ internal sealed class WorldDraws(SmallCase small, Random random)
         // one threshold per event and arrow, for all its cells
         var arrows = _model.Cells.SelectMany(c => c.Causes.Select(x => (c.Event ?? c.Id, x.Of))).Distinct().ToDictionary(a => a, _ => random.NextDouble());
         var own = SmallCase.Events.ToDictionary(e => e, _ => random.NextDouble());
-        double weight = small.CheckFindings().Aggregate(1.0, (product, f) => product * _findings.Check(parts, Levels(parts), f.Finding, true, null));
+        double weight = small.CheckFindings().Aggregate(1.0, (product, f) => product * _findings.Check(parts, Levels(parts, u, background), f.Finding, true, null));
         foreach (string name in SmallCase.Events)
         {
             foreach ((Observation f, _) in small.EventFindings(name))
@@ -38,35 +38,35 @@ internal sealed class WorldDraws(SmallCase small, Random random)
         right = [.. parts.Select((_, p) => wrong && !Shows(item, open, [.. parts.Select((x, i) => i == p ? x with { Mode = -1 } : x)]))];
         return weight;
 
-        int[] Levels(WorldOracle.Part[] now)
+        bool Shows(string name, bool[] cells, WorldOracle.Part[] now) => small.CellsOf(name).Where((_, c) => cells[c]).Any(cell =>
+            own[name] < cell.Background || cell.Causes.Any(x => arrows[(name, x.Of)] < _findings.P(x, now, Levels(now, u, background))));
+    }
+
+    private int[] Levels(WorldOracle.Part[] now, Dictionary<Effect, double> u, double background)
+    {
+        var levels = new int[_model.Conditions.Count];
+        for (int c = 0; c < levels.Length; c++)
         {
-            var levels = new int[_model.Conditions.Count];
-            for (int c = 0; c < levels.Length; c++)
+            Condition condition = _model.Conditions[c];
+            int up = 0, down = 0;
+            Add(c == 0 && condition.Background.Count > 0 ? WorldOracle.StepAt(condition.Background, background) : 0);
+            foreach (Effect e in condition.Effects)
             {
-                Condition condition = _model.Conditions[c];
-                int up = 0, down = 0;
-                Add(c == 0 && condition.Background.Count > 0 ? WorldOracle.StepAt(condition.Background, background) : 0);
-                foreach (Effect e in condition.Effects)
-                {
-                    Add(e.Adds is not null
-                        ? now[WorldOracle.PartOf(e.Of)].Mode == e.Of[^1] - '0' ? WorldOracle.StepAt(e.Adds, u[e]) : 0
-                        : WorldOracle.StepAt(e.At!.GetValueOrDefault(levels[0].ToString(CultureInfo.InvariantCulture)), u[e]));
-                }
-
-                levels[c] = Math.Min(condition.Max, up) - Math.Min(-condition.Min, down);
-
-                void Add(int step)
-                {
-                    up += Math.Max(0, step);
-                    down += Math.Max(0, -step);
-                }
+                Add(e.Adds is not null
+                    ? now[WorldOracle.PartOf(e.Of)].Mode == e.Of[^1] - '0' ? WorldOracle.StepAt(e.Adds, u[e]) : 0
+                    : WorldOracle.StepAt(e.At!.GetValueOrDefault(levels[0].ToString(CultureInfo.InvariantCulture)), u[e]));
             }
 
-            return levels;
+            levels[c] = Math.Min(condition.Max, up) - Math.Min(-condition.Min, down);
+
+            void Add(int step)
+            {
+                up += Math.Max(0, step);
+                down += Math.Max(0, -step);
+            }
         }
 
-        bool Shows(string name, bool[] cells, WorldOracle.Part[] now) => small.CellsOf(name).Where((_, c) => cells[c]).Any(cell =>
-            own[name] < cell.Background || cell.Causes.Any(x => arrows[(name, x.Of)] < _findings.P(x, now, Levels(now))));
+        return levels;
     }
 
     private int State(double[] prior)

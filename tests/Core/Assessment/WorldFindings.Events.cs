@@ -97,6 +97,20 @@ internal sealed partial class WorldFindings
         looks.Add((world.Side ?? world.Stretches[0], world.SideLevels ?? world.Levels[0], inSide, true));
 
         // 2. per threshold the probability with which it pulls at each look
+        List<double[]> pulls = Pulls(name, cells, looks);
+
+        // 3. walk through all thresholds
+        var joint = new double[2, 2];
+        Walk(pulls, 0, new bool[looks.Count], 1, (loud, p) =>
+        {
+            double seen = reports.Aggregate(p, (product, r) => product == 0 ? 0 : product * r(loud));
+            joint[loud[t] ? 0 : 1, loud[t + 1] ? 0 : 1] += seen;
+        });
+        return (joint, inTrial.Any(c => c), inSide.Any(c => c));
+    }
+
+    private List<double[]> Pulls(string name, EventCell[] cells, List<(WorldOracle.Part[] Parts, int[] Levels, bool[] Cells, bool Acts)> looks)
+    {
         List<double[]> pulls = [[.. looks.Select(l => cells.Where((_, c) => l.Cells[c]).Select(c => c.Background).DefaultIfEmpty(0).Max())]];
         foreach (string of in cells.SelectMany(c => c.Causes).Select(c => c.Of).Distinct())
         {
@@ -117,14 +131,7 @@ internal sealed partial class WorldFindings
             }
         }
 
-        // 3. walk through all thresholds
-        var joint = new double[2, 2];
-        Walk(pulls, 0, new bool[looks.Count], 1, (loud, p) =>
-        {
-            double seen = reports.Aggregate(p, (product, r) => product == 0 ? 0 : product * r(loud));
-            joint[loud[t] ? 0 : 1, loud[t + 1] ? 0 : 1] += seen;
-        });
-        return (joint, inTrial.Any(c => c), inSide.Any(c => c));
+        return pulls;
     }
 
     public IEnumerable<(bool[] Cells, bool Present)> Said(string name, Observation f)

@@ -13,7 +13,7 @@ internal static class Sentences
     {
         var said = f switch
         {
-            { Event: { } id } => $"{Event(model, id)}{Facets(f, model)}: {Answer(f.Outcome)}",
+            { Event: { } id } => $"{Event(model, id)}{Facets(model, f.When ?? [], f.Then ?? [])}: {Answer(f.Outcome)}",
             { Trial: { } trial } => Trial(model, trial, f.Outcome),
             { Own: { } own } => $"Own observation: speaks {own.Strength} {own.Direction} {(own.Component is { } part ? Component(model, part) : Side(own.Side))}: {own.Words}",
             { Check: { } id } when model.Trials.FirstOrDefault(t => t.Formerly.ContainsKey(id)) is { } trial => Formerly(model, trial, id, f.Outcome),
@@ -92,9 +92,20 @@ internal static class Sentences
     public static string Check(FaultModel model, string id) =>
         model.Checks.FirstOrDefault(c => c.Id == id)?.Title ?? model.Trials.FirstOrDefault(t => t.Formerly.ContainsKey(id))?.Title ?? id;
 
-    public static string Event(FaultModel model, string id) =>
-        model.Events.FirstOrDefault(e => e.Id == id)?.Title ?? model.Cells.FirstOrDefault(c => c.Id == id)?.Title
-        ?? model.Events.FirstOrDefault(e => e.Formerly.ContainsKey(id))?.Title ?? id;
+    /// <summary>The event, or a cell; an id of an earlier revision as it is meant now.</summary>
+    public static string Event(FaultModel model, string id)
+    {
+        if (model.Events.All(e => e.Id != id) && model.Events.FirstOrDefault(e => e.Formerly.ContainsKey(id)) is { } meant)
+        {
+            return meant.Title + Facets(model, meant.Formerly[id].When, meant.Formerly[id].Then);
+        }
+
+        return model.Events.FirstOrDefault(e => e.Id == id)?.Title ?? model.Cells.FirstOrDefault(c => c.Id == id)?.Title ?? id;
+    }
+
+    /// <summary>A check of an earlier revision that is a trial in truth, said as that trial.</summary>
+    private static string Formerly(FaultModel model, Trial trial, string check, string? outcome) =>
+        Trial(model, new TrialDone(trial.Id), outcome is null ? null : trial.Formerly[check].GetValueOrDefault(outcome, outcome));
 
     public static string TrialTitle(FaultModel model, string id) => model.Trials.FirstOrDefault(t => t.Id == id)?.Title ?? id;
 
@@ -102,17 +113,13 @@ internal static class Sentences
 
     private static string Answer(string? outcome) => outcome switch { "only" => "present, and at no other time", "always" => "present at each of these times", _ => outcome ?? "" };
 
-    private static string Facets(Finding f, FaultModel model)
+    private static string Facets(FaultModel model, IReadOnlyList<string> when, IReadOnlyList<string> then)
     {
         string[] said = [
-            .. (f.When ?? []).Select(id => model.When.FirstOrDefault(w => w.Id == id)?.Title ?? id),
-            .. (f.Then ?? []).Select(id => model.Then.FirstOrDefault(t => t.Id == id)?.Title ?? id)];
+            .. when.Select(id => model.When.FirstOrDefault(w => w.Id == id)?.Title ?? id),
+            .. then.Select(id => model.Then.FirstOrDefault(t => t.Id == id)?.Title ?? id)];
         return said.Length == 0 ? "" : $", {string.Join(", ", said)}";
     }
-
-    /// <summary>A finding of a check that is a trial today, said as that trial.</summary>
-    private static string Formerly(FaultModel model, Trial trial, string check, string? outcome) =>
-        Trial(model, new TrialDone(trial.Id), trial.Formerly[check].GetValueOrDefault(outcome ?? "", "same"));
 
     private static string Trial(FaultModel model, TrialDone trial, string? outcome)
     {
