@@ -123,6 +123,7 @@ public static class Assess
             why,
             sequence,
             source.Modes[leading].CausedBy,
-            PartHistory.Of(situation.Index.Model, source, investigation)) { Relieves = [.. situation.Items.Select((_, i) => ranking.Explains(part, i))] };
+            PartHistory.Of(situation.Index.Model, source, investigation))
+        { Relieves = [.. situation.Items.Select((_, i) => ranking.Explains(part, i))] };
     }
 }

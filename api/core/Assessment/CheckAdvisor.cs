@@ -96,7 +96,8 @@ internal sealed class CheckAdvisor
             bool atHand = AtHand(p.Source, tools);
             yield return new CheckAdvice(
                 p.Source.Id, minutes, setupMinutes, [.. same.Where(o => o != p).Select(o => o.Source.Id)], minutes * _costs.RatePerMinute,
-                saving, p.Bits, atHand, atHand && saving >= least && saving > 0, p.Outcomes) { Harmless = p.Source.Hazard == "none" };
+                saving, p.Bits, atHand, atHand && saving >= least && saving > 0, p.Outcomes)
+            { Harmless = p.Source.Hazard == "none" };
         }
     }
 

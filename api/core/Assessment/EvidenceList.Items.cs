@@ -29,7 +29,8 @@ internal sealed partial class EvidenceList
 
             string[] findings = [.. e.Reports.Where(r => r.Present && (r.Cells & e.Open) != 0).Select(r => r.Id).Distinct()];
             yield return new EventItem(e.Source.Id, e.Source.TitleOf(e.Open), findings, e.LastPresent!.World, IsMain(e.Source) ? MainWeight : EventWeight,
-                e.Source, e.Open, e.SurelyPresent) { Reach = reach };
+                e.Source, e.Open, e.SurelyPresent)
+            { Reach = reach };
         }
     }
 
