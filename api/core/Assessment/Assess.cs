@@ -57,12 +57,13 @@ public static class Assess
             return new Contradiction(Contradictions.Smallest(situation));
         }
 
-        int[] parts = [.. index.Parts.Where(p => !p.Source.Instrument).Select(p => p.Index)
+        int[] parts = [.. index.Parts.Where(p => !p.Source.Instrument && !input.Car.Absent.Contains(p.Id)).Select(p => p.Index)
             .OrderByDescending(ranking.Cure).ThenByDescending(ranking.Bad).ThenBy(p => p)];
         int[] candidates = [.. parts.Where(p => ranking.Cure(p) > Gains).OrderByDescending(ranking.Bad).ThenBy(p => p).Take(Candidates)];
 
         // 4. what to do, and why
-        var costs = new Costs(model.Source, input.RatePerMinute);
+        IReadOnlyList<StopNoteStanding> stops = StopNotes.Standing(model.Source, input);
+        var costs = new Costs(model.Source, input.RatePerMinute, StopNotes.Forbidden(stops));
         RepairOrder plan = Plan(situation, ranking, costs, candidates);
         IReadOnlyList<CheckAdvice> checks = [];
         Account? account = null;
@@ -73,6 +74,7 @@ public static class Assess
         double gone = ranking.Gone(Repair.All);
         return new Answered
         {
+            StopNotes = stops,
             Ranking = [.. parts.Select(p => Fault(situation, ranking, investigation, p, account!.Why[p], account.Sequence[p]))],
             Gone = ranking.Already,
             NoneOfThese = 1 - gone,

@@ -39,7 +39,8 @@ internal sealed class CheckAdvisor
         HashSet<string> done = [.. investigation.Findings.Where((f, i) => f.Check is not null && investigation.StretchOf(i) == investigation.Stretches - 1).Select(f => f.Check!)];
         HashSet<string> hookedUp = [.. investigation.Findings.Where(f => f.Day == investigation.Input.AsOf && f.Check is not null)
             .Select(f => situation.Index.Check(f.Check!).Source.Setup).OfType<string>()];
-        Foreseen[] checks = [.. situation.Index.Checks.Where(c => !done.Contains(c.Source.Id)).Select(c => Foresee(c, list, investigation)).OfType<Foreseen>()];
+        var open = Proposable.Of(situation.Index, investigation.Input);
+        Foreseen[] checks = [.. situation.Index.Checks.Where(c => !done.Contains(c.Source.Id) && open.May(c)).Select(c => Foresee(c, list, investigation)).OfType<Foreseen>()];
         var advisor = new CheckAdvisor(situation, ranking, costs, candidates, checks);
         return [.. advisor.Price(investigation.Input.ToolsAtHand, hookedUp)];
     }

@@ -3,12 +3,14 @@ namespace FuelHistory.Core.Assessment;
 /// <summary>Everything an assessment is computed from; the same input gives the same answer, bit for bit.</summary>
 /// <param name="RatePerMinute">Labour cost per minute, in the currency of the fault model's parts figures.</param>
 /// <param name="ToolsAtHand">Tool ids; null: all.</param>
+/// <param name="SetAside">Ids of checks that are not proposed; null: none.</param>
 public sealed record AssessmentInput(
     CarRecord Car,
     ComplaintFact Complaint,
     DateOnly AsOf,
     double? RatePerMinute = null,
-    IReadOnlySet<string>? ToolsAtHand = null);
+    IReadOnlySet<string>? ToolsAtHand = null,
+    IReadOnlySet<string>? SetAside = null);
 
 /// <summary>The record of one car. Lists need not be sorted. All values are in the quantity's own unit
 /// (bar, V, A, ohm, ml, s, °C, km, rpm, %).</summary>
@@ -28,6 +30,8 @@ public sealed record CarRecord
     public IReadOnlyList<CarLimit> Limits { get; init; } = [];
     /// <summary>Earlier complaints that were closed; their findings count for what was not touched since.</summary>
     public IReadOnlyList<ClosedComplaint> Closed { get; init; } = [];
+    /// <summary>Components that the car does not have, by its fitted options: ok for certain, not ranked, without work and checks.</summary>
+    public IReadOnlySet<string> Absent { get; init; } = new HashSet<string>();
     /// <summary>What was believed at the closings; computed from <see cref="Closed"/>, not given.</summary>
     internal IReadOnlyList<CarriedBelief> Carried { get; init; } = [];
 }

@@ -11,6 +11,8 @@ public sealed record TooLarge(long Allowed) : AssessmentResult;
 /// <summary>The answer. Probabilities 0..1; costs in the fault model's currency.</summary>
 public sealed record Answered : AssessmentResult
 {
+    /// <summary>What must not be done now; said first.</summary>
+    public IReadOnlyList<StopNoteStanding> StopNotes { get; init; } = [];
     /// <summary>By cure, then by probability of being bad.</summary>
     public required IReadOnlyList<RankedFault> Ranking { get; init; }
     /// <summary>Probability that the complaint is gone already, by the repairs made; 0 before any.</summary>
@@ -36,6 +38,10 @@ public sealed record Answered : AssessmentResult
     /// <summary>Sentences: which limits were typical ones, which instrument was assumed.</summary>
     public required IReadOnlyList<string> Notes { get; init; }
 }
+
+/// <summary>A stop note that has not ended.</summary>
+/// <param name="Finding">Id of the finding that brought it up last.</param>
+public sealed record StopNoteStanding(FaultModels.StopNote Note, string Finding);
 
 public sealed record RankedFault(
     string Component,

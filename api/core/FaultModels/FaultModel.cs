@@ -21,6 +21,8 @@ public sealed record FaultModel
     public required IReadOnlyList<Condition> Conditions { get; init; }
     public required IReadOnlyList<Symptom> Symptoms { get; init; }
     public required IReadOnlyList<Check> Checks { get; init; }
+    public IReadOnlyList<FittedOption> Options { get; init; } = [];
+    public IReadOnlyList<StopNote> StopNotes { get; init; } = [];
 }
 
 /// <summary>Where a number comes from. <see cref="Kind"/>: published, excerpt, common-practice, memory.</summary>

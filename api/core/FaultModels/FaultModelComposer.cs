@@ -7,7 +7,7 @@ public static class FaultModelComposer
 {
     private const string PieceSchema = "fuelhistory/fault-piece/1", ModelSchema = "fuelhistory/fault-model/1";
 
-    private static readonly string[] Lists = ["tools", "incidents", "components", "conditions", "symptoms", "checks"];
+    private static readonly string[] Lists = ["tools", "incidents", "components", "conditions", "symptoms", "checks", "options", "stopNotes"];
 
     private static readonly string[] PieceMembers = ["schema", "id", "about", "sources", .. Lists];
 

@@ -37,6 +37,8 @@ public static partial class FaultModelLinter
         .. m.Symptoms.Select(s => ($"symptoms[{s.Id}].source", s.Source)),
         .. m.Symptoms.SelectMany(s => s.Causes.Where(c => c.Source is not null).Select(c => ($"symptoms[{s.Id}].causes[{c.Of}].source", c.Source!))),
         .. m.Checks.Select(c => ($"checks[{c.Id}].source", c.Source)),
+        .. m.Options.Select(o => ($"options[{o.Id}].source", o.Source)),
+        .. m.StopNotes.Select(n => ($"stopNotes[{n.Id}].source", n.Source)),
         .. m.Checks.Where(c => c.Limits is not null).Select(c => ($"checks[{c.Id}].limits.source", c.Limits!.Source)),
         .. m.Checks.SelectMany(c => (c.Detects ?? []).Where(d => d.Source is not null).Select(d => ($"checks[{c.Id}].detects[{d.Of}].source", d.Source!))),
     ];

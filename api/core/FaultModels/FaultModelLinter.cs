@@ -26,7 +26,7 @@ public static partial class FaultModelLinter
         [
             .. UnknownIds(map), .. SourceRules(map), .. ProbabilityRules(map), .. SumRules(map),
             .. CauseRules(map), .. ConditionRules(map), .. LifeRules(map), .. FigureRules(map),
-            .. CheckRules(map), .. LimitRules(map), .. LeakDownRules(map), .. OutcomeRules(map), .. ReachRules(map),
+            .. CheckRules(map), .. LimitRules(map), .. LeakDownRules(map), .. OutcomeRules(map), .. ReachRules(map), .. OptionRules(map), .. StopRules(map),
         ];
     }
 

@@ -2,6 +2,16 @@ using System.Text.Json.Nodes;
 
 namespace FuelHistory.Core.FaultModels;
 
+/// <summary>What a sign of a stop note names.</summary>
+internal static class StopSigns
+{
+    private static readonly string[] Members = ["event", "check", "part", "work"];
+
+    /// <summary>Such as "event no-start"; empty where it names nothing.</summary>
+    public static string Key(JsonNode? sign) =>
+        Members.Where(m => ModelEntries.Text(sign?[m]) is not null).Select(m => $"{m} {ModelEntries.Text(sign![m])}").FirstOrDefault("");
+}
+
 /// <summary>Takes an entry out of the joined pieces, with all that refers to it: "check:fuse-look", "mode:pump.noisy".</summary>
 internal static class LeaveOut
 {
@@ -13,14 +23,16 @@ internal static class LeaveOut
         string id = parts[^1];
         bool dropped = (parts.Length == 2 ? parts[0] : "") switch
         {
-            "component" => Entry(whole, "components", id) && Faults(whole, of => of.StartsWith(id + ".", StringComparison.Ordinal), id),
-            "mode" => Mode(whole, id) && Faults(whole, of => of == id, null),
-            "condition" => Entry(whole, "conditions", id) && Condition(whole, id),
-            "symptom" => Entry(whole, "symptoms", id),
-            "check" => Entry(whole, "checks", id),
+            "component" => Entry(whole, "components", id) && Faults(whole, of => of.StartsWith(id + ".", StringComparison.Ordinal), id) && Fitted(whole, id),
+            "mode" => Mode(whole, id) && Faults(whole, of => of == id, null) && Signs(whole),
+            "condition" => Entry(whole, "conditions", id) && Condition(whole, id) && Signs(whole),
+            "symptom" => Entry(whole, "symptoms", id) && Signs(whole),
+            "check" => Entry(whole, "checks", id) && Signs(whole),
+            "option" => Entry(whole, "options", id),
+            "stop-note" => Entry(whole, "stopNotes", id),
             "tool" => Entry(whole, "tools", id) && Each(whole, "checks", check => ModelEntries.Drop(check["tools"], t => ModelEntries.Text(t) == id)),
             "incident" => Entry(whole, "incidents", id) && EachMode(whole, mode => (mode["incidents"] as JsonObject)?.Remove(id)),
-            _ => throw new FaultModelException($"{asked}: \"{what}\" cannot be left out. Write component:, mode:, condition:, symptom:, check:, tool: or incident: and an id."),
+            _ => throw new FaultModelException($"{asked}: \"{what}\" cannot be left out. Write component:, mode:, condition:, symptom:, check:, tool:, incident:, option: or stop-note: and an id."),
         };
         if (!dropped)
         {
@@ -42,6 +54,34 @@ internal static class LeaveOut
         Rows(whole, gone);
         Each(whole, "components", c => ModelEntries.Drop(c["includes"], i => ModelEntries.Text(i) == component && component is not null));
         return EachMode(whole, mode => ModelEntries.Drop(mode["causedBy"], c => ModelEntries.Text(c) is { } of && gone(of)));
+    }
+
+    /// <summary>Options and needs no longer name the component; a check that needed it goes.</summary>
+    private static bool Fitted(JsonObject whole, string component)
+    {
+        Each(whole, "options", option => ModelEntries.In(option, "choices").ToList()
+            .TrueForAll(choice => ModelEntries.Drop(choice["absent"], c => ModelEntries.Text(c) == component) >= 0));
+        ModelEntries.Drop(whole["checks"], check => (check!["needs"] as JsonArray)?.Any(c => ModelEntries.Text(c) == component) ?? false);
+        return Signs(whole);
+    }
+
+    /// <summary>Signs of what is no longer there go; a stop note that nothing can bring up goes with them.</summary>
+    private static bool Signs(JsonObject whole)
+    {
+        HashSet<string> known = [.. Known(whole)];
+        Each(whole, "stopNotes", note =>
+            ModelEntries.Drop(note["endedBy"], sign => !known.Contains(StopSigns.Key(sign))) + ModelEntries.Drop(note["when"], sign => !known.Contains(StopSigns.Key(sign))));
+        ModelEntries.Drop(whole["stopNotes"], note => note!["when"] is JsonArray { Count: 0 });
+        return true;
+    }
+
+    private static IEnumerable<string> Known(JsonObject whole)
+    {
+        IEnumerable<string> components = ModelEntries.In(whole, "components").SelectMany(c =>
+            ModelEntries.In(c, "modes").Select(m => $"part {ModelEntries.Key(c)}.{ModelEntries.Key(m)}").Append($"part {ModelEntries.Key(c)}").Append($"work {ModelEntries.Key(c)}"));
+        return components
+            .Concat(ModelEntries.In(whole, "symptoms").Select(s => $"event {ModelEntries.Key(s)}"))
+            .Concat(ModelEntries.In(whole, "checks").Select(c => $"check {ModelEntries.Key(c)}"));
     }
 
     private static bool Condition(JsonObject whole, string id)
