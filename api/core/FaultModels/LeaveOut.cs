@@ -56,12 +56,13 @@ internal static class LeaveOut
         return EachMode(whole, mode => ModelEntries.Drop(mode["causedBy"], c => ModelEntries.Text(c) is { } of && gone(of)));
     }
 
-    /// <summary>Options and needs no longer name the component; a check that needed it goes.</summary>
+    /// <summary>Options and needs no longer name the component; a check that needed nothing else is told by its causes again.</summary>
     private static bool Fitted(JsonObject whole, string component)
     {
         Each(whole, "options", option => ModelEntries.In(option, "choices").ToList()
             .TrueForAll(choice => ModelEntries.Drop(choice["absent"], c => ModelEntries.Text(c) == component) >= 0));
-        ModelEntries.Drop(whole["checks"], check => (check!["needs"] as JsonArray)?.Any(c => ModelEntries.Text(c) == component) ?? false);
+        Each(whole, "checks", check => ModelEntries.Drop(check["needs"], c => ModelEntries.Text(c) == component) > 0
+            && check["needs"] is JsonArray { Count: 0 } && check.Remove("needs"));
         return Signs(whole);
     }
 
