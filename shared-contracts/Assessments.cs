@@ -26,7 +26,15 @@ public sealed record Assessment(
     IReadOnlyList<string> Asks,
     IReadOnlyList<string> Notes,
     int Stretches,
-    string Currency);
+    string Currency)
+{
+    /// <summary>What must not be done now; read it before all else.</summary>
+    public IReadOnlyList<StopNote> StopNotes { get; init; } = [];
+}
+
+/// <summary>Text: what not to do, and what to do instead. Why: the finding that brought it up. Until: what ends it, in words.
+/// Forbids: current, pressure, cranking, running, road; no check that involves one of them is proposed.</summary>
+public sealed record StopNote(string Id, string Title, string Text, string Why, string Until, IReadOnlyList<string> Forbids);
 
 /// <summary>Bad: probability that the component is bad now. Cure: probability that putting it right, and nothing else, ends the complaint.</summary>
 public sealed record RankedComponent(

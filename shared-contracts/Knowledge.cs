@@ -19,7 +19,14 @@ public sealed record FaultModelView(
     IReadOnlyList<CheckView> Checks,
     IReadOnlyList<NamedThing> Tools,
     IReadOnlyList<NamedThing> Incidents,
-    IReadOnlyList<SourceView> Sources);
+    IReadOnlyList<SourceView> Sources)
+{
+    /// <summary>What cars of this system have or do not have.</summary>
+    public IReadOnlyList<OptionView> Options { get; init; } = [];
+}
+
+/// <summary>One fact of a vehicle, with the choices that NewVehicle.Options may name.</summary>
+public sealed record OptionView(string Id, string Title, string Ask, IReadOnlyList<NamedThing> Choices);
 
 public sealed record NamedThing(string Id, string Title);
 

@@ -134,23 +134,6 @@ internal static class Ancestors
         return walk.Parts;
     }
 
-    /// <summary>Parts whose state a check can show, whatever limits are known.</summary>
-    public static bool[] Of(ModelIndex index, CheckIndex check)
-    {
-        var walk = new Walk(index);
-        foreach (string condition in (check.Source.Watches ?? []).Concat([check.Source.Measures, check.Source.Store]).OfType<string>())
-        {
-            walk.Mark(-1, index.Condition(condition));
-        }
-
-        foreach ((int part, int condition, _) in check.Gate?.Groups ?? [])
-        {
-            walk.Mark(part, condition);
-        }
-
-        return walk.Parts;
-    }
-
     public static bool[] Of(ModelIndex index, IEnumerable<SymptomIndex> symptoms)
     {
         var walk = new Walk(index);

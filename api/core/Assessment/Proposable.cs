@@ -6,34 +6,19 @@ namespace FuelHistory.Core.Assessment;
 /// that a stop note forbids.</summary>
 internal sealed class Proposable
 {
-    private readonly ModelIndex _index;
     private readonly AssessmentInput _input;
     private readonly IReadOnlySet<string> _forbidden;
+    private readonly IReadOnlySet<string> _senseless;
 
-    private Proposable(ModelIndex index, AssessmentInput input, IReadOnlySet<string> forbidden) => (_index, _input, _forbidden) = (index, input, forbidden);
+    private Proposable(FaultModel model, AssessmentInput input)
+    {
+        _input = input;
+        _forbidden = StopNotes.Forbidden(StopNotes.Standing(model, input));
+        _senseless = FittedChecks.Senseless(model, input.Car.Absent);
+    }
 
-    public static Proposable Of(ModelIndex index, AssessmentInput input) =>
-        new(index, input, StopNotes.Forbidden(StopNotes.Standing(index.Model, input)));
+    public static Proposable Of(ModelIndex index, AssessmentInput input) => new(index.Model, input);
 
     public bool May(CheckIndex check) =>
-        !(_input.SetAside?.Contains(check.Source.Id) ?? false) && !check.Source.Involves.Any(_forbidden.Contains) && Fits(check);
-
-    /// <summary>It needs no part that the car lacks; where needs are not stated, some part that it can show is there.</summary>
-    private bool Fits(CheckIndex check)
-    {
-        IReadOnlySet<string> absent = _input.Car.Absent;
-        if (absent.Count == 0)
-        {
-            return true;
-        }
-
-        if (check.Source.Needs is { } needs)
-        {
-            return !needs.Any(absent.Contains);
-        }
-
-        bool[] shown = Ancestors.Of(_index, check);
-        string[] parts = [.. _index.Parts.Where(p => shown[p.Index] && !p.Source.Instrument).Select(p => p.Id)];
-        return parts.Length == 0 || !parts.All(absent.Contains);
-    }
+        !(_input.SetAside?.Contains(check.Source.Id) ?? false) && !check.Source.Involves.Any(_forbidden.Contains) && !_senseless.Contains(check.Source.Id);
 }

@@ -38,7 +38,7 @@ internal sealed class AssessmentAnswer
         Assessment bare = new(
             gathered.Complaint.Entry.Id, asOf.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture), knownAt, words.model.Id, words.model.Revision,
             "answered", true, [], [], [], 0, 0, 0, 0, 0, [], null, [], null, [], [], 0, gathered.Currency);
-        var answer = words.Of(result, bare);
+        var answer = words.Of(result, bare) with { StopNotes = words.Stops() };
         return gathered.InUse.Note is { } note ? answer with { Notes = [.. answer.Notes, note] } : answer;
     }
 
@@ -58,6 +58,10 @@ internal sealed class AssessmentAnswer
             Notes = ["So many findings at once cannot be computed exactly here. Void symptoms that tell little, or open a new complaint after a repair."],
         },
     };
+
+    /// <summary>Also where the findings contradict each other or are too many: what is dangerous stays so.</summary>
+    private IReadOnlyList<Contracts.StopNote> Stops() =>
+        [.. StopNotes.Standing(model, gathered.Input).Select(s => new Contracts.StopNote(s.Note.Id, s.Note.Title, s.Note.Say, Text(s.Finding), s.Note.Until, s.Note.Forbids))];
 
     private Assessment Of(Answered a, Assessment bare) => bare with
     {

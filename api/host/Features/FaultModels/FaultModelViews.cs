@@ -21,7 +21,10 @@ internal static class FaultModelViews
         [.. model.Checks.Select(c => Of(model, c))],
         [.. model.Tools.Select(t => new NamedThing(t.Id, t.Title))],
         [.. model.Incidents.Select(i => new NamedThing(i.Id, i.Title))],
-        [.. model.Sources.Select(s => new SourceView(s.Key, s.Value.Kind, s.Value.Cite))]);
+        [.. model.Sources.Select(s => new SourceView(s.Key, s.Value.Kind, s.Value.Cite))])
+    {
+        Options = [.. model.Options.Select(o => new OptionView(o.Id, o.Title, o.Ask, [.. o.Choices.Select(c => new NamedThing(c.Id, c.Title))]))],
+    };
 
     public static CheckView Of(FaultModel model, Check check) => new(
         check.Id, check.Title, Kind(check), check.Quantity is null && check.Kind is not CheckKind.LeakDown ? null : ReadingRules.QuantityOf(check).Id,

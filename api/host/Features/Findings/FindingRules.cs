@@ -53,6 +53,7 @@ public sealed class FindingRules(ComplaintStore complaints, InstrumentStore inst
                 }
 
                 var check = step.Car.Check(id)!;
+                FittedRules.MakesSense(faults, step.Car, "/check", id);
                 Only(faults, input, readings: true, mode: false, "a check");
                 OfCheck(faults, check, input);
                 return check;
@@ -119,6 +120,7 @@ public sealed class FindingRules(ComplaintStore complaints, InstrumentStore inst
             return;
         }
 
+        FittedRules.Has(step.Faults, step.Car, "/component", id);
         Outcome(step.Faults, input.Outcome, $"the part \"{id}\"", "good", "bad");
         if (input.Mode is { } mode)
         {
