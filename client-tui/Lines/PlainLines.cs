@@ -20,7 +20,7 @@ internal static class PlainLines
 
     public static IReadOnlyList<Line> Likely(Assessment assessment, Complaint complaint, int width, Signs signs)
     {
-        List<Line> lines = [Line.Of(Clean.Of($"{complaint.Title} ({(complaint.Closed is null ? "open" : "closed")}), as of {assessment.AsOf}", signs))];
+        List<Line> lines = [.. StopLines.Full(assessment, signs), Line.Of(Clean.Of($"{complaint.Title} ({(complaint.Closed is null ? "open" : "closed")}), as of {assessment.AsOf}", signs))];
         if (assessment.Outcome is not "answered") lines.Add(Line.Of($"Outcome: {assessment.Outcome}"));
         lines.AddRange(LikelyLines.Ranking(assessment.Ranking, 0, assessment.Ranking.Count, width, signs));
         lines.Add(Line.Of($"Gone already {Figures.Percent(assessment.Gone)}; none of these {Figures.Percent(assessment.NoneOfThese)}; elsewhere {Figures.Percent(assessment.Elsewhere)}; more than one repair needed {Figures.Percent(assessment.MoreThanOne)}"));
@@ -70,6 +70,7 @@ internal static class PlainLines
         Section("Symptoms", model.Symptoms.Select(each => (each.Id, each.Ask)));
         Section("Checks", model.Checks.Select(each => (each.Id, $"{each.Title} ({each.Kind})")));
         Section("Incidents", model.Incidents.Select(each => (each.Id, each.Title)));
+        Section("Fitted options (option=choice)", model.Options.SelectMany(each => each.Choices.Select(choice => ($"{each.Id}={choice.Id}", $"{each.Title}: {choice.Title}"))));
         Section("Tools", model.Tools.Select(each => (each.Id, each.Title)));
         return lines;
 

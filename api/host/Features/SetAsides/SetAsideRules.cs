@@ -37,9 +37,13 @@ public sealed class SetAsideRules(ComplaintStore complaints)
         {
             step.Faults.Add("/until", Problems.Unsuitable, $"until belongs to \"{NotToday}\"; \"{input.Reason}\" counts until the entry is voided. Leave it out.");
         }
-        else if (!RoughDate.TryParse(text, out var date, out var why) || !date.IsDay)
+        else if (!RoughDate.TryParse(text, out var date, out var why))
         {
-            step.Faults.Add("/until", Problems.ImpossibleDate, why ?? $"until \"{text}\" is not a day; write it in full (2026-05-01).");
+            step.Faults.Add("/until", Problems.ImpossibleDate, why);
+        }
+        else if (!date.IsDay)
+        {
+            step.Faults.Add("/until", Problems.ImpossibleDate, $"until \"{text}\" is not a day; write it in full (2026-05-01).");
         }
         else if (date.Earliest < step.Session.Today)
         {
