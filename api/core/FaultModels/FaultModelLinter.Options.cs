@@ -42,7 +42,7 @@ public static partial class FaultModelLinter
         int kinds = new[] { sign.Event, sign.Check, sign.Part, sign.Work }.Count(k => k is not null);
         if (kinds != 1 || (sign.Work is not null && !ends) || (sign.Check is null) != (sign.Outcomes.Count == 0))
         {
-            yield return new LintNote("stop-sign", path, "A sign is one of event, check with outcomes, part, and (in endedBy alone) work.");
+            yield return new LintNote("stop-sign", path[..path.LastIndexOf('[')], $"{path}: A sign is one of event, check with outcomes, part, and (in endedBy alone) work.");
             yield break;
         }
 
@@ -74,7 +74,7 @@ public static partial class FaultModelLinter
             _ => [],
         };
         return sign.Outcomes.Where(o => !ids.Contains(o))
-            .Select(o => new LintNote("unknown-outcome", $"{path}.{o}", $"'{o}' is none of the outcomes of {check.Id}: {string.Join(", ", ids)}."));
+            .Select(o => new LintNote("unknown-outcome", $"{path}.outcomes[{o}]", $"'{o}' is none of the outcomes of {check.Id}: {string.Join(", ", ids)}."));
     }
 
     private static IEnumerable<LintNote> Tags(IReadOnlyList<string> tags, string path) =>
