@@ -62,7 +62,19 @@ public sealed class VehicleStore : IEntryStore<VehicleContent, Vehicle>
         var options = Lists.WriteOrNull(v.Options);
         session.Connection.Execute(InsertContent, new
         {
-            seq, v.Name, v.Year, v.System, v.OdometerUnit, v.Engine, v.InUseSince, v.RecordComplete, v.Note, input.ArchivedBecause, v.Make, v.Model, options,
+            seq,
+            v.Name,
+            v.Year,
+            v.System,
+            v.OdometerUnit,
+            v.Engine,
+            v.InUseSince,
+            v.RecordComplete,
+            v.Note,
+            input.ArchivedBecause,
+            v.Make,
+            v.Model,
+            options,
         });
     }
 
