@@ -30,18 +30,22 @@ public static class Assess
     private const int PlanDepth = 4;
 
     /// <summary>What is most likely now, and why.</summary>
-    public static AssessmentResult Run(CompiledModel model, AssessmentInput input) => Within(model, input, Answer);
+    /// <param name="cancel">Looked at before every propagation.</param>
+    public static AssessmentResult Run(CompiledModel model, AssessmentInput input, CancellationToken cancel = default) =>
+        Within(model, input, Answer, cancel);
 
     /// <summary>Which check or trial pays next, and the repairs in the order that costs least.</summary>
-    public static AssessmentResult Advise(CompiledModel model, AssessmentInput input) => Within(model, input, Advice);
+    /// <param name="cancel">Looked at before every propagation.</param>
+    public static AssessmentResult Advise(CompiledModel model, AssessmentInput input, CancellationToken cancel = default) =>
+        Within(model, input, Advice, cancel);
 
     private delegate AssessmentResult Question(AssessmentInput input, Prepared prepared, Situation situation, Ranking ranking, int[] parts, IReadOnlyList<string> dropped);
 
-    private static AssessmentResult Within(CompiledModel model, AssessmentInput input, Question question)
+    private static AssessmentResult Within(CompiledModel model, AssessmentInput input, Question question, CancellationToken cancel)
     {
         // 1. what earlier complaints left behind; stretches, priors and evidence
-        input = input with { Car = CarryOver.Of(model, input) };
-        Prepared prepared = Prepared.Of(model, input);
+        input = input with { Car = CarryOver.Of(model, input, cancel) };
+        Prepared prepared = Prepared.Of(model, input, cancel);
 
         // 2. as it is, or made smaller step by step until it fits the bound
         return Folding.Within<AssessmentResult>(prepared.Situation, (situation, dropped) => Ranking.Of(situation) is Ranking ranking

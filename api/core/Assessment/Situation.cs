@@ -10,7 +10,8 @@ internal sealed class Situation(
     Worlds worlds,
     IReadOnlyList<Evidence> evidence,
     IReadOnlyList<Item> items,
-    bool intermittent)
+    bool intermittent,
+    CancellationToken cancel = default)
 {
     public ModelIndex Index { get; } = index;
 
@@ -23,7 +24,7 @@ internal sealed class Situation(
 
     /// <summary>The same with other priors (a record entry left out) or less evidence.</summary>
     public Situation With(Worlds? other = null, IReadOnlyList<Evidence>? evidence = null, IReadOnlyList<Item>? items = null) =>
-        new(Index, caches, other ?? Worlds, evidence ?? Evidence, items ?? Items, intermittent);
+        new(Index, caches, other ?? Worlds, evidence ?? Evidence, items ?? Items, intermittent, cancel);
 
     /// <summary>Natural logarithm of P(findings), or with <paramref name="relief"/> of P(findings, and its items wrong then and right in a stretch
     /// to come in which its parts are ok and all else is as it is now).</summary>
@@ -84,6 +85,9 @@ internal sealed class Situation(
 
     private EvidenceCircuit Build(Relief? relief, Omitted? without, IEnumerable<(int World, int Condition)> also)
     {
+        // every question comes through here: who asked may have given up meanwhile
+        cancel.ThrowIfCancellationRequested();
+
         // 1. the stretches, the worlds of trials, the stretch to come
         Hypothetical[] supposed = [.. Evidence.OfType<Hypothetical>()];
         int first = Worlds.Stretches.Length, next = first + supposed.Length;
