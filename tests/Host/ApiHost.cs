@@ -65,7 +65,7 @@ public sealed class ApiHost : IDisposable
         (await Post("/v1/vehicles", new { name = "Blue hatchback", year = "1981", system })).Id;
 
     public async Task<string> Complaint(string vehicle) =>
-        (await Post($"/v1/vehicles/{vehicle}/complaints", new { title = "Restarts badly", since = "2026-05", symptoms = new[] { new { symptom = "hard-hot-start", answer = "present" } } })).Id;
+        (await Post($"/v1/vehicles/{vehicle}/complaints", new { title = "Restarts badly", since = "2026-05", events = new[] { new { @event = "hard-hot-start", answer = "present" } } })).Id;
 
     public async Task<string> Gauge() =>
         (await Post("/v1/instruments", new { name = "Gauge", quantity = "pressure", unit = "bar", span = 10, classPercent = 1.6 })).Id;

@@ -15,7 +15,7 @@ public sealed class AssessmentTests : IDisposable
         Assert.Equal("answered", body.GetProperty("outcome").GetString());
         Assert.Equal("2026-06-15", body.GetProperty("asOf").GetString());
         var ranking = body.GetProperty("ranking").EnumerateArray().ToList();
-        Assert.Equal(ranking.Select(r => r.GetProperty("cure").GetDouble()).OrderDescending(), ranking.Select(r => r.GetProperty("cure").GetDouble()));
+        Assert.Equal(ranking.Select(r => r.GetProperty("explains").GetDouble()).OrderDescending(), ranking.Select(r => r.GetProperty("explains").GetDouble()));
         Assert.All(ranking, r => Assert.InRange(r.GetProperty("bad").GetDouble(), 0, 1));
         Assert.Contains(ranking[0].GetProperty("why").EnumerateArray(), w => w.GetProperty("text").GetString() == "Residual pressure: 0.8 bar after 10 min" && w.GetProperty("factor").GetDouble() > 1);
         Assert.NotEmpty(body.GetProperty("nextChecks").EnumerateArray());

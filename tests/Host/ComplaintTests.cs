@@ -16,7 +16,7 @@ public sealed class ComplaintTests : IDisposable
             since = "2026-05",
             course = "intermittent",
             at = "2026-06-14T09:00:00+02:00",
-            symptoms = new[] { new { symptom = "hard-hot-start", answer = "present" }, new { symptom = "misfire", answer = "absent" } },
+            events = new[] { new { @event = "hard-hot-start", answer = "present" }, new { @event = "misfire", answer = "absent" } },
         });
 
         Assert.Equal(HttpStatusCode.Created, made.Status);
@@ -34,7 +34,7 @@ public sealed class ComplaintTests : IDisposable
             title = "Bad",
             since = "2026-08",
             course = "steady",
-            symptoms = new[] { new { symptom = "misfire", answer = "present" }, new { symptom = "misfire", answer = "no" }, new { symptom = "hot-start", answer = "present" } },
+            events = new[] { new { @event = "misfire", answer = "present" }, new { @event = "misfire", answer = "no" }, new { @event = "hot-start", answer = "present" } },
         });
 
         Assert.Equal(["/course unknown", "/since impossible-date", "/symptoms/1/answer unknown", "/symptoms/1/symptom unsuitable", "/symptoms/2/symptom unknown"], refused.Faults);
@@ -53,7 +53,7 @@ public sealed class ComplaintTests : IDisposable
 
         Assert.Equal(HttpStatusCode.OK, closed.Status);
         Assert.Equal("cured", closed.Body.GetProperty("closed").GetProperty("result").GetString());
-        object more = new { at = "2026-06-15T11:40:00Z", symptom = "misfire", outcome = "absent" };
+        object more = new { at = "2026-06-15T11:40:00Z", @event = "misfire", outcome = "absent" };
         Assert.Equal("closed", (await host.Post($"/v1/complaints/{complaint}/findings", more)).Code);
         Assert.Equal("closed", (await host.Put($"/v1/findings/{proof.Id}", more)).Code);
         Assert.Equal("closed", (await host.Put($"/v1/complaints/{complaint}", new { title = "x", since = "2026" })).Code);
@@ -67,7 +67,7 @@ public sealed class ComplaintTests : IDisposable
     {
         var car = await host.Vehicle();
         var complaint = await host.Complaint(car);
-        var other = await host.Post($"/v1/vehicles/{car}/findings", new { at = "2026-06-15T11:00:00Z", symptom = "misfire", outcome = "absent" });
+        var other = await host.Post($"/v1/vehicles/{car}/findings", new { at = "2026-06-15T11:00:00Z", @event = "misfire", outcome = "absent" });
 
         var refused = await host.Post($"/v1/complaints/{complaint}/close", new
         {
@@ -129,7 +129,7 @@ public sealed class ComplaintTests : IDisposable
 
         Assert.Equal("gone-by-itself", closed.Body.GetProperty("closed").GetProperty("result").GetString());
         Assert.Equal(0, closed.Body.GetProperty("closed").GetProperty("causes").GetArrayLength());
-        Assert.InRange((await host.Get($"/v1/complaints/{complaint}/assessment")).Body.GetProperty("gone").GetDouble(), 0.01, 0.99);
+        Assert.InRange((await host.Get($"/v1/complaints/{complaint}/assessment")).Body.GetProperty("resolved").GetDouble(), 0.01, 0.99);
     }
 
     [Fact]
@@ -151,7 +151,7 @@ public sealed class ComplaintTests : IDisposable
         var complaint = await host.Complaint(car);
         await host.Post($"/v1/complaints/{complaint}/void", new { reason = "wrong car" });
 
-        Assert.Equal("closed", (await host.Post($"/v1/complaints/{complaint}/findings", new { at = "2026-06-15T11:00:00Z", symptom = "misfire", outcome = "absent" })).Code);
+        Assert.Equal("closed", (await host.Post($"/v1/complaints/{complaint}/findings", new { at = "2026-06-15T11:00:00Z", @event = "misfire", outcome = "absent" })).Code);
         Assert.Equal("0", (await host.Get($"/v1/vehicles/{car}")).Member("openComplaints"));
         Assert.Equal("[]", (await host.Get($"/v1/vehicles/{car}/complaints")).Text);
     }

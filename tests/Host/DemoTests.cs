@@ -59,7 +59,7 @@ public sealed class DemoTests : IDisposable
     private async Task LeakDownWithFile()
     {
         var car = await host.Vehicle("continuous-mechanical");
-        var complaint = (await host.Post($"/v1/vehicles/{car}/complaints", new { title = "Restarts badly", since = "2026-05", symptoms = Array.Empty<object>() })).Id;
+        var complaint = (await host.Post($"/v1/vehicles/{car}/complaints", new { title = "Restarts badly", since = "2026-05", events = Array.Empty<object>() })).Id;
         var run = (await host.Post($"/v1/complaints/{complaint}/leak-downs", new { check = "leak-down-whole", stoppedAt = "2026-06-15T10:00:00Z" })).Id;
         using StringContent file = new("t,p\n0,3\n60,2\n", Encoding.UTF8, "text/csv");
         using var done = await host.Client.PostAsync(new Uri($"/v1/leak-downs/{run}/import", UriKind.Relative), file);

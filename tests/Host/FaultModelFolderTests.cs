@@ -34,7 +34,7 @@ public sealed class FaultModelFolderTests : IDisposable
         Put("one", model =>
         {
             model["components"]![0]!["modes"]![0]!["unnoticed"] = 1.5;
-            model["symptoms"]![0]!["source"] = "nowhere";
+            model["cells"]![0]!["source"] = "nowhere";
         });
 
         var refused = Refused();

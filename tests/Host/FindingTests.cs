@@ -112,8 +112,8 @@ public sealed class FindingTests : IDisposable
     [Fact]
     public async Task Finding_from_the_future_or_before_the_car_is_refused()
     {
-        Assert.Equal(["/at impossible-date"], (await Find(new { at = "2026-06-15T12:06:00Z", symptom = "misfire", outcome = "absent" })).Faults);
-        Assert.Equal(["/at impossible-date"], (await Find(new { at = "1980-12-31T12:00:00Z", symptom = "misfire", outcome = "absent" })).Faults);
+        Assert.Equal(["/at impossible-date"], (await Find(new { at = "2026-06-15T12:06:00Z", @event = "misfire", outcome = "absent" })).Faults);
+        Assert.Equal(["/at impossible-date"], (await Find(new { at = "1980-12-31T12:00:00Z", @event = "misfire", outcome = "absent" })).Faults);
     }
 
     [Fact]

@@ -26,13 +26,13 @@ public sealed class OwnFaultModelTests
     [Fact]
     public async Task Own_model_that_breaks_a_rule_is_listed_with_file_line_and_reason_and_the_host_starts()
     {
-        using ApiHost host = new(own: Mine(m => m["symptoms"]![0]!["source"] = "nowhere"));
+        using ApiHost host = new(own: Mine(m => m["cells"]![0]!["source"] = "nowhere"));
 
         var refused = Assert.Single((await host.Get("/v1/refused-fault-models")).Body.EnumerateArray());
 
         Assert.Equal("mine", refused.GetProperty("id").GetString());
         Assert.EndsWith("model.json", refused.GetProperty("file").GetString(), StringComparison.Ordinal);
-        Assert.Matches("model.json, line [1-9][0-9]+, symptoms.*nowhere", refused.GetProperty("reasons")[0].GetString());
+        Assert.Matches("model.json, line [1-9][0-9]+, cells.*nowhere", refused.GetProperty("reasons")[0].GetString());
         Assert.Equal("test-circuit", Assert.Single((await host.Get("/v1/fault-models")).Body.EnumerateArray()).GetProperty("id").GetString());
         Assert.Equal("unknown", (await host.Post("/v1/vehicles", new { name = "x", year = "1981", system = "mine" })).Body.GetProperty("errors")[0].GetProperty("code").GetString());
         Assert.Equal("ready", (await host.Get("/readyz")).Member("status"));
@@ -44,12 +44,12 @@ public sealed class OwnFaultModelTests
         var folder = Directory.CreateTempSubdirectory("fuelhistory-test-").FullName;
         try
         {
-            File.WriteAllText(Path.Combine(folder, "model.json"), Mine(m => m["symptoms"]![0]!["source"] = "nowhere"));
+            File.WriteAllText(Path.Combine(folder, "model.json"), Mine(m => m["cells"]![0]!["source"] = "nowhere"));
             Said log = new();
 
             RefusedModels.Log(new FaultModelFolder(ApiHost.TestModels, folder), log);
 
-            Assert.Matches("model.json is not used: .*line [1-9][0-9]+, symptoms.*nowhere", Assert.Single(log.Lines));
+            Assert.Matches("model.json is not used: .*line [1-9][0-9]+, cells.*nowhere", Assert.Single(log.Lines));
         }
         finally
         {
@@ -115,7 +115,7 @@ public sealed class OwnFaultModelTests
               "components": [{ "extends": "pump", "modes": [{ "extends": "worn", "life": { "years": 60, "shape": 2 }, "source": "mine" }] }] }
             """);
         var vehicle = await host.Vehicle("continuous-mechanical-mine");
-        var complaint = (await host.Post($"/v1/vehicles/{vehicle}/complaints", new { title = "Cranks", since = "2026-05", symptoms = new[] { new { symptom = "no-start", answer = "present" } } })).Id;
+        var complaint = (await host.Post($"/v1/vehicles/{vehicle}/complaints", new { title = "Cranks", since = "2026-05", events = new[] { new { @event = "no-start", answer = "present" } } })).Id;
 
         Assert.Empty((await host.Get("/v1/refused-fault-models")).Body.EnumerateArray());
         var assessment = (await host.Get($"/v1/complaints/{complaint}/assessment")).Body;
@@ -127,7 +127,7 @@ public sealed class OwnFaultModelTests
     [Fact]
     public async Task Vehicle_that_names_a_refused_model_is_told_why()
     {
-        using ApiHost host = new(own: Mine(m => m["symptoms"]![0]!["source"] = "nowhere"));
+        using ApiHost host = new(own: Mine(m => m["cells"]![0]!["source"] = "nowhere"));
         var vehicle = await Named(host, "mine");
 
         var answer = await host.Get($"/v1/vehicles/{vehicle}/record");
@@ -145,10 +145,10 @@ public sealed class OwnFaultModelTests
         {
             Assert.Equal(2, Lint("--lint").Code);
             Assert.Equal(2, Lint("--lint", folder).Code);
-            File.WriteAllText(Path.Combine(folder, "model.json"), Mine(m => m["symptoms"]![0]!["source"] = "nowhere"));
+            File.WriteAllText(Path.Combine(folder, "model.json"), Mine(m => m["cells"]![0]!["source"] = "nowhere"));
             var (code, output) = Lint("--lint", folder);
             Assert.Equal(1, code);
-            Assert.Matches("refused\\s+.*model.json, line [1-9][0-9]+, symptoms.*nowhere", output);
+            Assert.Matches("refused\\s+.*model.json, line [1-9][0-9]+, cells.*nowhere", output);
             File.WriteAllText(Path.Combine(folder, "model.json"), Mine(_ => { }));
             (code, output) = Lint("--lint", folder);
             Assert.Equal(0, code);

@@ -62,7 +62,7 @@ public sealed class StrictJsonTests(StrictJsonTests.OneHost one) : IClassFixture
     [InlineData("2026-06-15T00:00:00-09:30", true)]
     public async Task Instant_without_offset_or_out_of_form_is_refused(string at, bool taken)
     {
-        var answer = await host.Post($"/v1/vehicles/{await host.Vehicle()}/findings", new { at, symptom = "misfire", outcome = "absent" });
+        var answer = await host.Post($"/v1/vehicles/{await host.Vehicle()}/findings", new { at, @event = "misfire", outcome = "absent" });
 
         Assert.Equal(taken, answer.Status == HttpStatusCode.Created);
         if (!taken)

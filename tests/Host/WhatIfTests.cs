@@ -39,9 +39,9 @@ public sealed class WhatIfTests : IDisposable
         Assert.Equal("accumulator", changes[0].GetProperty("component").GetString());
         Assert.All(changes, c =>
         {
-            Assert.Equal(Of(present, c, "cure"), c.GetProperty("cureBefore").GetDouble());
+            Assert.Equal(Of(present, c, "explains"), c.GetProperty("explainsBefore").GetDouble());
             Assert.Equal(Of(present, c, "bad"), c.GetProperty("badBefore").GetDouble());
-            Assert.Equal(Of(tried.GetProperty("assessment"), c, "cure"), c.GetProperty("cureAfter").GetDouble());
+            Assert.Equal(Of(tried.GetProperty("assessment"), c, "explains"), c.GetProperty("explainsAfter").GetDouble());
             Assert.Equal(Of(tried.GetProperty("assessment"), c, "bad"), c.GetProperty("badAfter").GetDouble());
         });
         Assert.True(changes[0].GetProperty("badAfter").GetDouble() > 2 * changes[0].GetProperty("badBefore").GetDouble());
@@ -78,8 +78,8 @@ public sealed class WhatIfTests : IDisposable
         var proved = (await Try(complaint, new { work = new[] { work }, findings = new[] { Held } })).Body;
         var earlier = (await Try(complaint, new { work = new[] { work }, findings = new[] { earlierHeld } })).Body;
 
-        Assert.Equal([2, 2, 2], new[] { fitted, proved, earlier }.Select(a => a.GetProperty("assessment").GetProperty("stretches").GetInt32()));
-        Assert.Equal(0, fitted.GetProperty("goneBefore").GetDouble());
+        Assert.Equal([2, 2, 2], new[] { fitted, proved, earlier }.Select(a => a.GetProperty("assessment").GetProperty("rounds").GetInt32()));
+        Assert.Equal(0, fitted.GetProperty("resolvedBefore").GetDouble());
         Assert.True(Gone(earlier) < Gone(fitted) && Gone(fitted) < Gone(proved), $"{Gone(earlier)} {Gone(fitted)} {Gone(proved)}");
         host.Clock.Now += TimeSpan.FromMinutes(1);
         await host.Post($"/v1/vehicles/{car}/work", work);
@@ -99,8 +99,8 @@ public sealed class WhatIfTests : IDisposable
         var after = (await Try(complaint, new { work = new[] { work }, findings = new[] { Held } })).Body;
         var before = (await Try(complaint, new { work = new[] { old }, findings = new[] { Held } })).Body;
 
-        Assert.Equal(2, after.GetProperty("assessment").GetProperty("stretches").GetInt32());
-        Assert.Equal(1, before.GetProperty("assessment").GetProperty("stretches").GetInt32());
+        Assert.Equal(2, after.GetProperty("assessment").GetProperty("rounds").GetInt32());
+        Assert.Equal(1, before.GetProperty("assessment").GetProperty("rounds").GetInt32());
     }
 
     [Fact]
@@ -190,7 +190,7 @@ public sealed class WhatIfTests : IDisposable
         return answer;
     }
 
-    private static double Gone(JsonElement answer) => answer.GetProperty("assessment").GetProperty("gone").GetDouble();
+    private static double Gone(JsonElement answer) => answer.GetProperty("assessment").GetProperty("resolved").GetDouble();
 
     private static double Cost(JsonElement assessment) => assessment.GetProperty("plan").GetProperty("expectedCost").GetDouble();
 
@@ -199,7 +199,7 @@ public sealed class WhatIfTests : IDisposable
 
     /// <summary>Everything but the reasons, which name entries by their ids.</summary>
     private static string Numbers(JsonElement assessment) => string.Join('\n', assessment.GetProperty("ranking").EnumerateArray()
-        .Select(r => $"{r.GetProperty("component")} {r.GetProperty("bad")} {r.GetProperty("cure")} {r.GetProperty("prior")} {r.GetProperty("why").GetArrayLength()}"))
+        .Select(r => $"{r.GetProperty("component")} {r.GetProperty("bad")} {r.GetProperty("explains")} {r.GetProperty("prior")} {r.GetProperty("why").GetArrayLength()}"))
         + assessment.GetProperty("nextChecks") + assessment.GetProperty("plan") + assessment.GetProperty("noneOfThese");
 
     private async Task<(string Car, string Complaint)> Search()

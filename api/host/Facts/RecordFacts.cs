@@ -56,7 +56,7 @@ internal sealed class RecordFacts(Car car, DateOnly asOf, IReadOnlyDictionary<st
         return new LayUpSpan(l.Entry.Id, from, to < from ? from : to);
     }
 
-    public ComplaintFact Of(Complaint c) => new(c.Entry.Id, Day(c.Since), c.Always, c.Course == "intermittent");
+    public ComplaintFact Of(Complaint c) => new(c.Entry.Id, Day(c.Since), c.Always, c.Course == "intermittent", c.Main, c.Onset);
 
     /// <summary>A complaint closed by the day of the assessment; null where it was still open then.</summary>
     public ClosedComplaint? ClosedBy(Complaint c)
@@ -82,14 +82,7 @@ internal sealed class RecordFacts(Car car, DateOnly asOf, IReadOnlyDictionary<st
         },
         w.Components,
         w.Known switch { "did-it" => Known.DidIt, "seen" => Known.Seen, "invoice" => Known.Invoice, _ => Known.Told },
-        w.Quality switch
-        {
-            "new" => PartQuality.New,
-            "new-unbranded" => PartQuality.NewUnbranded,
-            "rebuilt" => PartQuality.Rebuilt,
-            "used" => PartQuality.Used,
-            _ => PartQuality.Unknown,
-        },
+        Quality(w.Quality),
         firstRecorded[w.Entry.Id],
         w.PartAgeYears,
         w.At);
@@ -109,7 +102,11 @@ internal sealed class RecordFacts(Car car, DateOnly asOf, IReadOnlyDictionary<st
             RecordedAt = firstRecorded[f.Entry.Id],
             Session = f.Session ?? $"{f.At:yyyy-MM-dd}",
             Showed = f.Showed switch { "yes" => Showed.Yes, "no" => Showed.No, _ => Showed.Unknown },
-            Symptom = f.Symptom,
+            Event = f.Event,
+            When = f.When ?? [],
+            Then = f.Then ?? [],
+            Trial = f.Trial is null ? null : Of(f.Trial),
+            Own = f.Own is { } own ? Of(own) : null,
             Check = f.Check,
             Component = f.Component,
             Mode = f.Mode,
@@ -121,6 +118,42 @@ internal sealed class RecordFacts(Car car, DateOnly asOf, IReadOnlyDictionary<st
             Covariates = (f.Conditions ?? new Dictionary<string, Measured>()).ToDictionary(c => c.Key, c => In(Quantity.OfUnit(c.Value.Unit)!, c.Value)),
         };
     }
+
+    /// <returns>Null where the model of the day does not know the trial: it then says nothing.</returns>
+    private TrialFact? Of(TrialDone t)
+    {
+        var known = car.Model.Trials.FirstOrDefault(k => k.Id == t.Trial);
+        if (t.Trial is not null && known is null)
+        {
+            return null;
+        }
+
+        var kind = known?.Kind ?? t.Do switch
+        {
+            "another" => TrialKind.Another,
+            "bypass" => TrialKind.Bypassed,
+            "unplug" => TrialKind.Unplugged,
+            "touch" => TrialKind.Touched,
+            _ => TrialKind.ExtraFuel,
+        };
+        bool? back = t.Back switch { "came-back" => true, "stayed-away" => false, _ => null };
+        return new TrialFact(known?.Id, kind, t.Component, Quality(t.StandIn), back);
+    }
+
+    private static Core.Assessment.OwnObservation Of(Contracts.OwnObservation own) => new(
+        own.Component,
+        own.Side,
+        own.Direction == "for",
+        own.Strength switch { "slightly" => Strength.Slightly, "clearly" => Strength.Clearly, _ => Strength.Strongly });
+
+    private static PartQuality Quality(string quality) => quality switch
+    {
+        "new" => PartQuality.New,
+        "new-unbranded" => PartQuality.NewUnbranded,
+        "rebuilt" => PartQuality.Rebuilt,
+        "used" => PartQuality.Used,
+        _ => PartQuality.Unknown,
+    };
 
     /// <summary>Also of a void instrument: what was read with it stays read with it.</summary>
     public static InstrumentFact Of(Instrument i)

@@ -36,10 +36,10 @@ internal static class FeatureServices
         services.AddSingleton<AdoptionRules>();
         services.AddSingleton<InstrumentStore>().AddSingleton<InstrumentRules>();
         services.AddSingleton<ComplaintStore>().AddSingleton<ComplaintRules>();
-        services.AddSingleton<FindingStore>().AddSingleton<FindingRules>();
+        services.AddSingleton<FindingStore>().AddSingleton<FindingRules>().AddSingleton<FindingConflicts>();
         services.AddSingleton<SettingsStore>();
         services.AddSingleton<RecordLines>().AddSingleton<Reports>();
-        services.AddSingleton<AssessmentInputs>().AddSingleton<AnswerCache>().AddSingleton<Revisions>();
+        services.AddSingleton<AssessmentInputs>().AddSingleton<AnswerCache>().AddSingleton<AssessmentGate>().AddSingleton<Revisions>();
         services.AddSingleton<LeakDownStore>().AddSingleton<LeakReadingStore>().AddSingleton<LeakDownRules>().AddSingleton<LeakReadings>();
         services.AddSingleton<LeakFindings>().AddSingleton<LeakOutlooks>().AddSingleton<LeakDownViews>();
         services.AddSingleton<FaultModelStudies>().AddSingleton<KeptModelStore>().AddSingleton<ModelHistory>();

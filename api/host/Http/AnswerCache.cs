@@ -9,10 +9,10 @@ public sealed class AnswerCache
 {
     private const int Most = 256;
     private readonly ConcurrentDictionary<(string Of, string Tag), byte[]> kept = new();
-    private readonly Lock[] gates = [.. Enumerable.Range(0, 16).Select(_ => new Lock())];
+    private readonly SemaphoreSlim[] gates = [.. Enumerable.Range(0, 16).Select(_ => new SemaphoreSlim(1, 1))];
 
-    /// <summary>Held while an answer is computed, so that who asks for the same meanwhile waits for it and does not compute it too.</summary>
-    public Lock Gate(string of, string tag) => gates[(uint)HashCode.Combine(of, tag) % gates.Length];
+    /// <summary>Held while an answer is computed, so that who asks for the same meanwhile waits for it (without a thread) and does not compute it too.</summary>
+    public SemaphoreSlim Gate(string of, string tag) => gates[(uint)HashCode.Combine(of, tag) % gates.Length];
 
     public byte[]? Find(string of, string tag) => kept.GetValueOrDefault((of, tag));
 

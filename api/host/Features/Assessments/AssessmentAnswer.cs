@@ -2,45 +2,48 @@ using System.Globalization;
 using FuelHistory.Contracts;
 using FuelHistory.Core.Assessment;
 using FuelHistory.Core.FaultModels;
-using FuelHistory.Host.Features.Records;
-using FuelHistory.Host.Http;
 
 namespace FuelHistory.Host.Features.Assessments;
 
 using Assessment = FuelHistory.Contracts.Assessment;
 
-/// <summary>The result of the computation in the words of the record and the fault model.</summary>
+/// <summary>The ranking in the words of the record and the fault model.</summary>
 internal sealed class AssessmentAnswer
 {
-    private const string Elsewhere = "elsewhere";
+    /// <summary>Components with less of both are left out of the short answer.</summary>
+    private const double LeastExplains = 0.01, LeastBad = 0.05;
 
-    /// <summary>Above this the advice is to prove the repair and close.</summary>
-    private const double LikelyGone = 0.8;
+    private const string NoEvent = "No event is entered as present. Say what the car does: as long as that is open, nothing shows which part brings it about.";
 
-    private readonly Gathered gathered;
-    private readonly FaultModel model;
-    private readonly Dictionary<string, string> texts;
+    private const int Always = 3, Most = 12, Reasons = 5;
 
-    private AssessmentAnswer(Gathered gathered)
+    private readonly AnswerTexts texts;
+    private readonly SuspectSentences sentences;
+
+    private AssessmentAnswer(AnswerTexts texts, Answered? answered)
     {
-        this.gathered = gathered;
-        model = gathered.Car.Model;
-        texts = gathered.Findings.Select(f => (f.Entry.Id, f.Text))
-            .Concat(gathered.Work.Select(w => (w.Entry.Id, $"{Sentences.Of(w, model)}, {w.Date}")))
-            .Concat(gathered.LayUps.Select(l => (l.Entry.Id, Sentences.Of(l))))
-            .Concat(gathered.Incidents.Select(i => (i.Entry.Id, Sentences.Of(i, model))))
-            .ToDictionary();
+        this.texts = texts;
+        sentences = new SuspectSentences(texts, answered);
     }
 
+    /// <summary>All components with all reasons.</summary>
     public static Assessment Of(AssessmentResult result, Gathered gathered, DateOnly asOf, DateTimeOffset? knownAt)
     {
-        AssessmentAnswer words = new(gathered);
+        AnswerTexts texts = new(gathered);
         Assessment bare = new(
-            gathered.Complaint.Entry.Id, asOf.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture), knownAt, words.model.Id, words.model.Revision,
-            "answered", true, [], [], [], 0, 0, 0, 0, 0, [], null, [], null, [], [], 0, gathered.Currency);
-        var answer = words.Of(result, bare);
-        return gathered.InUse.Note is { } note ? answer with { Notes = [.. answer.Notes, note] } : answer;
+            gathered.Complaint.Entry.Id, asOf.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture), knownAt, texts.Model.Id, texts.Model.Revision,
+            "answered", true, [], [], [], [], 0, 0, 0, 0, 0, [], null, [], [], 0, gathered.Currency);
+        var answer = new AssessmentAnswer(texts, result as Answered).Of(result, bare);
+        List<string> notes = [.. answer.Notes, .. Repeats.Notes(gathered)];
+        return answer with { Notes = gathered.InUse.Note is { } note ? [.. notes, note] : notes };
     }
+
+    /// <summary>The leading components, each with its strongest reasons.</summary>
+    public static Assessment Short(Assessment whole) => whole with
+    {
+        Ranking = [.. whole.Ranking.Where((r, place) => place < Always || r.Explains >= LeastExplains || r.Bad >= LeastBad).Take(Most)
+            .Select(r => r with { Why = [.. r.Why.Take(Reasons)] })],
+    };
 
     private Assessment Of(AssessmentResult result, Assessment bare) => result switch
     {
@@ -49,13 +52,13 @@ internal sealed class AssessmentAnswer
         {
             Outcome = "contradiction",
             Contradicting = contradiction.Findings,
-            Notes = [$"These findings cannot be true together, whatever is wrong: {string.Join("; ", contradiction.Findings.Select(Text))}. Correct or void the one that is mistaken."],
+            Notes = [$"These findings cannot be true together, whatever is wrong: {string.Join("; ", contradiction.Findings.Select(texts.Entry))}. Correct or void the one that is mistaken."],
         },
         _ => bare with
         {
             Outcome = "too-large",
             Exact = false,
-            Notes = ["So many findings at once cannot be computed exactly here. Void symptoms that tell little, or open a new complaint after a repair."],
+            Notes = ["So many findings at once cannot be computed exactly here. Void events that tell little, or open a new complaint after a repair."],
         },
     };
 
@@ -63,93 +66,51 @@ internal sealed class AssessmentAnswer
     {
         Exact = a.Exact,
         LeftOut = a.LeftOut,
+        Items = [.. a.Items.Select(i => new ComplaintItem(Kind(i.Kind), i.Name, i.Title, i.Findings, i.Weight, i.Resolved))],
         Ranking = [.. a.Ranking.Select(Of)],
-        Gone = a.Gone,
+        Resolved = a.Resolved,
         NoneOfThese = a.NoneOfThese,
         MoreThanOne = a.MoreThanOne,
-        Elsewhere = a.Ranking.FirstOrDefault(r => r.Component == Elsewhere)?.Bad ?? 0,
+        OtherCause = a.Ranking.FirstOrDefault(r => AnswerTexts.IsOtherCause(r.Component))?.Bad ?? 0,
         AllHealthy = a.AllHealthy,
-        NextChecks = [.. a.NextChecks.Select(Of)],
-        Plan = PlanOf(a),
         Disagreements = [.. a.Misfits.Select(Of)],
         Flip = a.Flip is { } flip ? Of(flip) : null,
-        Asks = a.Asks,
+        Asks = EventTold ? a.Asks : [.. a.Asks, NoEvent],
         Notes = a.Notes,
-        Stretches = a.Stretches,
+        Rounds = a.Stretches,
     };
 
+    private bool EventTold => texts.Gathered.Findings.Any(f => f.ComplaintId == texts.Gathered.Complaint.Entry.Id && f is { Event: not null, Outcome: not "absent" });
+
     private RankedComponent Of(RankedFault r) => new(
-        r.Component, r.Title, r.Bad, r.Cure, r.Prior,
+        r.Component, r.Title, r.Bad, r.Explains, r.FixesAlone, r.Prior,
         [.. r.Modes.Select(m => new RankedMode(m.Mode, m.Title, m.Probability))],
         [.. r.Why.Select(Of)],
-        [.. r.Sequence.Select(s => new Contracts.SequenceStep(s.Kind, s.Id, Text(s.Id), s.Bad))],
-        [.. r.CausedBy.Select(Cause)],
-        r.History);
+        [.. r.Sequence.Select(s => new Contracts.SequenceStep(s.Kind, s.Id, texts.Entry(s.Id), s.Bad))],
+        [.. r.CausedBy.Select(texts.Cause)],
+        r.History,
+        r.Relieves,
+        sentences.Of(r));
 
     private Reason Of(WhyFactor w)
     {
-        var text = w.Id is not null && texts.TryGetValue(w.Id, out var known) ? known : w.Kind switch
-        {
-            "ran-well" => "It ran well before the complaint began",
-            "complaint" => "What was found under an earlier complaint",
-            _ => w.Kind,
-        };
-        var times = (w.Factor >= 1 ? w.Factor : 1 / w.Factor).ToString("0.0", CultureInfo.InvariantCulture);
-        return new Reason(w.Kind, w.Id, text, w.Factor, w.Factor >= 1 ? $"{text}: speaks for it, odds times {times}" : $"{text}: speaks against it, odds divided by {times}");
-    }
-
-    private NextCheck Of(CheckAdvice c)
-    {
-        var check = model.Checks.First(k => k.Id == c.Check);
-        return new NextCheck(
-            check.Id, check.Title, c.Minutes, c.SetupMinutes, [.. c.SameSetup.Select(s => Sentences.Check(model, s))], check.Tools, c.ToolsAtHand, check.Hazard, check.Cautions, c.Cost, c.Saving,
-            c.Saving / Math.Max(1, c.Minutes), c.Bits, c.Pays,
-            [.. c.Outcomes.Select(o => new CheckOutcome(o.Outcome, o.Title, o.Probability, [.. o.Leaders.Select(l => new Leader(l.Component, Component(l.Component), l.Cure))]))]);
-    }
-
-    private RepairPlan PlanOf(Answered a)
-    {
-        RepairOrder order = a.Plan;
-        var steps = order.Steps.Select(s => new RepairStep(s.Component, Component(s.Component), s.Action, s.Minutes, s.Parts, s.Cost, s.Success, s.GoneAfter)).ToList();
-        return new RepairPlan(steps, order.ExpectedCost, order.Spread, order.SpecialistCost, Advice(a, order, a.NextChecks.FirstOrDefault(c => c.Pays)));
-    }
-
-    private string Advice(Answered a, RepairOrder order, CheckAdvice? best)
-    {
-        if (order.CheckFirst && best is not null)
-        {
-            return string.Create(CultureInfo.InvariantCulture, $"Check first: {Sentences.Check(model, best.Check)} saves {(best.Saving < 0.5 ? "less than 1" : FormattableString.Invariant($"about {best.Saving:0}"))} {gathered.Currency} of what is to be expected.");
-        }
-
-        if (a.Gone > LikelyGone)
-        {
-            return string.Create(CultureInfo.InvariantCulture, $"The complaint is gone already with {a.Gone:0 %}: repeat the check that failed and ask for its symptoms, then close it.");
-        }
-
-        return order.Steps.Count == 0
-            ? "Neither a check nor a repair here is worth its cost: a specialist's day is the cheaper way."
-            : $"No further check is worth its time: begin with {Component(order.Steps[0].Component)}, then repeat the check that failed.";
+        var text = texts.Entry(w.Kind, w.Id);
+        return new Reason(w.Kind, w.Id, text, w.Factor, $"{text}: speaks {PlainFigures.Strength(w.Factor)} {(w.Factor >= 1 ? "for" : "against")} it");
     }
 
     private Disagreement Of(Misfit m)
     {
-        var with = m.With is null ? "" : $" It would fit without: {Text(m.With)}.";
-        var explained = m.ExplainedBy is null ? "" : $" One fault would explain it: {Cause(m.ExplainedBy)}.";
+        var with = m.With is null ? "" : $" It would fit without: {texts.Entry(m.With)}.";
+        var explained = m.ExplainedBy is null ? "" : $" One fault would explain it: {texts.Cause(m.ExplainedBy)}.";
         var sentence = m.Kind == MisfitKind.Surprise
-            ? string.Create(CultureInfo.InvariantCulture, $"{Text(m.Finding)}: was not to be expected ({Math.Pow(2, -m.Bits):0.0 %}), but nothing speaks against it.")
-            : string.Create(CultureInfo.InvariantCulture, $"{Text(m.Finding)}: does not fit the other findings ({m.Bits:0.0} bits).{with}{explained} Check the gauge and its connections, then repeat it.");
+            ? $"{texts.Entry(m.Finding)}: was not to be expected ({PlainFigures.Chance(Math.Pow(2, -m.Bits))}), but nothing speaks against it."
+            : $"{texts.Entry(m.Finding)}: does not fit the other findings.{with}{explained} Check the gauge and its connections, then repeat it.";
         return new Disagreement(m.Kind == MisfitKind.Surprise ? "surprise" : "conflict", m.Finding, m.Bits, m.With, m.ExplainedBy, sentence);
     }
 
     private Contracts.Flip Of(Core.Assessment.Flip flip) => new(
-        flip.Finding, flip.Outcome, flip.Probability, new Leader(flip.Leader, Component(flip.Leader), 0),
-        string.Create(CultureInfo.InvariantCulture, $"{Text(flip.Finding)}: had it been \"{flip.Title}\" ({flip.Probability:0.0 %} likely by all else), {Component(flip.Leader)} would lead."));
+        flip.Finding, flip.Outcome, flip.Probability, new Leader(flip.Leader, texts.Component(flip.Leader), 0),
+        $"{texts.Entry(flip.Finding)}: had it been \"{flip.Title}\" ({PlainFigures.Chance(flip.Probability)} by all else), {Records.Sentences.Low(texts.Component(flip.Leader))} would lead.");
 
-    private string Text(string id) => texts.GetValueOrDefault(id, id);
-
-    private string Component(string id) => id == Elsewhere ? model.Elsewhere.Title : Sentences.Component(model, id);
-
-    private string Cause(string of) => of.Split('.') is [var component, var mode]
-        ? $"{Component(component)}: {model.Components.FirstOrDefault(c => c.Id == component)?.Modes.FirstOrDefault(m => m.Id == mode)?.Title ?? mode}"
-        : of;
+    private static string Kind(ItemKind kind) => kind switch { ItemKind.Event => "event", ItemKind.Check => "check", _ => "part" };
 }

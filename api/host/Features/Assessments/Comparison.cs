@@ -10,19 +10,19 @@ internal static class Comparison
 
     private const int Most = 12;
 
-    public static WhatIfAnswer Of(Assessment before, Assessment after, IReadOnlyList<string> tried, IReadOnlyList<string> without) => new(
-        after, Changes(before, after), before.Outcome,
-        before.Ranking is [var first, ..] ? new Leader(first.Component, first.Title, first.Cure) : null,
-        before.Gone, before.Plan?.ExpectedCost, after.Plan?.ExpectedCost, tried, without);
+    public static WhatIfAnswer Of(BothAnswers before, BothAnswers after, IReadOnlyList<string> tried, IReadOnlyList<string> without) => new(
+        AssessmentAnswer.Short(after.Assessment), after.Advice, Changes(before.Assessment, after.Assessment), before.Assessment.Outcome,
+        before.Assessment.Ranking is [var first, ..] ? new Leader(first.Component, first.Title, first.Explains) : null,
+        before.Assessment.Resolved, before.Advice.Plan?.ExpectedCost, after.Advice.Plan?.ExpectedCost, tried, without);
 
     /// <summary>Empty where one of the two has no ranking.</summary>
     private static List<Change> Changes(Assessment before, Assessment after)
     {
         var was = before.Ranking.ToDictionary(r => r.Component);
         return [.. after.Ranking.Where(r => was.ContainsKey(r.Component))
-            .Select(r => new Change(r.Component, r.Title, was[r.Component].Cure, r.Cure, was[r.Component].Bad, r.Bad))
+            .Select(r => new Change(r.Component, r.Title, was[r.Component].Explains, r.Explains, was[r.Component].Bad, r.Bad))
             .Where(c => Moved(c) > Unseen).OrderByDescending(Moved).ThenBy(c => c.Component, StringComparer.Ordinal).Take(Most)];
     }
 
-    private static double Moved(Change c) => Math.Max(Math.Abs(c.CureAfter - c.CureBefore), Math.Abs(c.BadAfter - c.BadBefore));
+    private static double Moved(Change c) => Math.Max(Math.Abs(c.ExplainsAfter - c.ExplainsBefore), Math.Abs(c.BadAfter - c.BadBefore));
 }

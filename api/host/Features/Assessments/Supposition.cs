@@ -28,8 +28,8 @@ public sealed record Supposition(IReadOnlyList<Finding> Findings, IReadOnlyList<
     private static Finding Of(NewFinding f, EntryHead head, Complaint complaint, FaultModel model)
     {
         Finding bare = new(
-            head, complaint.VehicleId, complaint.Entry.Id, f.At, f.Symptom, f.Check, f.Component, f.Mode, f.Outcome, f.Sure, f.Reading, f.Points,
-            f.Instrument, f.Conditions, f.Session, f.Showed, f.Note, "");
+            head, complaint.VehicleId, complaint.Entry.Id, f.At, f.Event, f.Check, f.Component, f.Mode, f.Outcome, f.Sure, f.Reading, f.Points,
+            f.Instrument, f.Conditions, f.Session, f.Showed, f.Note, "", f.When, f.Then, f.Trial, f.Own);
         return bare with { Text = Sentences.Of(bare, model) };
     }
 

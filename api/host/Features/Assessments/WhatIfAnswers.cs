@@ -1,6 +1,4 @@
-using System.Text.Json;
 using FuelHistory.Contracts;
-using FuelHistory.Core.Assessment;
 using FuelHistory.Host.Features.Complaints;
 using FuelHistory.Host.Features.FaultModels;
 using FuelHistory.Host.Features.Findings;
@@ -9,21 +7,18 @@ using FuelHistory.Host.Features.Works;
 using FuelHistory.Host.Http;
 using FuelHistory.Host.Sqlite;
 using FuelHistory.Host.Validation;
-using Microsoft.AspNetCore.Http.Json;
-using Microsoft.Extensions.Options;
 
 namespace FuelHistory.Host.Features.Assessments;
-
-using Assessment = FuelHistory.Contracts.Assessment;
 
 /// <summary>Answers "what if": one state of the file is read, nothing is written.</summary>
 public sealed class WhatIfAnswers(
     SqliteFile file, TimeProvider clock, Cars cars, ComplaintStore complaints, FindingStore findings, WorkStore works, WhatIfRules rules,
-    AssessmentInputs inputs, PresentAnswers present, IOptions<JsonOptions> json)
+    AssessmentInputs inputs, PresentAnswers present, AssessmentGate gate)
 {
-    public static Results<Ok<WhatIfAnswer>, Refused> Post(string complaintId, WhatIf input, WhatIfAnswers answers) => answers.Of(complaintId, input);
+    public static Task<Results<Ok<WhatIfAnswer>, Refused>> Post(string complaintId, WhatIf input, WhatIfAnswers answers, CancellationToken cancel) =>
+        answers.Of(complaintId, input, cancel);
 
-    public Results<Ok<WhatIfAnswer>, Refused> Of(string complaintId, WhatIf input)
+    public async Task<Results<Ok<WhatIfAnswer>, Refused>> Of(string complaintId, WhatIf input, CancellationToken cancel)
     {
         // 1. what is asked, held against the record
         using Session session = new(file, clock, reads: true);
@@ -38,21 +33,20 @@ public sealed class WhatIfAnswers(
             return ProblemAnswers.Invalid(step.Faults);
         }
 
-        // 2. the answer as it is
-        if (present.Find(complaintId, day, null, out var before) is { } refusal)
+        // 2. the answers as they are
+        var (refusal, now) = await present.FindBoth(complaintId, day, cancel);
+        if (refusal is not null)
         {
             return refusal;
         }
 
-        var now = JsonSerializer.Deserialize<Assessment>(before!.Body, json.Value.SerializerOptions)!;
-
-        // 3. the answer as it would be
+        // 3. the answers as they would be
         var all = findings.OfVehicle(session.Connection, step.Car!);
         DateTimeOffset? last = all.Where(f => f.ComplaintId == complaintId && f.Entry.VoidReason is null).Max(f => (DateTimeOffset?)f.At);
         var supposed = Supposition.Of(input, complaint, step.Car!.Model, session.Now, last);
         if (supposed.Nothing)
         {
-            return TypedResults.Ok(Comparison.Of(now, now, [], []));
+            return TypedResults.Ok(Comparison.Of(now!, now!, [], []));
         }
 
         if (inputs.Gather(session.Connection, complaintId, day, null, supposed, out var gathered) is { } closed)
@@ -60,9 +54,8 @@ public sealed class WhatIfAnswers(
             return closed;
         }
 
-        var result = Assess.Run(gathered!.InUse.Model, gathered.Input);
-        var then = AssessmentAnswer.Of(result, gathered, day, null);
-        return TypedResults.Ok(Comparison.Of(now, then, Said(step.Car, supposed.Findings, supposed.Work), Without(session, step.Car, all, supposed)));
+        var then = await gate.Run(() => BothAnswers.Of(gathered!, day, cancel), cancel);
+        return TypedResults.Ok(Comparison.Of(now!, then, Said(step.Car, supposed.Findings, supposed.Work), Without(session, step.Car, all, supposed)));
     }
 
     /// <returns>The day to assess; null with faults. Without one given it is today, or tomorrow where something tried bears that date already.</returns>

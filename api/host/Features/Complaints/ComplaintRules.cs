@@ -1,6 +1,8 @@
 using FuelHistory.Contracts;
+using FuelHistory.Core.FaultModels;
 using FuelHistory.Core.Life;
 using FuelHistory.Host.Features.Findings;
+using FuelHistory.Host.Features.Records;
 using FuelHistory.Host.Http;
 using FuelHistory.Host.Validation;
 
@@ -12,17 +14,23 @@ public sealed class ComplaintRules(ComplaintStore store, FindingStore findings)
 
     public Refused? Check(Step step, NewComplaint input)
     {
-        Content(step, input.Title, input.Since, input.Course, input.Always, input.Note);
+        Content(step, new ComplaintChange(input.Title, input.Since, input.Course, input.Always, input.Note, input.Main, input.Onset));
         step.Days.Past(step.Faults, "/at", input.At);
-        for (var i = 0; i < input.Symptoms.Count; i++)
+        var claims = input.Events.Select((answer, i) => EventRules.Check(step.Faults, step.Car!.Model, answer, $"/events/{i}", "/answer") is { } told ? new EventClaims(told, answer.Answer) : null).ToList();
+        for (var i = 0; i < claims.Count; i++)
         {
-            var symptom = input.Symptoms[i].Symptom;
-            step.Faults.OneOf($"/symptoms/{i}/answer", input.Symptoms[i].Answer, "present", "absent");
-            if (step.Faults.Known($"/symptoms/{i}/symptom", "symptom", symptom, step.Car!.Model.Symptoms.Select(s => s.Id))
-                && input.Symptoms.Take(i).Any(s => s.Symptom == symptom))
+            for (var j = 0; j < i; j++)
             {
-                step.Faults.Add($"/symptoms/{i}/symptom", Problems.Unsuitable, $"\"{symptom}\" is answered twice; answer it once.");
+                if (input.Events[i].Sure && input.Events[j].Sure && claims[i] is { } later && claims[j] is { } earlier && later.Contradicts(earlier))
+                {
+                    step.Faults.Add($"/events/{i}", Problems.Unsuitable, $"Events {j + 1} ({Said(step, input.Events[j])}) and {i + 1} ({Said(step, input.Events[i])}) cannot both be right; take one of them out.");
+                }
             }
+        }
+
+        if (input.Main is { } main && step.Faults.None && !claims.Any(c => c is { Answer: not "absent" } && c.Told.Event == EventOf(step, main)))
+        {
+            step.Faults.Add("/main", Problems.Unsuitable, $"main \"{main}\" is none of the events that are answered as present; add it to events, or name one of those.");
         }
 
         return null;
@@ -30,7 +38,7 @@ public sealed class ComplaintRules(ComplaintStore store, FindingStore findings)
 
     public Refused? Check(Step step, ComplaintChange input)
     {
-        Content(step, input.Title, input.Since, input.Course, input.Always, input.Note);
+        Content(step, input);
         return store.Shut(step.Session.Connection, step.Present!.EntryId);
     }
 
@@ -55,13 +63,26 @@ public sealed class ComplaintRules(ComplaintStore store, FindingStore findings)
         return store.Shut(step.Session.Connection, step.Present.EntryId);
     }
 
-    private static void Content(Step step, string title, string since, string course, bool always, string? note)
+    private static void Content(Step step, ComplaintChange input)
     {
-        step.Faults.Text("/title", title, Lengths.Name, required: true);
-        step.Faults.Text("/note", note, Lengths.Note);
-        step.Faults.OneOf("/course", course, "constant", "intermittent");
-        step.Days.Past(step.Faults, "/since", since);
+        step.Faults.Text("/title", input.Title, Lengths.Name, required: true);
+        step.Faults.Text("/note", input.Note, Lengths.Note);
+        step.Faults.OneOf("/course", input.Course, "constant", "intermittent");
+        step.Days.Past(step.Faults, "/since", input.Since);
+        if (input.Main is { } main && EventOf(step, main) is null)
+        {
+            step.Faults.Known("/main", "event", main, EventRules.Ids(step.Car!.Model));
+        }
+
+        if (input.Onset is { } onset)
+        {
+            step.Faults.OneOf("/onset", onset, [.. CarSides.Onsets.Keys]);
+        }
     }
+
+    private static string? EventOf(Step step, string id) => ToldEvent.Of(step.Car!.Model, id, [], [])?.Event;
+
+    private static string Said(Step step, EventAnswer answer) => Sentences.Event(step.Car!.Model, answer);
 
     private static void Causes(Step step, IReadOnlyList<ConfirmedCause> causes)
     {

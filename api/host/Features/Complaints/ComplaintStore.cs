@@ -6,9 +6,10 @@ using Microsoft.Data.Sqlite;
 
 namespace FuelHistory.Host.Features.Complaints;
 
-/// <summary>What is stored of a complaint; its symptoms are findings.</summary>
+/// <summary>What is stored of a complaint; its events are findings.</summary>
 public sealed record ComplaintContent(
-    string Title, string Since, string Course, bool Always, DateTimeOffset OpenedAt, string? Note, Closing? Closed, UsedFaultModel? ClosedUnder);
+    string Title, string Since, string Course, bool Always, DateTimeOffset OpenedAt, string? Note, Closing? Closed, UsedFaultModel? ClosedUnder,
+    string? Main = null, string? Onset = null);
 
 public sealed class ComplaintStore : IEntryStore<ComplaintContent, Complaint>
 {
@@ -16,7 +17,8 @@ public sealed class ComplaintStore : IEntryStore<ComplaintContent, Complaint>
         SELECT e.entry_id AS EntryId, e.version AS Version, e.recorded_at AS RecordedAt, e.void_reason AS VoidReason, e.vehicle_id AS VehicleId,
                c.title AS Title, c.since AS Since, c.course AS Course, c.always AS Always, c.opened_at AS OpenedAt, c.opened_offset AS OpenedOffset,
                c.note AS Note, c.closed_at AS ClosedAt, c.closed_offset AS ClosedOffset, c.result AS Result, c.causes AS Causes,
-               c.proved_by AS ProvedBy, c.closing_note AS ClosingNote, c.closed_model AS ClosedModel, c.closed_revision AS ClosedRevision
+               c.proved_by AS ProvedBy, c.closing_note AS ClosingNote, c.closed_model AS ClosedModel, c.closed_revision AS ClosedRevision,
+               c.main AS Main, c.onset AS Onset
         FROM entry AS e JOIN complaint AS c ON c.seq = e.content_seq
         WHERE e.kind = 'complaint' AND e.entry_id = @entryId
         ORDER BY e.version DESC
@@ -26,7 +28,8 @@ public sealed class ComplaintStore : IEntryStore<ComplaintContent, Complaint>
         SELECT e.entry_id AS EntryId, e.version AS Version, e.recorded_at AS RecordedAt, e.void_reason AS VoidReason, e.vehicle_id AS VehicleId,
                c.title AS Title, c.since AS Since, c.course AS Course, c.always AS Always, c.opened_at AS OpenedAt, c.opened_offset AS OpenedOffset,
                c.note AS Note, c.closed_at AS ClosedAt, c.closed_offset AS ClosedOffset, c.result AS Result, c.causes AS Causes,
-               c.proved_by AS ProvedBy, c.closing_note AS ClosingNote, c.closed_model AS ClosedModel, c.closed_revision AS ClosedRevision
+               c.proved_by AS ProvedBy, c.closing_note AS ClosingNote, c.closed_model AS ClosedModel, c.closed_revision AS ClosedRevision,
+               c.main AS Main, c.onset AS Onset
         FROM entry AS e JOIN complaint AS c ON c.seq = e.content_seq
         WHERE e.vehicle_id = @vehicleId AND e.kind = 'complaint'
           AND e.version = (SELECT max(n.version) FROM entry AS n WHERE n.entry_id = e.entry_id AND n.recorded_at <= @knownAt)
@@ -35,9 +38,9 @@ public sealed class ComplaintStore : IEntryStore<ComplaintContent, Complaint>
 
     private const string InsertContent = """
         INSERT INTO complaint (seq, title, since, course, always, opened_at, opened_offset, note,
-                               closed_at, closed_offset, result, causes, proved_by, closing_note, closed_model, closed_revision)
+                               closed_at, closed_offset, result, causes, proved_by, closing_note, closed_model, closed_revision, main, onset)
         VALUES (@seq, @Title, @Since, @Course, @Always, @openedAt, @openedOffset, @Note,
-                @closedAt, @closedOffset, @result, @causes, @provedBy, @closingNote, @closedModel, @closedRevision)
+                @closedAt, @closedOffset, @result, @causes, @provedBy, @closingNote, @closedModel, @closedRevision, @Main, @Onset)
         """;
 
     public string Kind => "complaint";
@@ -63,6 +66,8 @@ public sealed class ComplaintStore : IEntryStore<ComplaintContent, Complaint>
         closingNote = input.Closed?.Note,
         closedModel = input.ClosedUnder?.Id,
         closedRevision = input.ClosedUnder?.Revision,
+        input.Main,
+        input.Onset,
     });
 
     public IReadOnlyList<Complaint> Versions(SqliteConnection connection, string entryId) =>
@@ -77,7 +82,7 @@ public sealed class ComplaintStore : IEntryStore<ComplaintContent, Complaint>
     {
         [] => ProblemAnswers.NotFound(Noun, complaintId),
         [{ Entry.VoidReason: { } reason }, ..] => ProblemAnswers.Closed($"The complaint is void ({reason}); it takes no further findings or changes."),
-        [{ Closed: { } closing } c, ..] => ProblemAnswers.Closed($"The complaint \"{c.Title}\" was closed on {closing.At:yyyy-MM-dd} ({closing.Result}); it takes no further findings or changes. If it is back, open a new complaint."),
+        [{ Closed: { } closing } c, ..] => ProblemAnswers.Closed($"The complaint \"{c.Title}\" was closed on {closing.At:yyyy-MM-dd} ({Records.Sentences.Result(closing.Result)}); it takes no further findings or changes. If it is back, open a new complaint."),
         _ => null,
     };
 
@@ -103,10 +108,12 @@ public sealed class ComplaintStore : IEntryStore<ComplaintContent, Complaint>
         public string? ClosingNote { get; init; }
         public string? ClosedModel { get; init; }
         public string? ClosedRevision { get; init; }
+        public string? Main { get; init; }
+        public string? Onset { get; init; }
 
         public Complaint Entry => new(
             new EntryHead(EntryId, (int)Version, Times.Read(RecordedAt), VoidReason), VehicleId, Title, Since, Course, Always == 1,
-            Times.Read(OpenedAt, OpenedOffset), Note, Closing, ClosedModel is null ? null : new UsedFaultModel(ClosedModel, ClosedRevision!));
+            Times.Read(OpenedAt, OpenedOffset), Note, Closing, ClosedModel is null ? null : new UsedFaultModel(ClosedModel, ClosedRevision!), Main, Onset);
 
         private Closing? Closing => ClosedAt is null ? null : new(
             Times.Read(ClosedAt, ClosedOffset ?? 0), Result!, Lists.Read<IReadOnlyList<ConfirmedCause>>(Causes!),

@@ -28,53 +28,70 @@ internal static class FaultModelPage
             <p>{{Text(model.About)}}</p>
             <p class="small">Fault model {{Text(model.Id)}}, revision {{Text(model.Revision)}}. The workshop manual of the car goes before everything here. Percentages and bits are worked out from the file: each fault alone on a car
             with nothing else wrong, gauges without error. A check says 1 bit about a fault if its outcome settles whether the fault is there, 0 if it tells nothing.</p>
-            <nav><a href="#faults">Faults</a> · <a href="#conditions">What pushes what</a> · <a href="#symptoms">Symptoms</a> · <a href="#checks">Checks</a> · <a href="#alike">Hard to tell apart</a> · <a href="#limits">Limits</a> · <a href="#sources">Sources</a></nav>
+            <nav><a href="#faults">Faults</a> · <a href="#conditions">What pushes what</a> · <a href="#events">What a driver notices</a> · <a href="#checks">Checks</a> · <a href="#trials">Trials</a> · <a href="#alike">Hard to tell apart</a> · <a href="#limits">Limits</a> · <a href="#sources">Sources</a></nav>
 
             """);
         Faults(text, study);
         Conditions(text, study);
-        Symptoms(text, model, study);
+        Events(text, model, study);
         text.Append("<h2 id=\"checks\">Checks</h2>\n");
         foreach (var check in model.Checks)
         {
             Check(text, model, check, study);
         }
 
+        Trials(text, model);
         Alike(text, study);
         Limits(text, model);
         Sources(text, model);
         return text.Append("</body></html>\n").ToString();
     }
 
-    private static void Faults(StringBuilder text, FaultModelStudy study) => Table(text, "faults", "Faults, and what shows them", ["Fault", "Moves", "Symptoms it shows", "Checks that tell (bits)"],
+    private static void Faults(StringBuilder text, FaultModelStudy study) => Table(text, "faults", "Faults, and what shows them", ["Fault", "Moves", "What the driver notices", "Checks that tell (bits)"],
         study.Faults.Select(f => new[]
         {
             $"<b>{Text(f.Title)}</b> {Trust(f.Trust)}{(f.CausedBy.Count > 0 ? $"<br><span class=\"small\">brought on by: {Names(f.CausedBy)}</span>" : "")}",
             Names(f.Acts),
-            string.Join("<br>", f.Symptoms.Select(s => $"{Text(s.Title)} {Percent(s.Value)}")),
+            string.Join("<br>", f.Events.Select(s => $"{Text(s.Title)} {Percent(s.Value)}")),
             string.Join("<br>", f.Checks.Take(6).Select(c => $"<a href=\"#check-{c.Id}\">{Text(c.Title)}</a> {Number(c.Value)}")) + (f.Checks.Count > 6 ? $"<br><span class=\"small\">and {f.Checks.Count - 6} that tell less</span>" : ""),
         }));
 
     private static void Conditions(StringBuilder text, FaultModelStudy study) => Table(text, "conditions", "What pushes what", ["Condition of the circuit", "Pushed by"],
         study.Conditions.Select(c => new[] { $"<b>{Text(c.Title)}</b>", Names(c.Causes) }));
 
-    private static void Symptoms(StringBuilder text, FaultModelView model, FaultModelStudy study) => Table(text, "symptoms", "Symptoms", ["Symptom", "Question", "Faults that show it, the surest first"],
-        model.Symptoms.Select(s => new[]
+    private static void Events(StringBuilder text, FaultModelView model, FaultModelStudy study) => Table(text, "events", "What a driver notices", ["Event", "How", "Question", "Faults that show it, the surest first"],
+        model.Events.SelectMany(e => e.Cells.Select((c, i) => new[]
         {
-            $"<b>{Text(s.Title)}</b>",
-            Text(s.Ask),
-            string.Join("; ", study.Faults.SelectMany(f => f.Symptoms.Where(x => x.Id == s.Id).Select(x => (f.Title, x.Value))).OrderByDescending(x => x.Value).Select(x => $"{Text(x.Title)} {Percent(x.Value)}")),
-        }));
+            i == 0 ? $"<b>{Text(e.Title)}</b>" : "",
+            e.Cells.Count == 1 && c.When is null && c.Then is null ? "" : Text(c.Title),
+            Text(c.Ask),
+            string.Join("; ", study.Faults.SelectMany(f => f.Events.Where(x => x.Id == c.Id).Select(x => (f.Title, x.Value))).OrderByDescending(x => x.Value).Select(x => $"{Text(x.Title)} {Percent(x.Value)}")),
+        })));
+
+    private static void Trials(StringBuilder text, FaultModelView model)
+    {
+        text.Append("<h2 id=\"trials\">Trials: something changed for a moment</h2>\n");
+        foreach (var trial in model.Trials)
+        {
+            text.Append(CultureInfo.InvariantCulture, $"<section class=\"check\" id=\"trial-{trial.Id}\"><h3>{Text(trial.Title)}</h3><p>{Number(trial.Minutes)} min; hazard {Text(trial.Hazard)}</p>\n");
+            Cautions(text, trial.Cautions);
+            text.Append(List("ol", trial.Steps)).Append($"<p class=\"small\">{Text(trial.Source)}</p></section>\n");
+        }
+    }
+
+    private static void Cautions(StringBuilder text, IReadOnlyList<string> cautions)
+    {
+        if (cautions.Count > 0)
+        {
+            text.Append($"<div class=\"caution\"><b>Caution</b>{List("ul", cautions)}</div>");
+        }
+    }
 
     private static void Check(StringBuilder text, FaultModelView model, CheckView check, FaultModelStudy study)
     {
         var tools = string.Join(", ", check.Tools.Select(id => model.Tools.FirstOrDefault(t => t.Id == id)?.Title ?? id));
         text.Append(CultureInfo.InvariantCulture, $"<section class=\"check\" id=\"check-{check.Id}\"><h3>{Text(check.Title)}</h3><p>{check.Minutes:0.#} min{(check.SetupMinutes > 0 ? $" and {Number(check.SetupMinutes)} to set up" : "")}; hazard {Text(check.Hazard)}; {(tools.Length > 0 ? Text(tools) : "no tools")}</p>\n");
-        if (check.Cautions.Count > 0)
-        {
-            text.Append($"<div class=\"caution\"><b>Caution</b>{List("ul", check.Cautions)}</div>");
-        }
-
+        Cautions(text, check.Cautions);
         text.Append(List("ol", check.Steps));
         if (check.Limits is not null)
         {

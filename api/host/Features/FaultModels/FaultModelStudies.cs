@@ -7,7 +7,7 @@ namespace FuelHistory.Host.Features.FaultModels;
 /// <summary>The study of each fault model, made when it is first asked for; the models do not change while the host runs.</summary>
 public sealed class FaultModelStudies
 {
-    /// <summary>A symptom is listed under a fault that raises it by this much; a check from as many bits.</summary>
+    /// <summary>A cell of an event is listed under a fault that raises it by this much; a check from as many bits.</summary>
     private const double Rises = 0.05, Says = 0.05;
 
     private readonly ConcurrentDictionary<string, Lazy<FaultModelStudy>> studies = new();
@@ -34,7 +34,7 @@ public sealed class FaultModelStudies
             studied.Component, studied.Mode, names[id], source.Kind, source.Cite,
             [.. model.Conditions.Where(c => c.Effects.Any(e => e.Of == id)).Select(c => new NamedThing(c.Id, c.Title))],
             [.. mode.CausedBy.Select(c => Named(c, names))],
-            [.. model.Symptoms.Select(s => (s, P: studied.Symptoms[s.Id])).Where(x => x.P > x.s.Background + Rises).OrderByDescending(x => x.P).Select(x => new StudiedFigure(x.s.Id, x.s.Title, Rounded(x.P)))],
+            [.. model.Cells.Select(s => (s, P: studied.Cells[s.Id])).Where(x => x.P > x.s.Background + Rises).OrderByDescending(x => x.P).Select(x => new StudiedFigure(x.s.Id, x.s.Title, Rounded(x.P)))],
             [.. studied.Bits.Where(b => b.Value >= Says).OrderByDescending(b => b.Value).Select(b => new StudiedFigure(b.Key, names[b.Key], Rounded(b.Value)))]);
     }
 

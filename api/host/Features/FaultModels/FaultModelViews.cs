@@ -1,5 +1,6 @@
 using FuelHistory.Contracts;
 using FuelHistory.Core.FaultModels;
+using FuelHistory.Host.Features.Findings;
 using FuelHistory.Host.Features.Limits;
 using FuelHistory.Host.Validation;
 using LimitPoint = FuelHistory.Contracts.LimitPoint;
@@ -17,11 +18,32 @@ internal static class FaultModelViews
         [.. model.Components.Select(c => new ComponentView(
             c.Id, c.Title, c.Instrument, [.. c.Modes.Select(m => new NamedThing(m.Id, m.Title))],
             c.Instrument ? [] : [.. c.Work.Select(w => Actions.GetValueOrDefault(w.Action, w.Action)).Append("inspected").Distinct()]))],
-        [.. model.Symptoms.Select(s => new SymptomView(s.Id, s.Title, s.Ask))],
+        [.. model.Events.Select(e => Of(model, e)), .. model.Cells.Where(c => c.Event is null).Select(OfItself)],
         [.. model.Checks.Select(c => Of(model, c))],
         [.. model.Tools.Select(t => new NamedThing(t.Id, t.Title))],
         [.. model.Incidents.Select(i => new NamedThing(i.Id, i.Title))],
-        [.. model.Sources.Select(s => new SourceView(s.Key, s.Value.Kind, s.Value.Cite))]);
+        [.. model.Sources.Select(s => new SourceView(s.Key, s.Value.Kind, s.Value.Cite))],
+        [.. model.Trials.Select(t => Of(model, t))],
+        [.. CarSides.Titles.Select(s => new NamedThing(s.Key, s.Value))],
+        [.. CarSides.Onsets.Select(o => new NamedThing(o.Key, o.Value))]);
+
+    private static EventView Of(FaultModel model, Event e)
+    {
+        List<EventCell> cells = [.. model.Cells.Where(c => c.Event == e.Id)];
+        return new EventView(
+            e.Id, e.Title, e.Ask, e.Kind,
+            [.. model.When.Where(f => cells.Any(c => c.When == f.Id)).Select(f => new NamedThing(f.Id, f.Title))],
+            [.. model.Then.Where(f => cells.Any(c => c.Then == f.Id)).Select(f => new NamedThing(f.Id, f.Title))],
+            [.. cells.Select(Of)]);
+    }
+
+    private static EventView OfItself(EventCell cell) => new(cell.Id, cell.Title, cell.Ask, "other", [], [], [Of(cell)]);
+
+    private static EventCellView Of(EventCell cell) => new(cell.Id, cell.When, cell.Then, cell.Title, cell.Ask);
+
+    private static TrialView Of(FaultModel model, Trial trial) => new(
+        trial.Id, trial.Title, trial.Do, trial.Component, trial.Minutes, trial.SetupMinutes, trial.Tools, trial.Hazard, trial.Cautions, trial.Steps,
+        Cited(model, trial.Source));
 
     public static CheckView Of(FaultModel model, Check check) => new(
         check.Id, check.Title, Kind(check), check.Quantity is null && check.Kind is not CheckKind.LeakDown ? null : ReadingRules.QuantityOf(check).Id,

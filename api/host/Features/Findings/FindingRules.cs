@@ -7,7 +7,7 @@ using FuelHistory.Host.Validation;
 
 namespace FuelHistory.Host.Features.Findings;
 
-public sealed class FindingRules(ComplaintStore complaints, InstrumentStore instruments)
+public sealed class FindingRules(ComplaintStore complaints, InstrumentStore instruments, FindingConflicts conflicts)
 {
     public Refused? Check(Step step, NewFinding input, string? complaintId)
     {
@@ -17,6 +17,11 @@ public sealed class FindingRules(ComplaintStore complaints, InstrumentStore inst
         }
 
         Content(step, input);
+        if (complaintId is not null && step.Faults.None)
+        {
+            conflicts.Check(step, input, complaintId);
+        }
+
         return null;
     }
 
@@ -36,34 +41,52 @@ public sealed class FindingRules(ComplaintStore complaints, InstrumentStore inst
     private static Check? What(Step step, NewFinding input)
     {
         var (faults, model) = (step.Faults, step.Car!.Model);
+        object?[] told = [input.Event, input.Check, input.Component, input.Trial, input.Own];
+        if (told.Count(t => t is not null) != 1)
+        {
+            faults.Add("", Problems.Unsuitable, "A finding is of one thing: give exactly one of event, check, component, trial and own.");
+            return null;
+        }
+
+        Misplaced(faults, "/when", input.Event is null && input.When is not null, "when belongs to an event");
+        Misplaced(faults, "/then", input.Event is null && input.Then is not null, "then belongs to an event");
+        Only(faults, input);
         switch (input)
         {
-            case { Symptom: { } symptom, Check: null, Component: null }:
-                Only(faults, input, readings: false, mode: false, "a symptom");
-                if (faults.Known("/symptom", "symptom", symptom, model.Symptoms.Select(s => s.Id)))
-                {
-                    Outcome(faults, input.Outcome, $"the symptom \"{symptom}\"", "present", "absent");
-                }
-
+            case { Event: { } happened }:
+                EventRules.Check(faults, model, new EventAnswer(happened, input.Outcome ?? "", input.When, input.Then), "", "/outcome");
                 return null;
-            case { Symptom: null, Check: { } id, Component: null }:
-                if (!faults.Known("/check", "check", id, model.Checks.Select(c => c.Id)))
-                {
-                    return null;
-                }
-
-                var check = step.Car.Check(id)!;
-                Only(faults, input, readings: true, mode: false, "a check");
-                OfCheck(faults, check, input);
-                return check;
-            case { Symptom: null, Check: null, Component: { } component }:
-                Only(faults, input, readings: false, mode: true, "a part that was looked at");
+            case { Check: { } id }:
+                return OfCheck(step, id, input);
+            case { Component: { } component }:
                 Seen(step, input, component);
                 return null;
+            case { Trial: { } trial }:
+                TrialRules.Check(faults, model, trial, input.Outcome);
+                return null;
             default:
-                faults.Add("", Problems.Unsuitable, "A finding is of one thing: give exactly one of symptom, check and component.");
+                OwnRules.Check(faults, model, input.Own!, input.Outcome);
                 return null;
         }
+    }
+
+    private static Check? OfCheck(Step step, string id, NewFinding input)
+    {
+        var model = step.Car!.Model;
+        if (model.Trials.FirstOrDefault(t => t.Formerly.ContainsKey(id)) is { } trial)
+        {
+            step.Faults.Add("/check", Problems.Unknown, $"\"{id}\" is a trial now: leave check out, and give trial with \"trial\": \"{trial.Id}\" and what came of it as outcome.");
+            return null;
+        }
+
+        if (!step.Faults.Known("/check", "check", id, model.Checks.Select(c => c.Id)))
+        {
+            return null;
+        }
+
+        var check = step.Car.Check(id)!;
+        OfCheck(step.Faults, check, input);
+        return check;
     }
 
     private static void OfCheck(Faults faults, Check check, NewFinding input)
@@ -149,7 +172,7 @@ public sealed class FindingRules(ComplaintStore complaints, InstrumentStore inst
         }
     }
 
-    private static void Outcome(Faults faults, string? outcome, string what, params string[] allowed)
+    internal static void Outcome(Faults faults, string? outcome, string what, params string[] allowed)
     {
         if (outcome is null)
         {
@@ -161,12 +184,20 @@ public sealed class FindingRules(ComplaintStore complaints, InstrumentStore inst
         }
     }
 
-    private static void Only(Faults faults, NewFinding input, bool readings, bool mode, string what)
+    private static void Only(Faults faults, NewFinding input)
     {
-        Misplaced(faults, "/mode", !mode && input.Mode is not null, $"mode belongs to a part that was looked at, not to {what}");
-        Misplaced(faults, "/reading", !readings && input.Reading is not null, $"{what} has no reading");
-        Misplaced(faults, "/points", !readings && input.Points is not null, $"{what} has no points");
-        Misplaced(faults, "/instrument", !readings && input.Instrument is not null, $"{what} has no instrument");
+        var what = input switch
+        {
+            { Event: not null } => "an event",
+            { Check: not null } => "a check",
+            { Trial: not null } => "a trial",
+            { Own: not null } => "an observation of your own",
+            _ => "a part that was looked at",
+        };
+        Misplaced(faults, "/mode", input.Component is null && input.Mode is not null, $"mode belongs to a part that was looked at, not to {what}");
+        Misplaced(faults, "/reading", input.Check is null && input.Reading is not null, $"{what} has no reading");
+        Misplaced(faults, "/points", input.Check is null && input.Points is not null, $"{what} has no points");
+        Misplaced(faults, "/instrument", input.Check is null && input.Instrument is not null, $"{what} has no instrument");
     }
 
     private static void NoFigures(Faults faults, Check check, NewFinding input)
@@ -175,7 +206,7 @@ public sealed class FindingRules(ComplaintStore complaints, InstrumentStore inst
         Misplaced(faults, "/points", input.Points is not null, $"\"{check.Id}\" is answered with an outcome");
     }
 
-    private static void Misplaced(Faults faults, string pointer, bool there, string why)
+    internal static void Misplaced(Faults faults, string pointer, bool there, string why)
     {
         if (there)
         {

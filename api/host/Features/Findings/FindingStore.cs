@@ -15,9 +15,10 @@ public sealed class FindingStore(Cars cars) : IEntryStore<FindingContent, Findin
 {
     private const string SelectVersions = """
         SELECT e.entry_id AS EntryId, e.version AS Version, e.recorded_at AS RecordedAt, e.void_reason AS VoidReason, e.vehicle_id AS VehicleId,
-               f.complaint_id AS ComplaintId, f.at AS At, f.at_offset AS AtOffset, f.symptom AS Symptom, f.check_id AS CheckId, f.component AS Component,
+               f.complaint_id AS ComplaintId, f.at AS At, f.at_offset AS AtOffset, f.symptom AS Event, f.check_id AS CheckId, f.component AS Component,
                f.mode AS Mode, f.outcome AS Outcome, f.sure AS Sure, f.reading AS Reading, f.reading_unit AS ReadingUnit, f.points AS Points,
-               f.instrument AS Instrument, f.conditions AS Conditions, f.session AS Session, f.showed AS Showed, f.note AS Note
+               f.instrument AS Instrument, f.conditions AS Conditions, f.session AS Session, f.showed AS Showed, f.note AS Note,
+               f.event_when AS EventWhen, f.event_then AS EventThen, f.trial AS Trial, f.own AS Own
         FROM entry AS e JOIN finding AS f ON f.seq = e.content_seq
         WHERE e.kind = 'finding' AND e.entry_id = @entryId
         ORDER BY e.version DESC
@@ -25,9 +26,10 @@ public sealed class FindingStore(Cars cars) : IEntryStore<FindingContent, Findin
 
     private const string SelectOfVehicle = """
         SELECT e.entry_id AS EntryId, e.version AS Version, e.recorded_at AS RecordedAt, e.void_reason AS VoidReason, e.vehicle_id AS VehicleId,
-               f.complaint_id AS ComplaintId, f.at AS At, f.at_offset AS AtOffset, f.symptom AS Symptom, f.check_id AS CheckId, f.component AS Component,
+               f.complaint_id AS ComplaintId, f.at AS At, f.at_offset AS AtOffset, f.symptom AS Event, f.check_id AS CheckId, f.component AS Component,
                f.mode AS Mode, f.outcome AS Outcome, f.sure AS Sure, f.reading AS Reading, f.reading_unit AS ReadingUnit, f.points AS Points,
-               f.instrument AS Instrument, f.conditions AS Conditions, f.session AS Session, f.showed AS Showed, f.note AS Note
+               f.instrument AS Instrument, f.conditions AS Conditions, f.session AS Session, f.showed AS Showed, f.note AS Note,
+               f.event_when AS EventWhen, f.event_then AS EventThen, f.trial AS Trial, f.own AS Own
         FROM entry AS e JOIN finding AS f ON f.seq = e.content_seq
         WHERE e.vehicle_id = @vehicleId AND e.kind = 'finding'
           AND e.version = (SELECT max(n.version) FROM entry AS n WHERE n.entry_id = e.entry_id AND n.recorded_at <= @knownAt)
@@ -36,9 +38,9 @@ public sealed class FindingStore(Cars cars) : IEntryStore<FindingContent, Findin
 
     private const string InsertContent = """
         INSERT INTO finding (seq, complaint_id, at, at_offset, symptom, check_id, component, mode, outcome, sure, reading, reading_unit,
-                             points, instrument, conditions, session, showed, confirmed, note)
-        VALUES (@seq, @ComplaintId, @at, @atOffset, @Symptom, @Check, @Component, @Mode, @Outcome, @Sure, @reading, @readingUnit,
-                @points, @Instrument, @conditions, @Session, @Showed, @Confirmed, @Note)
+                             points, instrument, conditions, session, showed, confirmed, note, event_when, event_then, trial, own)
+        VALUES (@seq, @ComplaintId, @at, @atOffset, @Event, @Check, @Component, @Mode, @Outcome, @Sure, @reading, @readingUnit,
+                @points, @Instrument, @conditions, @Session, @Showed, @Confirmed, @Note, @eventWhen, @eventThen, @trial, @own)
         """;
 
     public string Kind => "finding";
@@ -66,7 +68,7 @@ public sealed class FindingStore(Cars cars) : IEntryStore<FindingContent, Findin
             input.ComplaintId,
             at = Times.Write(f.At),
             atOffset = Times.Offset(f.At),
-            f.Symptom,
+            f.Event,
             f.Check,
             f.Component,
             f.Mode,
@@ -81,6 +83,10 @@ public sealed class FindingStore(Cars cars) : IEntryStore<FindingContent, Findin
             f.Showed,
             f.Confirmed,
             f.Note,
+            eventWhen = Lists.WriteOrNull(f.When),
+            eventThen = Lists.WriteOrNull(f.Then),
+            trial = Lists.WriteOrNull(f.Trial),
+            own = Lists.WriteOrNull(f.Own),
         });
     }
 
@@ -104,7 +110,7 @@ public sealed class FindingStore(Cars cars) : IEntryStore<FindingContent, Findin
         public string? ComplaintId { get; init; }
         public string At { get; init; } = "";
         public long AtOffset { get; init; }
-        public string? Symptom { get; init; }
+        public string? Event { get; init; }
         public string? CheckId { get; init; }
         public string? Component { get; init; }
         public string? Mode { get; init; }
@@ -118,14 +124,19 @@ public sealed class FindingStore(Cars cars) : IEntryStore<FindingContent, Findin
         public string? Session { get; init; }
         public string Showed { get; init; } = "";
         public string? Note { get; init; }
+        public string? EventWhen { get; init; }
+        public string? EventThen { get; init; }
+        public string? Trial { get; init; }
+        public string? Own { get; init; }
 
         public Finding Entry(Car car)
         {
             Finding bare = new(
                 new EntryHead(EntryId, (int)Version, Times.Read(RecordedAt), VoidReason), VehicleId, ComplaintId, Times.Read(At, AtOffset),
-                Symptom, CheckId, Component, Mode, Outcome, Sure == 1, Reading is { } value ? new Measured(value, ReadingUnit!) : null,
+                Event, CheckId, Component, Mode, Outcome, Sure == 1, Reading is { } value ? new Measured(value, ReadingUnit!) : null,
                 Lists.ReadOrNull<IReadOnlyList<PressurePoint>>(Points), Instrument, Lists.ReadOrNull<IReadOnlyDictionary<string, Measured>>(Conditions),
-                Session, Showed, Note, "");
+                Session, Showed, Note, "", Lists.ReadOrNull<IReadOnlyList<string>>(EventWhen), Lists.ReadOrNull<IReadOnlyList<string>>(EventThen),
+                Lists.ReadOrNull<TrialDone>(Trial), Lists.ReadOrNull<OwnObservation>(Own));
             return bare with { Text = Sentences.Of(bare, car.Model) };
         }
     }

@@ -21,7 +21,7 @@ public static class LeakDownEndpoints
         api.MapPost(Routes.LeakDownReadings, AddReadings).Says("addLeakDownReadings", "One or more readings in any order, each taken once however often it is sent").Refuses(404, 409, 422);
         api.MapPost(Routes.LeakDownTakeBack, TakeBack).Says("takeBackLeakDownReading", "Undo a reading: it stays readable and no longer counts").Refuses(404, 409);
         api.MapPost(Routes.LeakDownFinish, Finish).Says("finishLeakDown", "Make one finding of the readings that stand").Refuses(404, 409, 412, 422);
-        api.Read(Routes.LeakDownAssessment, Assess).Says("tryLeakDown", "The complaint's assessment as the readings so far would make it; nothing is stored").Refuses(404, 409, 422);
+        api.Read(Routes.LeakDownAssessment, Assess).Says("tryLeakDown", "The complaint's assessment and advice as the readings so far would make it; nothing is stored").Refuses(404, 409, 422);
     }
 
     public static Results<Ok<IReadOnlyList<LeakDown>>, Refused> List(string complaintId, LeakDownStore store, ComplaintStore complaints, SqliteFile file)
@@ -65,7 +65,8 @@ public static class LeakDownEndpoints
             : entries.Change(store, entryId, ifMatch, findings.CheckFinish, findings.Finish);
     }
 
-    public static Results<Ok<WhatIfAnswer>, Refused> Assess(string entryId, LeakDownStore store, LeakFindings findings, WhatIfAnswers answers, SqliteFile file, TimeProvider clock)
+    public static async Task<Results<Ok<WhatIfAnswer>, Refused>> Assess(
+        string entryId, LeakDownStore store, LeakFindings findings, WhatIfAnswers answers, SqliteFile file, TimeProvider clock, CancellationToken cancel)
     {
         using var connection = file.Open();
         if (store.Versions(connection, entryId) is not [var leakDown, ..])
@@ -75,6 +76,6 @@ public static class LeakDownEndpoints
 
         // finished, its finding counts already
         var tried = leakDown is { Finding: null, Entry.VoidReason: null } ? findings.Of(connection, leakDown, clock.GetUtcNow()) : null;
-        return answers.Of(leakDown.ComplaintId, new WhatIf(tried is null ? [] : [tried]));
+        return await answers.Of(leakDown.ComplaintId, new WhatIf(tried is null ? [] : [tried]), cancel);
     }
 }

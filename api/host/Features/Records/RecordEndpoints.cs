@@ -14,10 +14,10 @@ public static class RecordEndpoints
         api.Read(Routes.Report, Report).Says("readReport", "All of a vehicle as a web page to print: suspects, what was watched, limits with source and trust, the timeline").Refuses(404).Produces(200, contentType: WebPage.MediaType);
     }
 
-    public static Results<WebPage, Refused> Report(string vehicleId, Reports reports, Cars cars, SqliteFile file)
+    public static async Task<Results<WebPage, Refused>> Report(string vehicleId, Reports reports, Cars cars, SqliteFile file, CancellationToken cancel)
     {
         using var connection = file.Open();
-        return cars.Find(connection, vehicleId) is { } car ? new WebPage(reports.Of(connection, car)) : ProblemAnswers.NotFound("vehicle", vehicleId);
+        return cars.Find(connection, vehicleId) is { } car ? new WebPage(await reports.Of(connection, car, cancel)) : ProblemAnswers.NotFound("vehicle", vehicleId);
     }
 
     public static Results<Ok<RecordView>, Refused> Get(string vehicleId, RecordLines lines, Cars cars, SqliteFile file)

@@ -6,7 +6,7 @@ using static FuelHistory.Host.Http.Markup;
 namespace FuelHistory.Host.Features.Records;
 
 /// <summary>One complaint as the report shows it: Now is null where it is closed or no answer can be given; pictures are SVG.</summary>
-internal sealed record ReportedComplaint(Complaint Complaint, Assessment? Now, IReadOnlyList<string> Pictures, IReadOnlyList<string> Cautions);
+internal sealed record ReportedComplaint(Complaint Complaint, Assessment? Now, Advice? Next, IReadOnlyList<string> Pictures, IReadOnlyList<string> Cautions);
 
 /// <summary>All of one car as a web page to print: what it should read and how far that can be trusted, what is suspected, what was watched, all that was done.</summary>
 internal static class ReportPage
@@ -48,10 +48,10 @@ internal static class ReportPage
         text.Append($"<h2>{Text(complaint.Title)}</h2><p>Since {Text(complaint.Since)}; {(complaint.Closed is { } closed ? $"closed on {closed.At:yyyy-MM-dd}: {Text(closed.Result.Replace('-', ' '))}" : "open")}</p>\n");
         if (each.Now is { } now)
         {
-            Table(text, $"Most likely on {now.AsOf}", ["Component", "Putting it right cures", "Bad"], now.Ranking.Take(Suspects).Select(r => new[] { Text(r.Title), Percent(r.Cure), Percent(r.Bad) }));
-            text.Append($"<p>None of these {Percent(now.NoneOfThese)}; gone already {Percent(now.Gone)}. Fault model {Text(now.FaultModel)}, revision {Text(now.FaultModelRevision)}.</p>\n");
+            Table(text, $"Most likely on {now.AsOf}", ["Component", "Why", "Explains", "Bad"], now.Ranking.Take(Suspects).Select(r => new[] { Text(r.Title), Text(r.Sentence), Percent(r.Explains), Percent(r.Bad) }));
+            text.Append($"<p>Other cause {Percent(now.NoneOfThese)}; put right already {Percent(now.Resolved)}. Fault model {Text(now.FaultModel)}, revision {Text(now.FaultModelRevision)}.</p>\n");
             text.Append(string.Concat(now.Notes.Select(n => $"<p>{Text(n)}</p>\n")));
-            Next(text, now.NextChecks.FirstOrDefault(c => c.Pays));
+            Next(text, each.Next?.NextChecks.FirstOrDefault(c => c.Pays));
         }
 
         Cautions(text, each.Cautions);

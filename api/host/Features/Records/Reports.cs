@@ -1,5 +1,4 @@
 using System.Text;
-using System.Text.Json;
 using FuelHistory.Contracts;
 using FuelHistory.Host.Features.Assessments;
 using FuelHistory.Host.Features.Charts;
@@ -17,22 +16,26 @@ namespace FuelHistory.Host.Features.Records;
 public sealed class Reports(
     RecordLines lines, ComplaintStore complaints, LeakDownStore leakDowns, LeakDownViews views, PresentAnswers answers, TimeProvider clock, IOptions<JsonOptions> json)
 {
-    public string Of(SqliteConnection connection, Car car)
+    public async Task<string> Of(SqliteConnection connection, Car car, CancellationToken cancel)
     {
         var day = DateOnly.FromDateTime(clock.GetLocalNow().Date);
         RecordView record = new(car.Vehicle, lines.Of(connection, car));
-        return ReportPage.Of(record, car.Model.Title, [.. complaints.OfVehicle(connection, car.Vehicle.Entry.Id).Where(c => c.Entry.VoidReason is null).Reverse().Select(c => Reported(connection, c, day))], day);
+        List<ReportedComplaint> reported = [];
+        foreach (var complaint in complaints.OfVehicle(connection, car.Vehicle.Entry.Id).Where(c => c.Entry.VoidReason is null).Reverse())
+        {
+            reported.Add(await Reported(connection, complaint, day, cancel));
+        }
+
+        return ReportPage.Of(record, car.Model.Title, reported, day);
     }
 
-    private ReportedComplaint Reported(SqliteConnection connection, Complaint complaint, DateOnly day)
+    private async Task<ReportedComplaint> Reported(SqliteConnection connection, Complaint complaint, DateOnly day, CancellationToken cancel)
     {
         List<LeakDownView> watched = [.. leakDowns.OfComplaint(connection, complaint.Entry.Id).Where(l => l.Entry.VoidReason is null).Select(l => views.Find(connection, l.Entry.Id)!)
             .Where(v => v.Readings.Count > 0).OrderBy(v => v.LeakDown.StoppedAt)];
-        return new(complaint, complaint.Closed is null ? Now(complaint.Entry.Id, day) : null, Pictures(watched), [.. watched.SelectMany(v => v.LeakDown.Cautions).Distinct()]);
+        var now = complaint.Closed is null ? (await answers.FindBoth(complaint.Entry.Id, day, cancel)).Answers : null;
+        return new(complaint, now?.Assessment, now?.Advice, Pictures(watched), [.. watched.SelectMany(v => v.LeakDown.Cautions).Distinct()]);
     }
-
-    private Assessment? Now(string complaintId, DateOnly day) =>
-        answers.Find(complaintId, day, null, out var answer) is null ? JsonSerializer.Deserialize<Assessment>(answer!.Body, json.Value.SerializerOptions) : null;
 
     // two watched with the same check stand in one picture: before and after
     private List<string> Pictures(List<LeakDownView> watched)

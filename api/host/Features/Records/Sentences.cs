@@ -7,13 +7,17 @@ using FuelHistory.Host.Validation;
 namespace FuelHistory.Host.Features.Records;
 
 /// <summary>Entries in plain words.</summary>
-internal static class Sentences
+internal static partial class Sentences
 {
     public static string Of(Finding f, FaultModel model)
     {
         var said = f switch
         {
-            { Symptom: { } id } => $"{Symptom(model, id)}: {f.Outcome}",
+            { Event: { } id } => Event(model, new EventAnswer(id, f.Outcome ?? "", f.When, f.Then)),
+            { Trial: { } trial } => Trial(model, trial, f.Outcome),
+            { Own: { } own } => Own(model, own),
+            { Check: { } id } when model.Trials.FirstOrDefault(t => t.Formerly.ContainsKey(id)) is { } trial =>
+                Trial(model, new TrialDone(trial.Id), trial.Formerly[id].GetValueOrDefault(f.Outcome ?? "", f.Outcome ?? "")),
             { Check: { } id, Reading: { } reading } => $"{Check(model, id)}: {MeasuredRules.Text(reading)}{Conditions(f, model)}",
             { Check: { } id, Points: { } points } => $"{Check(model, id)}: {Run(points)}{Conditions(f, model)}",
             { Check: { } id } => $"{Check(model, id)}: {Outcome(model, id, f.Outcome)}",
@@ -55,9 +59,9 @@ internal static class Sentences
 
     public static string Of(Closing c, FaultModel model)
     {
-        var causes = c.Causes.Select(cause => cause.Component == "elsewhere" ? model.Elsewhere.Title
+        var causes = c.Causes.Select(cause => cause.Component == "elsewhere" ? "another one than the fault model covers"
             : Component(model, cause.Component) + (cause.Mode is null ? "" : $" ({Mode(model, cause.Component, cause.Mode)})"));
-        var result = c.Result switch { "cured" => "cured", "gone-by-itself" => "gone by itself", _ => "given up" };
+        var result = Result(c.Result);
         return c.Causes.Count == 0 ? $"Complaint closed: {result}" : $"Complaint closed: {result}; cause: {string.Join(", ", causes)}";
     }
 
@@ -68,7 +72,7 @@ internal static class Sentences
 
     public static string Check(FaultModel model, string id) => model.Checks.FirstOrDefault(c => c.Id == id)?.Title ?? id;
 
-    public static string Symptom(FaultModel model, string id) => model.Symptoms.FirstOrDefault(s => s.Id == id)?.Title ?? id;
+    public static string Result(string result) => result switch { "cured" => "put right", "gone-by-itself" => "it went away by itself", _ => "given up" };
 
     public static string Day(DateTimeOffset at) => at.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture);
 

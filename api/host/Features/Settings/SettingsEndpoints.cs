@@ -18,7 +18,7 @@ public static partial class SettingsEndpoints
     public static void MapSettings(this IEndpointRouteBuilder app)
     {
         var api = app.MapGroup("").WithTags("Settings");
-        api.Read(Routes.Settings, Get).Says("getSettings", "Currency, labour rate, tools at hand, units and locale");
+        api.Read(Routes.Settings, Get).Says("getSettings", "Currency, labour rate, tools at hand, units, locale, and how figures are said");
         api.MapPut(Routes.Settings, Replace).Says("replaceSettings", "Change the settings: a new version").Refuses(412, 422);
     }
 
@@ -70,6 +70,7 @@ public static partial class SettingsEndpoints
             }
         }
 
+        faults.OneOf("/figures", input.Figures, "words", "percent", "odds");
         if (!Locale().IsMatch(input.Locale))
         {
             faults.Add("/locale", Problems.Unknown, $"locale \"{input.Locale}\" is not a language tag; write en, de or en-GB.");
