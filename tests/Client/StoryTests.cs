@@ -25,7 +25,7 @@ public sealed class StoryTests
         host.WaitFor("(invoice)");
         host.WaitFor("(only told)");
         Fill(api, host, "c", "Open a complaint", "Opened:", "Restarts badly", Key.Tab, "2026-05", Key.Tab, Key.Tab, Key.Tab, Key.Enter,
-            Key.CursorDown, Key.CursorDown, Key.Enter, Key.Tab);
+            Key.CursorDown, Key.CursorDown, Key.CursorDown, Key.Enter, Key.Tab);
         host.Type("m");
         host.WaitFor("From documents");
         Fill(api, host, "a", "Enter a limit", "Entered:", Key.Enter, "leak-down whole", Key.Enter, Key.Tab, Key.Tab, Key.Tab, "5.0", Key.Tab, "10: 2.0", Key.Tab, "workshop manual, page 24-7");

@@ -5,7 +5,7 @@ namespace FuelHistory.Host.Features.Assessments;
 /// <summary>An assessment cut down to its leaders and their main reasons, so that a phone takes it at once.</summary>
 internal static class Leading
 {
-    private const int MaxComponents = 12, AlwaysShown = 3, MaxReasons = 5, MaxNotes = 8;
+    private const int MaxComponents = 9, AlwaysShown = 3, MaxReasons = 4, MaxNotes = 6;
 
     private const double Explaining = 0.01, Suspicious = 0.05;
 
