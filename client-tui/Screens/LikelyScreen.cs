@@ -23,11 +23,11 @@ internal sealed class LikelyScreen(Desk desk, Complaint complaint) : Screen(desk
 
     public override IReadOnlyList<Bound> Keys =>
     [
-        new(Client.Keys.OpenCheck, OpenNext, () => Next is null ? "no check is left that tells more" : null),
-        new(Client.Keys.Why, OpenWhy, () => Rows == 0 ? "nothing is ranked" : null),
-        new(Client.Keys.Checks, () => Desk.Open(new ChecksScreen(Desk, _vehicle!, Open, _assessment)), () => _vehicle is null ? "it is not loaded" : null),
-        new(Client.Keys.Plan, () => Desk.Open(new TextScreen(Desk, "Repair plan", PlanText)), () => _assessment?.Plan is null ? "there is no plan" : null),
-        new(Client.Keys.WhatIf, () => Desk.Open(new WhatIfScreen(Desk, _complaint, _assessment!)), () => Loaded ? null : "it is not loaded"),
+        new(Client.Keys.OpenCheck, OpenNext, () => Outdated ?? (Next is null ? "no check is left that tells more" : null)),
+        new(Client.Keys.Why, OpenWhy, () => Outdated ?? (Rows == 0 ? "nothing is ranked" : null)),
+        new(Client.Keys.Checks, () => Desk.Open(new ChecksScreen(Desk, _vehicle!, Open, _assessment)), () => _vehicle is null || Stale ? Outdated : null),
+        new(Client.Keys.Plan, () => Desk.Open(new TextScreen(Desk, "Repair plan", PlanText)), () => Outdated ?? (_assessment?.Plan is null ? "there is no plan" : null)),
+        new(Client.Keys.WhatIf, () => Desk.Open(new WhatIfScreen(Desk, _complaint, _assessment!)), () => Outdated),
         new(Client.Keys.AddAnswer, () => Enter(data => FindingForms.Symptom(data)), WhyClosed),
         new(Client.Keys.AddSeen, () => Enter(data => FindingForms.Seen(data)), WhyClosed),
         new(Client.Keys.AddWork, () => Enter(data => VehicleForms.Work(data))),
@@ -36,16 +36,19 @@ internal sealed class LikelyScreen(Desk desk, Complaint complaint) : Screen(desk
         new(Client.Keys.Close, () => Enter(ComplaintForms.Close), WhyClosed),
     ];
 
+    /// <summary>Why nothing is opened from what is shown: there is nothing yet, or something was entered since.</summary>
+    private string? Outdated => !Loaded ? "it is not loaded" : Stale ? "it is being worked out again" : null;
+
     private Complaint? Open => _complaint is { Closed: null, Entry.VoidReason: null } ? _complaint : null;
 
     public override IReadOnlyList<Line> Lines(int width, int height) =>
         _assessment is null ? WaitLines.Of(Trouble, width) : LikelyLines.Of(_assessment, _complaint, Row, width, height, Signs);
 
     /// <summary>The complaint comes first: whether it is closed must not wait for the computation.</summary>
-    public override void Load() => Fetch(LoadComplaint, loaded =>
+    public override void Load() => FetchNewest(LoadComplaint, loaded =>
     {
         (_complaint, _vehicle) = loaded;
-        Fetch(ct => Desk.Calls.Ask(api => api.Assessment(_complaint.Entry.Id, null, null, ct)), Show);
+        FetchShown(ct => Desk.Calls.Ask(api => api.Assessment(_complaint.Entry.Id, null, null, ct)), Show);
     });
 
     public override void Shown() => Load();
@@ -56,8 +59,8 @@ internal sealed class LikelyScreen(Desk desk, Complaint complaint) : Screen(desk
 
     private void Show(Assessment assessment)
     {
+        KeepMark(_assessment?.Ranking, assessment.Ranking, ranked => ranked.Component);
         _assessment = assessment;
-        Row = Math.Clamp(Row, 0, Math.Max(0, Rows - 1));
     }
 
     private string? WhyClosed() => Open is null ? "the complaint is closed" : null;
