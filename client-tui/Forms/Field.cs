@@ -26,9 +26,13 @@ internal abstract class Field(string name, string label, string hint)
     public bool IsNamedBy(Fault fault) => fault.Pointer == "/" + Name || fault.Pointer.StartsWith("/" + Name + "/", StringComparison.Ordinal);
 }
 
-internal sealed class TypedField(string name, string label, string hint, string text = "") : Field(name, label, hint)
+/// <param name="reads">Says how a text is understood; null for plain text.</param>
+internal sealed class TypedField(string name, string label, string hint, string text = "", Func<string, ReadBack>? reads = null) : Field(name, label, hint)
 {
     public string Text { get; set; } = text;
+
+    /// <summary>How what was written is understood; null where nothing is written or it is plain text.</summary>
+    public ReadBack? ReadBack => Value is { } value ? reads?.Invoke(value) : null;
 
     /// <summary>Null where nothing was written.</summary>
     public string? Value => string.IsNullOrWhiteSpace(Text) ? null : Text.Trim();

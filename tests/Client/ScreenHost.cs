@@ -87,6 +87,10 @@ internal sealed class ScreenHost : IDisposable
     /// <summary>Runs what calls have posted until the screen shows the text.</summary>
     public string WaitFor(string text) => WaitUntil(() => Text.Contains(text, StringComparison.Ordinal), $"\"{text}\"");
 
+    /// <summary>Until the form itself is there: what it offers is loaded. Keys may be pressed before.</summary>
+    public string WaitForForm(string title) =>
+        WaitUntil(() => Desk.Top is FormScreen && Text.Contains(title, StringComparison.Ordinal), $"the form \"{title}\"");
+
     public string WaitUntil(Func<bool> wanted, string what)
     {
         using CancellationTokenSource enough = new(Patience);
