@@ -48,8 +48,11 @@ internal static class FormLines
     }
 
     /// <summary>How a field that was left is understood, where that is not what stands there.</summary>
-    private static string Beside(Field field, string shown) =>
-        field is TypedField { ReadBack: { Understood: true } read } && read.Said != shown.Trim() ? $"   = {read.Said}" : "";
+    private static string Beside(Field field, string shown)
+    {
+        if (field is not TypedField { ReadBack: { } read } || read.Said == shown.Trim()) return "";
+        return read.Understood ? $"   = {read.Said}" : $"   ? {read.Said}";
+    }
 
     /// <summary>How what is being typed is understood, below it.</summary>
     private static IEnumerable<Line> ReadBackLines(ReadBack read, int width, Signs signs) =>

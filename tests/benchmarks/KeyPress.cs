@@ -15,7 +15,7 @@ namespace FuelHistory.Benchmarks;
 /// <summary>What one key costs on a long list, from the key to the painted screen, beside the same key on a list that fits the screen.</summary>
 internal static class KeyPress
 {
-    private const int Short = 15, Rounds = 200, Warm = 30, Width = 80, Height = 24;
+    private const int Short = 15, Rounds = 200, Warm = 200, Width = 80, Height = 24;
 
     private static readonly (string Name, Func<int, Key> Of)[] Presses =
     [
