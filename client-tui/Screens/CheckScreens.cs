@@ -17,6 +17,9 @@ internal sealed class ChecksScreen(Desk desk, Vehicle vehicle, Complaint? compla
 
     public override bool Loaded => _loaded;
 
+    /// <summary>Once Enter was pressed, what follows is meant for the check that it opens.</summary>
+    public override Typing? Typing => _openWhenLoaded ? null : base.Typing;
+
     public override IReadOnlyList<Bound> Keys =>
     [
         new(Client.Keys.Open, OpenCheck, () => Loaded && Rows == 0 ? "nothing fits what was typed" : null),
@@ -30,8 +33,11 @@ internal sealed class ChecksScreen(Desk desk, Vehicle vehicle, Complaint? compla
     {
         (_assessment, _loaded) = (known.Assessment, true);
         Narrowed.All = InOrder(known.Model.Checks);
-        if (_openWhenLoaded && Rows > 0 && Desk.Top == this) OpenCheck();
+        var open = _openWhenLoaded && Desk.Top == this;
         _openWhenLoaded = false;
+        if (open && Rows > 0) OpenCheck();
+        // nothing fits: what was typed for the check must not narrow the list
+        else if (open) Desk.Ahead.Drop();
     });
 
     private async Task<Answer<(FaultModelView Model, Assessment? Assessment)>> Order(FaultModelView model, CancellationToken ct) => Stale && _assessment is not null

@@ -58,6 +58,12 @@ internal sealed class ScreenHost : IDisposable
 
     public IDriver Driver => _app.Driver!;
 
+    public void Open(Screen screen)
+    {
+        Desk.Open(screen);
+        Draw();
+    }
+
     public void Press(params Key[] keys)
     {
         foreach (var key in keys)
