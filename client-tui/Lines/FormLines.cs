@@ -39,7 +39,7 @@ internal static class FormLines
             TypedField when shown.Length == 0 => new string('_', Math.Min(room, 8)),
             TypedField => shown,
             ChoiceField choice => $"< {shown} >  ({choice.Choices.Count} choices)",
-            PickField when shown.Length == 0 => "(Enter picks from the list)",
+            PickField or FacetField when shown.Length == 0 => "(Enter picks from the list)",
             _ => shown,
         };
         var beside = current ? "" : Beside(field, shown);

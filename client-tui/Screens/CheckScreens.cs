@@ -22,7 +22,7 @@ internal sealed class ChecksScreen(Desk desk, Vehicle vehicle, Complaint? compla
 
     public override IReadOnlyList<Bound> Keys =>
     [
-        new(Client.Keys.Open, OpenCheck, () => Loaded && Rows == 0 ? "nothing fits what was typed" : null),
+        new(Client.Keys.Open, OpenCheck, () => _openWhenLoaded ? "the list is not loaded" : Loaded && Rows == 0 ? "nothing fits what was typed" : null),
     ];
 
     public override IReadOnlyList<Line> Lines(int width, int height) =>

@@ -72,6 +72,7 @@ internal sealed class FormScreen : Screen
             new(Client.Keys.EnterField, () => Step(1)),
         ],
         PickField pick => [new(Client.Keys.EnterPick, () => Desk.Open(new PickScreen(Desk, pick, () => Step(1))))],
+        FacetField facets => [new(Client.Keys.EnterPick, () => FacetSteps.Open(Desk, facets, () => Step(1)))],
         _ => [],
     };
 

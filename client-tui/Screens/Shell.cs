@@ -81,13 +81,13 @@ internal sealed class Shell : Runnable
         return true;
     }
 
-    /// <summary>What was pasted for a screen that is still loading is kept like what is typed.</summary>
-    protected override bool OnPaste(string text)
+    /// <summary>What is pasted for a screen that is still loading is kept like what is typed.</summary>
+    public void TakePaste(object? sender, PasteEventArgs paste)
     {
-        if (!Top.Holds) return base.OnPaste(text);
-        _desk.Ahead.Keep(text);
+        if (!Top.Holds) return;
+        _desk.Ahead.Keep(paste.Text);
+        paste.Handled = true;
         Refresh();
-        return true;
     }
 
     /// <summary>Footer and message, and the rows that they leave to the body.</summary>

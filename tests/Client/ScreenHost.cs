@@ -38,6 +38,7 @@ internal sealed class ScreenHost : IDisposable
         _app.Driver!.SetScreenSize(width, height);
         Desk = new Desk(_connection.Calls, new Look(colour, ascii ? Signs.Plain : Signs.Unicode), clock ?? TimeProvider.System, new Loop(_posted.Add, (wait, action) => Timers.Add((wait, action))), kept);
         _shell = new Shell(Desk);
+        _app.Paste += _shell.TakePaste;
         Desk.Ended += () => Ended = true;
         Desk.Open(new VehiclesScreen(Desk));
         _token = _app.Begin(_shell)!;
