@@ -12,7 +12,8 @@ internal interface IWaiting;
 /// <summary>Stands in the place of what is still loading and keeps the keys that are meant for it; they are pressed again there.</summary>
 /// <param name="open">Opens what was waited for.</param>
 /// <param name="preview">The form as far as it is known already, made anew for each look; null: nothing is known of it.</param>
-internal sealed class WaitScreen<T>(Desk desk, string title, Func<CancellationToken, Task<Answer<T>>> load, Action<T> open, Func<Form>? preview = null) : Screen(desk), IWaiting
+internal sealed class WaitScreen<T>(Desk desk, string title, Func<CancellationToken, Task<Answer<T>>> load, Action<T> open, Func<Form>? preview = null)
+    : Screen(desk), IWaiting
 {
     private Got<T>? _ready;
     private string _refusal = "";
