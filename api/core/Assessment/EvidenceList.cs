@@ -55,13 +55,7 @@ internal sealed class EvidenceList
         _limits.GetValueOrDefault(check.Source.Id),
         check.Source.Covariate is Covariate c && covariates.TryGetValue(c.Id, out double value) ? value : null);
 
-    public LeakLimit? LimitOf(CheckIndex check)
-    {
-        Limits typical = check.Source.Limits!;
-        CarLimit? own = _limits.GetValueOrDefault(check.Source.Id);
-        IEnumerable<LimitPoint> points = own is { Points.Count: > 0 } ? own.Points : typical.Points;
-        return LeakLimit.For(own?.From ?? typical.From ?? 0, points.Where(p => p is { Minutes: not null, Low: not null }).Select(p => (p.Minutes!.Value, p.Low!.Value)));
-    }
+    public LeakLimit? LimitOf(CheckIndex check) => LeakLimit.For(check.Source.Limits!, _limits.GetValueOrDefault(check.Source.Id));
 
     /// <summary>The gauge last used for a quantity: what a check not yet done would be made with.</summary>
     public InstrumentFact? LastUsed(string? quantity) => _investigation.Findings

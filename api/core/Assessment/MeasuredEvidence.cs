@@ -104,9 +104,9 @@ internal sealed record MeasuredEvidence(int Condition, BandEdges Bands, double[]
             }
 
             double bias = gaugeStates.Length == 0 ? 0 : Biases[gaugeStates[gauge]] * v.Error.BiasUnit;
-            sound.Add(new JointReadings.Reading(group, v.Value - bias, v.Error.SharedVariance, v.Error.OwnVariance));
+            sound.Add(new JointReadings.Reading(group, Bands.Within(v.Value - bias), v.Error.SharedVariance, v.Error.OwnVariance));
         }
 
-        return anywhere * JointReadings.Density(sound, Bands.Edges[level], Bands.Edges[level + 1], Bands.Spread);
+        return anywhere * JointReadings.Density(sound, Bands.Values(level), Bands.Spread);
     }
 }

@@ -10,6 +10,17 @@ internal sealed record BandEdges(double[] Edges, double Spread, bool Own)
 {
     public double Top => Edges[^1];
 
+    /// <summary>Level 0 of a limit with one side only: what is usual less the limit; 0 where it has two.</summary>
+    public double Lean { get; init; }
+
+    /// <summary>Number of level 0, counted from the lowest.</summary>
+    public int Zero { get; init; }
+
+    public LevelValues Values(int level) => new(Edges[level], Edges[level + 1], level == Zero ? Lean : 0);
+
+    /// <summary>What lies beyond either end counts as the outermost value there is (a reading so far off is confirmed, or never got here).</summary>
+    public double Within(double value) => Math.Clamp(value, Edges[0], Edges[^1]);
+
     /// <summary>The band that a value lies in; values beyond either end belong to the last one there.</summary>
     public int BandOf(double value) => Math.Max(0, Array.FindIndex(Edges, 1, Edges.Length - 2, e => value < e) is int edge and > 0 ? edge - 1 : Edges.Length - 2);
 
@@ -21,6 +32,7 @@ internal sealed record BandEdges(double[] Edges, double Spread, bool Own)
         Limits typical = check.Limits!;
         IReadOnlyList<LimitPoint> points = own is { Points.Count: > 0 } ? own.Points : own is null ? typical.Points : [];
         double? low = own is null ? typical.Low : own.Low, high = own is null ? typical.High : own.High;
+        double? usual = UsualShare(typical, covariate);
         if (points.Count > 0)
         {
             if (covariate is not double at)
@@ -37,9 +49,23 @@ internal sealed record BandEdges(double[] Edges, double Spread, bool Own)
         }
 
         double spread = own is { Exact: true } ? 0 : typical.Spread;
-        return check.Edges is null
-            ? new BandEdges(FromLimits(check.Bands!, condition, low, high), spread, own is not null)
-            : new BandEdges(FromEdges(check.Edges, condition, own, low, high), spread, own is not null);
+        double[] edges = check.Edges is null ? FromLimits(check.Bands!, condition, low, high) : FromEdges(check.Edges, condition, own, low, high);
+        int zero = -condition.Min;
+        double limit = condition.Max > 0 ? edges[zero + 1] : edges[zero];
+        return new BandEdges(edges, spread, own is not null) { Zero = zero, Lean = usual is double share ? limit * (share - 1) : 0 };
+    }
+
+    /// <summary>What is usual over the limit, as the file has it; an own limit keeps the ratio. Null where both sides are limited.</summary>
+    private static double? UsualShare(Limits typical, double? covariate)
+    {
+        if (typical.Points.Count == 0)
+        {
+            return typical.Usual / (typical.Low ?? typical.High);
+        }
+
+        return covariate is double at
+            ? At(typical.Points, at, p => p.Usual) / (At(typical.Points, at, p => p.Low) ?? At(typical.Points, at, p => p.High))
+            : null;
     }
 
     /// <summary>The side that is lacking, in the ratio that the two sides of the typical limit have; where that has only one, it is that.</summary>
