@@ -86,6 +86,7 @@ public static class Assess
             Plan = plan with { CheckFirst = checks.Any(c => c.Pays) },
             Misfits = account!.Misfits,
             Flip = account.Flip,
+            SetAside = SetAsides.Of(situation, ranking.LogWeight),
             Asks = [.. evidence.Asks.Distinct()],
             Notes = [.. evidence.Notes.Distinct()],
         };

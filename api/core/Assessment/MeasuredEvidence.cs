@@ -22,18 +22,18 @@ internal sealed record MeasuredEvidence(int Condition, BandEdges Bands, double[]
 
     public override Evidence Alone(string finding) => new MeasuredEvidence(Condition, Bands, Biases, [.. Values.Where(v => v.Id == finding)]);
 
-    /// <summary>Each reading in the middle of every other band.</summary>
+    /// <summary>Each reading at what stands for every other band.</summary>
     public override IEnumerable<Otherwise> Otherwise()
     {
         foreach (MeasuredValue value in Values)
         {
             for (int band = 0; band < Bands.Edges.Length - 1; band++)
             {
-                double from = Bands.Edges[band], to = Bands.Edges[band + 1];
+                double instead = Bands.Typical(band);
                 if (band != Bands.BandOf(value.Value))
                 {
-                    MeasuredValue[] others = [.. Values.Select(v => ReferenceEquals(v, value) ? v with { Value = (from + to) / 2 } : v)];
-                    yield return new Otherwise(value.Id, band, new MeasuredEvidence(Condition, Bands, Biases, others), to - from);
+                    MeasuredValue[] others = [.. Values.Select(v => ReferenceEquals(v, value) ? v with { Value = instead } : v)];
+                    yield return new Otherwise(value.Id, band, new MeasuredEvidence(Condition, Bands, Biases, others), Bands.WidthAt(instead));
                 }
             }
         }

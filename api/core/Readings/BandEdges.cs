@@ -24,7 +24,24 @@ internal sealed record BandEdges(double[] Edges, double Spread, bool Own)
     /// <summary>The band that a value lies in; values beyond either end belong to the last one there.</summary>
     public int BandOf(double value) => Math.Max(0, Array.FindIndex(Edges, 1, Edges.Length - 2, e => value < e) is int edge and > 0 ? edge - 1 : Edges.Length - 2);
 
-    public double WidthAt(double value) => Edges[BandOf(value) + 1] - Edges[BandOf(value)];
+    /// <summary>What makes a density at a value about the probability of its band; at level 0 that leans, of what is as near the limit.</summary>
+    public double WidthAt(double value)
+    {
+        int band = BandOf(value);
+        double width = Edges[band + 1] - Edges[band];
+        return band == Zero && Lean != 0 ? Math.Min(width, Math.E * Math.Abs(Lean)) : width;
+    }
+
+    /// <summary>A value that stands for a band: its middle, or what is usual.</summary>
+    public double Typical(int band) => band == Zero && Lean != 0 ? (Lean > 0 ? Edges[band] : Edges[band + 1]) + Lean : (Edges[band] + Edges[band + 1]) / 2;
+
+    /// <summary>P(below, within, above the limits | level), judged by a gauge that errs so much; a slip says anything.</summary>
+    public double[] Words(int level, double sd)
+    {
+        double below = Zero == 0 ? 0 : Values(level).Below(Edges[Zero], sd), upTo = Zero == Edges.Length - 2 ? 1 : Values(level).Below(Edges[Zero + 1], sd);
+        double[] words = [below, Math.Max(0, upTo - below), 1 - upTo];
+        return [.. words.Select(p => ((1 - ReadingError.Slip) * p) + (ReadingError.Slip / words.Length))];
+    }
 
     /// <summary>Bands of a check, by the car's own limit where there is one; null where the covariate that the limit depends on is missing.</summary>
     public static BandEdges? For(Check check, Condition condition, CarLimit? own, double? covariate)
