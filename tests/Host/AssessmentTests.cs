@@ -107,12 +107,15 @@ public sealed class AssessmentTests : IDisposable
                 await host.Post($"/v1/complaints/{complaint}/findings", new { at = "2026-06-15T10:00:00Z", check = "system-pressure", reading = new { value, unit = "bar" }, confirmed = true });
             }
 
-            return Bad(await host.Get($"/v1/complaints/{complaint}/assessment"), "regulator");
+            var ranking = (await host.Get($"/v1/complaints/{complaint}/assessment")).Body.GetProperty("ranking").EnumerateArray();
+            return ranking.Single(r => r.GetProperty("component").GetString() == "regulator").GetProperty("modes").EnumerateArray()
+                .Single(m => m.GetProperty("mode").GetString() == "stuck-high").GetProperty("probability").GetDouble();
         }
 
         var without = await Stuck(null);
-        Assert.True(await Stuck(14.5) > 3 * without);
-        Assert.Equal(await Stuck(10), await Stuck(14.5), 1e-9);
+        var beyond = await Stuck(14.5);
+        Assert.True(beyond > 3 * without, $"{without} {beyond}");
+        Assert.Equal(await Stuck(10), beyond, 1e-9);
     }
 
     [Fact]

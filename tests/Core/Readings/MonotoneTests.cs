@@ -46,11 +46,11 @@ public sealed class MonotoneTests
         }
     }
 
-    /// <summary>From the limit, by half width and spread, on to the far end: ever less (more) odds, and odds below (above) 1.</summary>
+    /// <summary>From the limit, by half width, scatter and spread, on to the far end: ever less (more) odds, and odds below (above) 1.</summary>
     private static void Along(Check check, BandEdges bands, int side, double limit, double end, bool inside)
     {
         (_, double half) = Error(bands, check, limit);
-        double start = limit + (Math.Sign(end - limit) * (half + bands.Spread));
+        double start = limit + (Math.Sign(end - limit) * (half + check.Repeat + bands.Spread));
         if (Math.Sign(end - start) != Math.Sign(end - limit))
         {
             return;                                         // so narrow a band has no such place
