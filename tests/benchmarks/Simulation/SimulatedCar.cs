@@ -200,7 +200,7 @@ internal sealed class SimulatedCar
         LeakLimit limit = LeakLimit.For(check.Limits!, null)!;
         bool lost = check.Store is not null && Level(check.Store) < 0;
         var run = new LeakTruth(limit, Math.Min(3, check.Watches!.Sum(Level)), lost, LeakTruth.LawFor(lost, _random), _random);
-        double makers = Normal.Sample(_random, 0, 1) * check.Limits.Spread;
+        double makers = Normal.Sample(_random, 0, 1) * check.Limits!.Spread;
         return done with { Points = [new LeakPoint(limit.Minutes, _inUse!.Read(run.At(limit.Minutes) + makers, check.Repeat, limit.From * 2))] };
     }
 }
