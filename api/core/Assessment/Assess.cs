@@ -41,7 +41,7 @@ public static class Assess
     private static AssessmentResult Within(CompiledModel model, AssessmentInput input, Question question, CancellationToken stop)
     {
         // 1. what earlier complaints left behind; stretches, priors and evidence
-        input = input with { Car = CarryOver.Of(model, input) };
+        input = input with { Car = CarryOver.Of(model, input, stop) };
         Prepared prepared = Prepared.Of(model, input, stop);
 
         // 2. as it is, or made smaller step by step until it fits the bound

@@ -11,7 +11,7 @@ internal static class CarryOver
     private const double Even = 1e-3;
 
     /// <summary>The car's record with the beliefs of the complaints closed before this one began.</summary>
-    public static CarRecord Of(CompiledModel model, AssessmentInput input)
+    public static CarRecord Of(CompiledModel model, AssessmentInput input, CancellationToken stop = default)
     {
         CarRecord car = input.Car;
         IEnumerable<ClosedComplaint> earlier = car.Closed
@@ -19,16 +19,16 @@ internal static class CarryOver
             .OrderBy(c => c.ClosedOn).ThenBy(c => c.Complaint.Id, StringComparer.Ordinal);
         foreach (ClosedComplaint closed in earlier)
         {
-            car = car with { Carried = [.. car.Carried, .. Said(model, input with { Car = car, Complaint = closed.Complaint, AsOf = closed.ClosedOn }, closed)] };
+            car = car with { Carried = [.. car.Carried, .. Said(model, input with { Car = car, Complaint = closed.Complaint, AsOf = closed.ClosedOn }, closed, stop)] };
         }
 
         return car;
     }
 
-    private static CarriedBelief[] Said(CompiledModel model, AssessmentInput input, ClosedComplaint closed)
+    private static CarriedBelief[] Said(CompiledModel model, AssessmentInput input, ClosedComplaint closed, CancellationToken stop)
     {
         ModelIndex index = model.Index;
-        Prepared prepared = Prepared.Of(model, input);
+        Prepared prepared = Prepared.Of(model, input, stop);
         Situation situation = prepared.Situation.With(evidence: [.. prepared.Evidence.Items, .. Confirmed(index, prepared, closed)]);
         return Folding.Within(situation, (smaller, _) => smaller.States() is double[][] after && smaller.With(evidence: []).States() is double[][] before
             ? [.. Ratios(index, closed, before, after)]

@@ -116,14 +116,10 @@ internal sealed class CheckAdvisor
 
         Foreseen check = _checks[number];
         var prospect = new Prospect(plain, [.. _suspects.All.Select(s => s.Share > 0 ? _book.Of(number, s.Relief) ?? plain : plain)]);
-        var titles = (string[])check.Check.OutcomeTitles.Clone();
         return new Priced(check.Check.Source, _suspects.Saving(prospect), _suspects.Bits(prospect),
             [.. check.OutcomeOf.Select((outcome, cell) => (outcome, cell)).GroupBy(c => c.outcome, c => c.cell)
-                .Select(o => Forecast(prospect, check.Check.OutcomeIds[o.Key], titles[o.Key], [.. o])).OfType<OutcomeForecast>()]);
+                .Select(o => Forecast(_situation.Index, _suspects, prospect, check.Check.OutcomeIds[o.Key], check.Check.OutcomeTitles[o.Key], [.. o])).OfType<OutcomeForecast>()]);
     }
-
-    private OutcomeForecast? Forecast(Prospect prospect, string id, string title, int[] cells) =>
-        Forecast(_situation.Index, _suspects, prospect, id, title, cells);
 
     /// <summary>An outcome, which may be several cells, with the leaders after it; null where it never shows.</summary>
     public static OutcomeForecast? Forecast(ModelIndex index, Suspects suspects, Prospect prospect, string id, string title, int[] cells)

@@ -25,13 +25,10 @@ internal sealed class EventGroup(int part, int condition, double[][] p)
 /// <summary>An event with its cells as bits: the first cell is bit 0.</summary>
 internal sealed class EventIndex
 {
-    /// <summary>An event has no more cells than this.</summary>
-    public const int MaxCells = 64;
-
     private EventIndex(ModelIndex index, int number, string id, Event? source, EventCell[] cells)
     {
         (Index, Id, Source, Cells) = (number, id, source, cells);
-        All = cells.Length == MaxCells ? ulong.MaxValue : (1UL << cells.Length) - 1;
+        All = cells.Length == Event.MaxCells ? ulong.MaxValue : (1UL << cells.Length) - 1;
         var groups = new Dictionary<(int Part, int Condition), double[][]>();
         for (int c = 0; c < cells.Length; c++)
         {
@@ -96,8 +93,7 @@ internal sealed class EventIndex
         ulong cells = 0;
         for (int c = 0; c < Cells.Length; c++)
         {
-            bool agrees = (when.Count == 0 || (Cells[c].When is string w && when.Contains(w))) && (then.Count == 0 || (Cells[c].Then is string t && then.Contains(t)));
-            cells |= agrees ? 1UL << c : 0;
+            cells |= Cells[c].Agrees(when, then) ? 1UL << c : 0;
         }
 
         return cells;

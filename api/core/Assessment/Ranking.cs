@@ -10,7 +10,6 @@ internal sealed class Ranking
 
     private readonly Situation _situation;
     private readonly ConcurrentDictionary<(string Repair, int Item), double> _known = [];
-    private readonly ConcurrentDictionary<(int Part, int Item), bool> _touched = [];
 
     private Ranking(Situation situation, double logWeight, double[][] states) => (_situation, LogWeight, States) = (situation, logWeight, states);
 
@@ -81,7 +80,7 @@ internal sealed class Ranking
     public bool Reaches(int part) => Items.Any(i => i.Reach[part]);
 
     /// <summary>The part may relieve the item: it hangs on it, and the part may be bad.</summary>
-    private bool Asked(int part, int item) => _touched.GetOrAdd((part, item), key => Items[key.Item].Reach[key.Part] && Bad(key.Part) >= NotAsked);
+    private bool Asked(int part, int item) => Items[item].Reach[part] && Bad(part) >= NotAsked;
 
     private double Known(Repair repair, int item, IReadOnlyList<Item> items)
     {

@@ -26,6 +26,9 @@ public sealed record Effect
 /// <summary>What a driver notices: it has cells, one per way in which it may happen (MODEL.md 4).</summary>
 public sealed record Event
 {
+    /// <summary>Cells are told apart by the bits of a number.</summary>
+    public const int MaxCells = 64;
+
     public required string Id { get; init; }
     public required string Title { get; init; }
     /// <summary>The question as it is put to the driver.</summary>
@@ -60,6 +63,10 @@ public sealed record EventCell
     public bool Immobilises { get; init; }
     public required IReadOnlyList<Cause> Causes { get; init; }
     public required string Source { get; init; }
+
+    /// <summary>It is one of those that facets mean; a side left open means all.</summary>
+    public bool Agrees(IReadOnlyCollection<string> when, IReadOnlyCollection<string> then) =>
+        (when.Count == 0 || (When is not null && when.Contains(When))) && (then.Count == 0 || (Then is not null && then.Contains(Then)));
 }
 
 /// <summary>One cause of an event or of a yes answer: a mode (with <see cref="P"/>) or a condition (with <see cref="At"/>: level to probability).</summary>

@@ -2,9 +2,6 @@ namespace FuelHistory.Core.FaultModels;
 
 public static partial class FaultModelLinter
 {
-    /// <summary>Cells of one event are told apart by the bits of a number.</summary>
-    private const int MostCells = 64;
-
     private static readonly string[] EventKinds = ["starting", "idling", "driving", "stopping", "other"];
 
     private static IEnumerable<LintNote> EventRules(ModelMap map)
@@ -45,9 +42,9 @@ public static partial class FaultModelLinter
             yield return new LintNote("event-kind", $"{path}.kind", $"'{e.Kind}' is none of {string.Join(", ", EventKinds)}.");
         }
 
-        if (cells.Length is 0 or > MostCells)
+        if (cells.Length is 0 or > Event.MaxCells)
         {
-            yield return new LintNote("event-cells", path, $"It has {cells.Length} cells. Give it 1 to {MostCells}, or leave it out.");
+            yield return new LintNote("event-cells", path, $"It has {cells.Length} cells. Give it 1 to {Event.MaxCells}, or leave it out.");
         }
 
         foreach (IGrouping<(string?, string?), EventCell> alike in cells.GroupBy(c => (c.When, c.Then)).Where(g => g.Count() > 1))
@@ -57,7 +54,7 @@ public static partial class FaultModelLinter
                 $"{string.Join(", ", alike.Select(c => c.Id))} have the same facets, so that nothing told could tell them apart. Give each its own, or join them.");
         }
 
-        foreach ((string old, Facets meant) in e.Formerly.Where(f => !cells.Any(c => Agrees(c, f.Value))))
+        foreach ((string old, Facets meant) in e.Formerly.Where(f => !cells.Any(c => c.Agrees(f.Value.When, f.Value.Then))))
         {
             yield return new LintNote("formerly-empty", $"{path}.formerly[{old}]", "No cell of the event has these facets, so that what was recorded would mean nothing. Correct them.");
         }
@@ -68,7 +65,4 @@ public static partial class FaultModelLinter
             yield return new LintNote("event-named-cell", path, "Its id is that of a cell of another event. Give the event another id.");
         }
     }
-
-    private static bool Agrees(EventCell cell, Facets told) =>
-        (told.When.Count == 0 || (cell.When is string w && told.When.Contains(w))) && (told.Then.Count == 0 || (cell.Then is string t && told.Then.Contains(t)));
 }

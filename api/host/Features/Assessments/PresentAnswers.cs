@@ -40,6 +40,13 @@ public sealed class PresentAnswers(
             return (null, new PresentAnswer(kept, tag));
         }
 
+        // the leaders are cut from the whole, which is computed once for both
+        if (asked == Asked.Leaders)
+        {
+            var (refused, whole) = await Find(Asked.Everything, complaintId, day, knownAt, stop);
+            return refused is not null ? (refused, null) : (null, Keep(of, tag, Written(Leading.Of(Read<Assessment>(whole!)))));
+        }
+
         // who asks for the same meanwhile waits for it, and finds it kept
         using var turn = await gate.Enter(of, stop);
         if (cache.Find(of, tag) is { } meanwhile)
@@ -52,9 +59,13 @@ public sealed class PresentAnswers(
             return (refusal, null);
         }
 
-        var body = await Task.Run(() => Body(asked, gathered!, day, knownAt, stop), stop);
+        return (null, Keep(of, tag, await Task.Run(() => Body(asked, gathered!, day, knownAt, stop), stop)));
+    }
+
+    private PresentAnswer Keep(string of, string tag, byte[] body)
+    {
         cache.Keep(of, tag, body);
-        return (null, new PresentAnswer(body, tag));
+        return new PresentAnswer(body, tag);
     }
 
     /// <summary>The same read back, for answers that are made of it.</summary>
@@ -62,18 +73,21 @@ public sealed class PresentAnswers(
         where T : class
     {
         var (refusal, answer) = await Find(asked, complaintId, day, null, stop);
-        return (refusal, answer is null ? null : JsonSerializer.Deserialize<T>(answer.Body, json.Value.SerializerOptions));
+        return (refusal, answer is null ? null : Read<T>(answer));
     }
+
+    private T Read<T>(PresentAnswer answer) => JsonSerializer.Deserialize<T>(answer.Body, json.Value.SerializerOptions)!;
+
+    private byte[] Written<T>(T answer) => JsonSerializer.SerializeToUtf8Bytes(answer, json.Value.SerializerOptions);
 
     private byte[] Body(Asked asked, Gathered gathered, DateOnly day, DateTimeOffset? knownAt, CancellationToken stop)
     {
         if (asked == Asked.Advice)
         {
             var advised = Assess.Advise(gathered.InUse.Model, gathered.Input, stop);
-            return JsonSerializer.SerializeToUtf8Bytes(AdviceAnswer.Of(advised, gathered, day, knownAt), json.Value.SerializerOptions);
+            return Written(AdviceAnswer.Of(advised, gathered, day, knownAt));
         }
 
-        Assessment all = AssessmentAnswer.Of(Assess.Run(gathered.InUse.Model, gathered.Input, stop), gathered, day, knownAt);
-        return JsonSerializer.SerializeToUtf8Bytes(asked == Asked.Leaders ? Leading.Of(all) : all, json.Value.SerializerOptions);
+        return Written(AssessmentAnswer.Of(Assess.Run(gathered.InUse.Model, gathered.Input, stop), gathered, day, knownAt));
     }
 }

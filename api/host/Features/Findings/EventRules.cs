@@ -93,6 +93,6 @@ internal sealed class EventRules(FaultModel model)
             }
         }
 
-        return [.. all.Where(c => (when.Count == 0 || when.Contains(c.When)) && (then.Count == 0 || then.Contains(c.Then)))];
+        return [.. all.Where(c => c.Agrees([.. when], [.. then]))];
     }
 }
