@@ -26,7 +26,14 @@ public sealed record Assessment(
     IReadOnlyList<string> Asks,
     IReadOnlyList<string> Notes,
     int Rounds,
-    string Currency);
+    string Currency)
+{
+    /// <summary>Readings and pressure runs taken for a slip of hand or hook-up: they count for next to nothing.</summary>
+    public IReadOnlyList<SetAside> SetAside { get; init; } = [];
+}
+
+/// <summary>Probability: that it was a slip, above 0.5.</summary>
+public sealed record SetAside(string Finding, double Probability, string Sentence);
 
 /// <summary>What to do next. Money in Currency. Outcome as of the assessment.</summary>
 public sealed record Advice(

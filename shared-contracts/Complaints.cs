@@ -62,7 +62,8 @@ public sealed record Closing(
 public sealed record ConfirmedCause(string Component, string? Mode = null);
 
 /// <summary>One recorded outcome. Exactly one of Event, Check, Component (a part opened and looked at), Trial and Own is given.
-/// Outcome: present, absent, only or always (event), ended, better, same or worse (trial), yes or no (yes/no check), an outcome's id, hold, slow, fast or steep-then-flat (leak-down without figures),
+/// Outcome: present, absent, only or always (event), ended, better, same or worse (trial), yes or no (yes/no check), an outcome's id, below, within or above (measurement of which
+/// only the side of the limits is known), hold, slow, fast or steep-then-flat (leak-down without figures),
 /// good or bad (part seen). Reading: a measurement. Points: a leak-down, minutes since the stop and pressure.
 /// Conditions: covariates by id. Showed: whether an intermittent complaint showed in that session: yes, no or unknown.
 /// Session: label; the day where absent. Confirmed: an implausible value is right all the same. How: of a part, seen (opened and

@@ -7,7 +7,7 @@ namespace FuelHistory.Tests.FaultModels;
 
 public class LintWarningTests
 {
-    public static IReadOnlyList<string> Rules { get; } = ["unnoticed-high", "background-owned", "sees-condition", "broad-event", "modes-alike", "mode-unchecked", "check-idle"];
+    public static IReadOnlyList<string> Rules { get; } = ["unnoticed-high", "background-owned", "sees-condition", "broad-event", "modes-alike", "mode-unchecked", "check-idle", "usual-missing"];
 
     [Theory]
     [InlineData("unnoticed-high", "components[pump].modes[worn].unnoticed", "components/pump/modes/worn/unnoticed", "0.2")]
@@ -17,8 +17,9 @@ public class LintWarningTests
     [InlineData("broad-event", "cells[no-start].causes", "", "")]
     [InlineData("mode-unchecked", "components[throttle].modes[opens-short]", "checks/throttle-look/table/throttle.opens-short/p", "{}")]
     [InlineData("check-idle", "checks[trigger-lamp]", "checks/trigger-lamp/detects/pump-trigger.lost/p", "0.06")]
+    [InlineData("usual-missing", "checks[dead-head].limits", "checks/dead-head/limits/usual", null)]
     [InlineData("modes-alike", "pump-relay.dead ~ pump-trigger.lost", "", "")]
-    public void Doubtful_model_warned_of_with_rule_and_path(string rule, string path, string at, string value)
+    public void Doubtful_model_warned_of_with_rule_and_path(string rule, string path, string at, string? value)
     {
         JsonObject json = ModelFile.Json();
         if (rule == "broad-event")
@@ -33,7 +34,7 @@ public class LintWarningTests
         }
         else
         {
-            ModelFile.Set(json, at, JsonNode.Parse(value));
+            ModelFile.Set(json, at, value is null ? null : JsonNode.Parse(value));
         }
 
         LintResult found = FaultModelLinter.Lint(FaultModelReader.Read(json.ToJsonString()));

@@ -97,6 +97,54 @@ public sealed class AssessmentTests : IDisposable
         Assert.Equal("closed", (await host.Get($"/v1/complaints/{complaint}/assessment")).Code);
     }
 
+    [Fact]
+    public async Task Assessment_a_confirmed_reading_beyond_the_range_counts_as_the_outermost_level()
+    {
+        async Task<double> Stuck(double? value)
+        {
+            var complaint = await host.Complaint(await host.Vehicle());
+            if (value is not null)
+            {
+                await host.Post($"/v1/complaints/{complaint}/findings", new { at = "2026-06-15T10:00:00Z", check = "system-pressure", reading = new { value, unit = "bar" }, confirmed = true });
+            }
+
+            var ranking = (await host.Get($"/v1/complaints/{complaint}/assessment")).Body.GetProperty("ranking").EnumerateArray();
+            return ranking.Single(r => r.GetProperty("component").GetString() == "regulator").GetProperty("modes").EnumerateArray()
+                .Single(m => m.GetProperty("mode").GetString() == "stuck-high").GetProperty("probability").GetDouble();
+        }
+
+        var without = await Stuck(null);
+        var beyond = await Stuck(14.5);
+        Assert.True(beyond > 3 * without, $"{without} {beyond}");
+        Assert.Equal(await Stuck(10), beyond, 1e-9);
+    }
+
+    [Fact]
+    public async Task Assessment_names_the_pressure_run_that_it_sets_aside()
+    {
+        var complaint = await host.Complaint(await host.Vehicle());
+        object P(double minutes, double value) => new { minutes, pressure = new { value, unit = "bar" } };
+        var made = await host.Post($"/v1/complaints/{complaint}/findings", new { at = "2026-06-15T10:00:00Z", check = "leak-down-whole", points = new[] { P(2, 0.4), P(5, 4.8), P(10, 0.6), P(15, 4.9) }, instrument = await host.Gauge() });
+        var aside = (await host.Get($"/v1/complaints/{complaint}/assessment")).Body.GetProperty("setAside").EnumerateArray().Single();
+
+        Assert.EndsWith(aside.GetProperty("finding").GetString()!, made.Headers.Location!.ToString(), StringComparison.Ordinal);
+        Assert.True(aside.GetProperty("probability").GetDouble() > 0.5);
+        Assert.Contains("taken for a slip", aside.GetProperty("sentence").GetString(), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task Assessment_takes_a_measurement_without_a_figure()
+    {
+        var complaint = await host.Complaint(await host.Vehicle());
+        var path = $"/v1/complaints/{complaint}/assessment";
+        var before = Bad(await host.Get(path), "fuel-pump");
+        var made = await host.Post($"/v1/complaints/{complaint}/findings", new { at = "2026-06-15T10:00:00Z", check = "system-pressure", outcome = "below" });
+
+        Assert.Equal(HttpStatusCode.Created, made.Status);
+        Assert.Equal("System pressure: below the limits", (await host.Get(made.Headers.Location!.ToString())).Member("text"));
+        Assert.True(Bad(await host.Get(path), "fuel-pump") > 2 * before);
+    }
+
     public void Dispose() => host.Dispose();
 
     private static double Bad(Answer answer, string component) => answer.Body.GetProperty("ranking").EnumerateArray()

@@ -24,12 +24,16 @@ switch (args)
 if (args is ["leak-downs", ..])
 {
     int runs = args.Length > 1 ? int.Parse(args[1], CultureInfo.InvariantCulture) : 200;
-    if (runs > 0)
+    foreach (bool drops in new[] { false, true })
     {
-        LeakTable.Print(runs);
+        if (runs > 0)
+        {
+            LeakTable.Print(runs, drops);
+        }
+
+        LeakSpeed.Print(drops);
     }
 
-    LeakSpeed.Print();
     return 0;
 }
 

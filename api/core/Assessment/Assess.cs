@@ -76,6 +76,7 @@ public static class Assess
             LeftOut = dropped,
             Misfits = account.Misfits,
             Flip = account.Flip,
+            SetAside = SetAsides.Of(situation, ranking.LogWeight),
             Asks = [.. evidence.Asks.Distinct()],
             Notes = [.. evidence.Notes.Distinct()],
         };

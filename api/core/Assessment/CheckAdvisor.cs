@@ -64,13 +64,7 @@ internal sealed class CheckAdvisor
         if (check.Condition >= 0)
         {
             // a covariate not known yet: the middle of the limit's points stands for it
-            var middle = new Dictionary<string, double>();
-            if (check.Source.Covariate is Covariate c && check.Source.Limits!.Points.Count > 0)
-            {
-                middle[c.Id] = check.Source.Limits.Points[check.Source.Limits.Points.Count / 2].At ?? 0;
-            }
-
-            return list.BandsOf(check, middle) is BandEdges bands
+            return list.BandsOf(check, check.MiddleCovariate()) is BandEdges bands
                 ? new Foreseen(check, bands, ReadingError.Of(instrument, bands.Edges[^2], check.Source.Repeat, bands.Top, investigation.Input.AsOf), null)
                 : null;
         }

@@ -20,6 +20,19 @@ internal sealed record CheckIndex(Check Source, OutcomeGate? Gate, string[] Outc
 
     public int Outcome(string id) => Array.IndexOf(OutcomeIds, id);
 
+    /// <summary>Which word about the limits; "above" where nothing limits it upwards, and the like, is within. -1: none of the words.</summary>
+    public int LimitWord(string? id)
+    {
+        int word = id is null ? -1 : Array.IndexOf(LimitWordEvidence.Names, id), zero = Array.IndexOf(OutcomeIds, "0");
+        bool limited = word switch { 0 => zero > 0, 2 => zero < OutcomeIds.Length - 1, _ => true };
+        return limited ? word : 1;
+    }
+
+    /// <summary>For a covariate not known: the middle one of the limit's points.</summary>
+    public Dictionary<string, double> MiddleCovariate() => Source.Covariate is Covariate c && Source.Limits!.Points.Count > 0
+        ? new() { [c.Id] = Source.Limits.Points[Source.Limits.Points.Count / 2].At ?? 0 }
+        : [];
+
     private static CheckIndex Measured(ModelIndex index, Check check, double[] biases)
     {
         ConditionIndex condition = index.Conditions[index.Condition(check.Measures!)];

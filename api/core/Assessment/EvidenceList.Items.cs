@@ -37,11 +37,12 @@ internal sealed partial class EvidenceList
     /// <summary>Checks whose last finding failed.</summary>
     private IEnumerable<Item> CheckItems()
     {
-        foreach (var group in Numbered().Where(f => f.Finding.Check is not null).GroupBy(f => f.Finding.Check!))
+        var judged = _items.SelectMany(e => e.Findings).ToHashSet();
+        foreach (var group in Numbered().Where(f => f.Finding.Check is not null && judged.Contains(f.Finding.Id)).GroupBy(f => f.Finding.Check!))
         {
             CheckIndex check = _index.Check(group.Key);
             (Observation last, int world) = group.Last();
-            if (_items.Any(e => e.Findings.Contains(last.Id)) && Failed(check, last))
+            if (Failed(check, last))
             {
                 yield return CheckItem(check, last, world);
             }
@@ -75,8 +76,9 @@ internal sealed partial class EvidenceList
 
         if (check.Condition >= 0)
         {
-            return f.Value is double value && BandsOf(check, f.Covariates) is Readings.BandEdges bands
-                && bands.BandOf(value) != -_index.Conditions[check.Condition].Min;
+            return f.Value is double value
+                ? BandsOf(check, f.Covariates) is Readings.BandEdges bands && bands.BandOf(value) != -_index.Conditions[check.Condition].Min
+                : LimitWordEvidence.Names[check.LimitWord(f.Outcome)] != "within";
         }
 
         return check.Outcome(f.Outcome!) > 0;

@@ -60,13 +60,7 @@ internal sealed partial class EvidenceList
         _limits.GetValueOrDefault(check.Source.Id),
         check.Source.Covariate is Covariate c && covariates.TryGetValue(c.Id, out double value) ? value : null);
 
-    public LeakLimit? LimitOf(CheckIndex check)
-    {
-        Limits typical = check.Source.Limits!;
-        CarLimit? own = _limits.GetValueOrDefault(check.Source.Id);
-        IEnumerable<LimitPoint> points = own is { Points.Count: > 0 } ? own.Points : typical.Points;
-        return LeakLimit.For(own?.From ?? typical.From ?? 0, points.Where(p => p is { Minutes: not null, Low: not null }).Select(p => (p.Minutes!.Value, p.Low!.Value)));
-    }
+    public LeakLimit? LimitOf(CheckIndex check) => LeakLimit.For(check.Source.Limits!, _limits.GetValueOrDefault(check.Source.Id));
 
     /// <summary>The gauge last used for a quantity: what a check not yet done would be made with.</summary>
     public InstrumentFact? LastUsed(string? quantity) => _investigation.Findings
@@ -102,6 +96,7 @@ internal sealed partial class EvidenceList
 
     private void AddReadings(CheckIndex check, (Observation Finding, int World)[] findings)
     {
+        AddLimitWords(check, findings);
         var judged = new List<(BandEdges Bands, MeasuredValue Value)>();
         foreach ((Observation f, int world) in findings.Where(f => f.Finding.Value is not null))
         {
@@ -118,6 +113,22 @@ internal sealed partial class EvidenceList
         foreach (var same in judged.GroupBy(j => string.Join(';', j.Bands.Edges)))
         {
             _items.Add(new MeasuredEvidence(check.Condition, same.First().Bands, check.Biases, [.. same.Select(j => j.Value)]));
+        }
+    }
+
+    /// <summary>The last word of a stretch, where it has no reading: who said it had the limit before him, covariate and all.</summary>
+    private void AddLimitWords(CheckIndex check, (Observation Finding, int World)[] findings)
+    {
+        foreach (var stretch in findings.GroupBy(f => f.World).Where(s => s.All(f => f.Finding.Value is null)))
+        {
+            Observation f = stretch.Last().Finding;
+            if (check.LimitWord(f.Outcome) is int outcome and >= 0 && BandsOf(check, f.Covariates.Count > 0 ? f.Covariates : check.MiddleCovariate()) is BandEdges bands)
+            {
+                Notes.Add(JudgedBy(check));
+                double sd = Math.Sqrt(ReadingError.OfWords(bands, check.Source.Repeat) + (bands.Spread * bands.Spread));
+                double[][] words = [.. Enumerable.Range(0, bands.Edges.Length - 1).Select(level => bands.Words(level, sd))];
+                _items.Add(new LimitWordEvidence(f.Id, check.Condition, words, stretch.Key, outcome, f.Sure, _sessions[f.Session]));
+            }
         }
     }
 

@@ -78,6 +78,11 @@ internal static class Flips
         }
 
         string[] words = finding.Event is not null ? ["absent", "present"] : ["good", "bad"];
+        if (finding.Check is not null && finding.Value is null && index.Check(finding.Check).Condition >= 0)
+        {
+            return (LimitWordEvidence.Names[other.Outcome], LimitWordEvidence.Titles[other.Outcome]);
+        }
+
         return finding.Check is null
             ? (words[other.Outcome], words[other.Outcome])
             : (index.Check(finding.Check).OutcomeIds[other.Outcome], index.Check(finding.Check).OutcomeTitles[other.Outcome]);

@@ -22,18 +22,18 @@ internal sealed record MeasuredEvidence(int Condition, BandEdges Bands, double[]
 
     public override Evidence Alone(string finding) => new MeasuredEvidence(Condition, Bands, Biases, [.. Values.Where(v => v.Id == finding)]);
 
-    /// <summary>Each reading in the middle of every other band.</summary>
+    /// <summary>Each reading at what stands for every other band.</summary>
     public override IEnumerable<Otherwise> Otherwise()
     {
         foreach (MeasuredValue value in Values)
         {
             for (int band = 0; band < Bands.Edges.Length - 1; band++)
             {
-                double from = Bands.Edges[band], to = Bands.Edges[band + 1];
+                double instead = Bands.Typical(band);
                 if (band != Bands.BandOf(value.Value))
                 {
-                    MeasuredValue[] others = [.. Values.Select(v => ReferenceEquals(v, value) ? v with { Value = (from + to) / 2 } : v)];
-                    yield return new Otherwise(value.Id, band, new MeasuredEvidence(Condition, Bands, Biases, others), to - from);
+                    MeasuredValue[] others = [.. Values.Select(v => ReferenceEquals(v, value) ? v with { Value = instead } : v)];
+                    yield return new Otherwise(value.Id, band, new MeasuredEvidence(Condition, Bands, Biases, others), Bands.WidthAt(instead));
                 }
             }
         }
@@ -104,9 +104,9 @@ internal sealed record MeasuredEvidence(int Condition, BandEdges Bands, double[]
             }
 
             double bias = gaugeStates.Length == 0 ? 0 : Biases[gaugeStates[gauge]] * v.Error.BiasUnit;
-            sound.Add(new JointReadings.Reading(group, v.Value - bias, v.Error.SharedVariance, v.Error.OwnVariance));
+            sound.Add(new JointReadings.Reading(group, Bands.Within(v.Value - bias), v.Error.SharedVariance, v.Error.OwnVariance));
         }
 
-        return anywhere * JointReadings.Density(sound, Bands.Edges[level], Bands.Edges[level + 1], Bands.Spread);
+        return anywhere * JointReadings.Density(sound, Bands.Values(level), Bands.Spread);
     }
 }

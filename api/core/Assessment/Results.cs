@@ -31,6 +31,8 @@ public sealed record Answered : AssessmentResult
     public required IReadOnlyList<Misfit> Misfits { get; init; }
     /// <summary>Null where no single finding, had it come out otherwise, would change the leader.</summary>
     public required Flip? Flip { get; init; }
+    /// <summary>Readings and pressure runs that are more likely a slip than not.</summary>
+    public IReadOnlyList<SetAside> SetAside { get; init; } = [];
     /// <summary>Sentences: covariates and figures that are missing before a reading can be judged.</summary>
     public required IReadOnlyList<string> Asks { get; init; }
     /// <summary>Sentences: which limits were typical ones, which instrument was assumed.</summary>

@@ -57,12 +57,20 @@ public sealed record Check
 
 public enum CheckKind { Measurement, LeakDown, YesNo, Outcomes }
 
-/// <summary>What the car should read. Measurement: low and/or high (or covariate points). Leak-down: from and points of minutes and low.</summary>
+/// <summary>What the car should read. Measurement: low and/or high (or covariate points). Leak-down: from, points of minutes and low, and hold where it drops first.</summary>
 public sealed record Limits
 {
     public double? Low { get; init; }
     public double? High { get; init; }
     public double? From { get; init; }
+    /// <summary>Measurement with one side only: what a sound car reads as a rule. With points it stands in each of them.</summary>
+    public double? Usual { get; init; }
+    public string? UsualSource { get; init; }
+    /// <summary>Leak-down with <see cref="Drop"/>: where the pressure stands once regulator and injectors have shut.</summary>
+    public double? Hold { get; init; }
+    public string? HoldSource { get; init; }
+    /// <summary>Leak-down that starts from running pressure (<see cref="From"/>) and falls within seconds to <see cref="Hold"/>.</summary>
+    public bool Drop { get; init; }
     public required string Unit { get; init; }
     /// <summary>Standard deviation of the limit between makers and models; 0 for the car's own.</summary>
     public double Spread { get; init; }
@@ -77,6 +85,7 @@ public sealed record LimitPoint
     public double? At { get; init; }
     public double? Low { get; init; }
     public double? High { get; init; }
+    public double? Usual { get; init; }
 }
 
 /// <summary>Level -1 is farBelow*low..low, -2 from 0 to farBelow*low; +1 high..farAbove*high, +2 up to top.</summary>

@@ -24,7 +24,12 @@ public static partial class FaultModelLinter
 
         if (!LimitsHold(check.Limits))
         {
-            yield return new LintNote("leak-down-limits", $"{path}.limits", "Needs 'from' and points with rising minutes, each low above 0 and below from, none rising.");
+            yield return new LintNote("leak-down-limits", $"{path}.limits", "Needs 'from' and points with rising minutes, each low above 0 and below from (below hold, where it drops first), none rising.");
+        }
+
+        if (check.Limits is { } drop && (drop.Drop != drop.Hold is not null || drop.Hold is not null != drop.HoldSource is not null || drop.Hold > drop.From))
+        {
+            yield return new LintNote("leak-down-limits", $"{path}.limits.hold", "A leak-down that drops first has 'drop': true, a 'hold' not above 'from', and its 'holdSource'; any other has none of them.");
         }
     }
 
@@ -40,6 +45,6 @@ public static partial class FaultModelLinter
         }
 
         double[] minutes = [.. limits.Points.Select(p => p.Minutes ?? double.NaN)], low = [.. limits.Points.Select(p => p.Low ?? double.NaN)];
-        return Ascending(minutes) && minutes[0] > 0 && low.All(l => l > 0 && l < limits.From) && low.Zip(low.Skip(1)).All(p => p.First >= p.Second);
+        return Ascending(minutes) && minutes[0] > 0 && low.All(l => l > 0 && l < (limits.Hold ?? limits.From)) && low.Zip(low.Skip(1)).All(p => p.First >= p.Second);
     }
 }

@@ -25,6 +25,7 @@ public static partial class FaultModelLinter
         }
 
         notes.AddRange(LimitOrder(limits, $"{path}.limits"));
+        notes.AddRange(UsualRules(check, limits, sides, $"{path}.limits"));
         if ((check.Bands is null) == (check.Edges is null))
         {
             notes.Add(new LintNote("bands-mismatch", path, "Give either bands or edges."));
@@ -64,6 +65,27 @@ public static partial class FaultModelLinter
             yield return new LintNote("limits-order", $"{path}.points", "Points must rise by 'at', each once.");
         }
     }
+
+    private static IEnumerable<LintNote> UsualRules(Check check, Limits limits, (bool Low, bool High) sides, string path)
+    {
+        IEnumerable<(string Path, double? Usual, double? Low, double? High)> all = limits.Points.Count == 0
+            ? [(path, limits.Usual, limits.Low, limits.High)]
+            : limits.Points.Select(p => ($"{path}.points[{p.At}]", p.Usual, p.Low, p.High));
+        double top = check.Edges is { Count: > 0 } edges ? edges[^1] : check.Bands?.Top ?? double.MaxValue;
+        foreach ((string at, double? usual, double? low, double? high) in all)
+        {
+            double from = low ?? 0, to = high ?? top;
+            if (usual is not null && (sides is (true, true) || usual <= from || usual >= to || limits.UsualSource is null))
+            {
+                yield return new LintNote("limits-order", $"{at}.usual", $"Usual {usual} belongs to limits of one side, inside them ({from}..{to}), with its usualSource.");
+            }
+        }
+    }
+
+    /// <summary>Without it all readings inside the limit count as equally likely, up to the top of the bands.</summary>
+    private static IEnumerable<LintNote> UsualMissing(ModelMap map) => map.Model.Checks
+        .Where(c => c.Measures is not null && c.Limits is { } limits && Sides(limits) is { } s && s.Low != s.High && limits.Usual is null && limits.Points.All(p => p.Usual is null))
+        .Select(c => new LintNote("usual-missing", $"checks[{c.Id}].limits", "A limit with one side only needs 'usual', what a sound car reads as a rule: without it a good reading near the limit speaks for a fault."));
 
     private static IEnumerable<LintNote> BandRules(Bands bands, Limits limits, Condition condition, string path)
     {

@@ -40,6 +40,8 @@ public static partial class FaultModelLinter
         .. m.Trials.Select(t => ($"trials[{t.Id}].source", t.Source)),
         .. m.Checks.Select(c => ($"checks[{c.Id}].source", c.Source)),
         .. m.Checks.Where(c => c.Limits is not null).Select(c => ($"checks[{c.Id}].limits.source", c.Limits!.Source)),
+        .. m.Checks.Where(c => c.Limits?.UsualSource is not null).Select(c => ($"checks[{c.Id}].limits.usualSource", c.Limits!.UsualSource!)),
+        .. m.Checks.Where(c => c.Limits?.HoldSource is not null).Select(c => ($"checks[{c.Id}].limits.holdSource", c.Limits!.HoldSource!)),
         .. m.Checks.SelectMany(c => (c.Detects ?? []).Where(d => d.Source is not null).Select(d => ($"checks[{c.Id}].detects[{d.Of}].source", d.Source!))),
     ];
 }

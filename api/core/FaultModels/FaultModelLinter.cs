@@ -33,7 +33,7 @@ public static partial class FaultModelLinter
     private static List<LintNote> Warnings(ModelMap map)
     {
         ModelStudy study = ModelStudy.Of(map);
-        return [.. UnnoticedWarnings(map), .. BackgroundWarnings(map), .. SeesPartWarnings(map), .. BroadCells(map), .. ModesAlike(study), .. LittleSaid(map, study)];
+        return [.. UnnoticedWarnings(map), .. BackgroundWarnings(map), .. SeesPartWarnings(map), .. BroadCells(map), .. ModesAlike(study), .. LittleSaid(map, study), .. UsualMissing(map)];
     }
 }
 

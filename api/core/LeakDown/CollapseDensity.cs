@@ -9,15 +9,15 @@ internal sealed class CollapseDensity(RunDensity run)
     private readonly int _n = run.Minutes.Length;
     private readonly double[] _seep = new double[run.Minutes.Length];
     private readonly double[] _fast = new double[run.Minutes.Length];
-    private readonly Sums[] _before = new Sums[run.Minutes.Length + 1];
-    private readonly Sums[] _after = new Sums[run.Minutes.Length + 1];
+    private readonly Side[] _before = new Side[run.Minutes.Length + 1];
+    private readonly Side[] _after = new Side[run.Minutes.Length + 1];
 
     /// <summary>Of the looks before a moment along exp(-t/tau); of those after it along exp(-10 t/tau), in units of its value at that moment's look.</summary>
-    private readonly record struct Sums(double G, double GG, double GY, double Y)
+    private readonly record struct Side(Sums G, double GG)
     {
-        public Sums With(double g, double y) => new(G + g, GG + (g * g), GY + (g * y), Y + y);
+        public Side With(double g, double dropping, double y) => new(G.With(g, dropping, y), GG + (g * g));
 
-        public Sums Times(double factor) => new(G * factor, GG * factor * factor, GY * factor, Y);
+        public Side Times(double factor) => new(G.Times(factor), GG * factor * factor);
     }
 
     public double At(double tau, LeakNodes nodes)
@@ -103,14 +103,14 @@ internal sealed class CollapseDensity(RunDensity run)
         double[] soaked = run.Soak[h];
         for (int i = 0; i < _n; i++)
         {
-            _before[i + 1] = _before[i].With(_seep[i] * soaked[i], run.Bar[i]);
+            _before[i + 1] = _before[i].With(_seep[i] * soaked[i], run.Dropping[i], run.Bar[i]);
         }
 
         _after[_n] = default;
         for (int i = _n - 1; i >= 0; i--)
         {
             double step = i == _n - 1 ? 0 : Math.Exp(-LeakLaws.Faster * (run.Minutes[i + 1] - run.Minutes[i]) / tau);
-            _after[i] = _after[i + 1].Times(step).With(soaked[i], run.Bar[i]);
+            _after[i] = _after[i + 1].Times(step).With(soaked[i], run.Dropping[i], run.Bar[i]);
         }
     }
 
@@ -119,8 +119,8 @@ internal sealed class CollapseDensity(RunDensity run)
     {
         // 1. two curves; their ratio is exp(9 x - 10 t_i / tau), stated here relative to its value at `to`
         double scale = Math.Exp((Steeper * to) - (LeakLaws.Faster * run.Minutes[i] / tau));
-        Sums u = _before[i], v = _after[i].Times(scale);
-        TwoCurves two = run.Two(run.Product(u.GG, u.G, u.G), run.Product(0, u.G, v.G), run.Product(v.GG, v.G, v.G), run.ProductWithBar(u.GY, u.G), run.ProductWithBar(v.GY, v.G));
+        Side u = _before[i], v = _after[i].Times(scale);
+        TwoCurves two = run.Two(run.Product(u.GG, u.G, u.G), run.Product(0, u.G, v.G), run.Product(v.GG, v.G, v.G), run.ProductWithBar(u.G), run.ProductWithBar(v.G));
 
         // 2. where they fit, and whether that is worth a look
         double Ratio(double x) => Math.Exp(Steeper * (x - to));
@@ -138,7 +138,7 @@ internal sealed class CollapseDensity(RunDensity run)
         from = low > lowest ? to + (Math.Log(low) / Steeper) : from;
         HoldRange range = width < 0.05 * best
             ? HoldRange.Along(two, low, hold, high, until - from)
-            : HoldRange.Before(run.HoldAfter(i, u.G, u.GG, u.GY, u.Y), hold, p, two, everywhere: i == 0);
+            : HoldRange.Before(run.HoldAfter(i, u.GG, u.G), hold, p, two, everywhere: i == 0);
         foreach ((double a, double b, double bend) in range.Cuts(from, until))
         {
             double fine = Math.Min(bend, Math.Min(0.11, width / (Steeper * Ratio(b))));

@@ -14,12 +14,12 @@ internal sealed class LeakCurves
     private LeakCurves((double Weight, Curve[] Curves)[] parts) => _parts = parts;
 
     /// <summary>One curve: hold pressure, what the gauge shows beside the truth and how surely, and when its store runs empty.</summary>
-    private readonly record struct Curve(LeakNode Node, double Hold, double Offset, double OffsetSd, double Shown)
+    private readonly record struct Curve(LeakNode Node, double Hold, double Height, double Offset, double OffsetSd, double Shown)
     {
-        public double At(double minutes) => (Hold * Node.Curve(minutes)) + Offset;
+        public double At(double minutes) => (Hold * Node.Curve(minutes)) + Offset + (Node.Drop < 0 ? 0 : Height * LeakLaws.Dropping(minutes, Node.Drop));
     }
 
-    public static LeakCurves Draw(LeakNode[] nodes, RunDensity run, double weight)
+    public static LeakCurves Draw(LeakNode[] nodes, RunDensities runs, double weight)
     {
         var curves = new Curve[Drawn];
         double sum = nodes.Length == 0 ? 0 : nodes[0].Weight;
@@ -31,7 +31,7 @@ internal sealed class LeakCurves
                 sum += nodes[++k].Weight;
             }
 
-            curves[i] = Of(nodes[k], run, i);
+            curves[i] = Of(nodes[k], runs.Of(nodes[k]), i);
         }
 
         return new LeakCurves([(weight, curves)]);
@@ -69,8 +69,10 @@ internal sealed class LeakCurves
     private static Curve Of(LeakNode node, RunDensity run, int i)
     {
         // 1. hold pressure, normal given the looks, where the law lets it be
-        (double mean, double precision, Func<double, double> offset) = run.Given(node);
+        (double mean, double precision, Func<double, (double Mean, double Sd)> drop, Func<double, double, double> offset) = run.Given(node);
         double hold = HoldDraw.At(Weights(node, run.LastMinutes), mean, precision, Spread.At(i, 0));
+        (double expected, double sd) = drop(hold);
+        double height = expected + (sd * Normal.InvCDF(0, 1, Spread.At(i, 7)));
 
         // 2. a store still to run empty does so at a pressure below the last one
         if (node.Form == LeakForm.EmptyLater)
@@ -84,7 +86,7 @@ internal sealed class LeakCurves
             node = node with { Form = LeakForm.RunsEmpty, A = LeakLaws.EmptyAt(hold, node.A) };
         }
 
-        return new Curve(node, hold, offset(hold), run.OffsetSd, Normal.InvCDF(0, 1, Spread.At(i, 2)));
+        return new Curve(node, hold, height, offset(hold, height), run.OffsetSd, Normal.InvCDF(0, 1, Spread.At(i, 2)));
     }
 
     /// <summary>What the law's hidden pressure of the empty store makes of the hold pressure's distribution: pieces with intercept and slope.</summary>

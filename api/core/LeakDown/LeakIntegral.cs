@@ -30,9 +30,9 @@ internal sealed class LeakIntegral
     private readonly double _panel;
     private readonly double _negligible;
     private readonly Adaptive _rule;
-    private readonly RunDensity[] _runs;
+    private readonly RunDensities[] _runs;
 
-    private LeakIntegral(RunDensity[] runs, LeakLimit limit, bool nodes)
+    private LeakIntegral(RunDensities[] runs, LeakLimit limit, bool nodes)
     {
         (_runs, _limit) = (runs, limit);
         (_negligible, _rule) = nodes ? (NegligibleAlone, FineAlone) : (Negligible, Fine);
@@ -47,7 +47,7 @@ internal sealed class LeakIntegral
     /// <param name="nodes">Keep the points of the integral; for a single run.</param>
     public static LeakIntegral Of(IReadOnlyList<WatchedPressure> runs, double bias, LeakLimit limit, bool nodes)
     {
-        RunDensity[] plain = [.. runs.Select(r => new RunDensity(r, bias, limit, alone: nodes))];
+        RunDensities[] plain = [.. runs.Select(r => new RunDensities(r, bias, limit, alone: nodes))];
         LeakIntegral integral = new(plain, limit, nodes);
         integral.Fill();
         if (plain.Sum(r => Math.Min(0, r.BestExponent)) > Faint)
@@ -56,7 +56,7 @@ internal sealed class LeakIntegral
         }
 
         // the looks are many or fit badly: in units of the best point found
-        RunDensity[] scaled = [.. runs.Zip(plain, (r, p) => new RunDensity(r, bias, limit, Math.Max(p.BestExponent, Math.Log(Math.Max(p.Slip, double.Epsilon))), nodes))];
+        RunDensities[] scaled = [.. runs.Zip(plain, (r, p) => new RunDensities(r, bias, limit, Math.Max(p.BestExponent, Math.Log(Math.Max(p.Slip, double.Epsilon))), nodes))];
         integral = new(scaled, limit, nodes);
         integral.Fill();
         return integral;
@@ -65,7 +65,7 @@ internal sealed class LeakIntegral
     /// <summary>Natural logarithm of what densities are to be multiplied by.</summary>
     public double LogScale => _runs.Sum(r => r.LogUnit + r.Scale);
 
-    public RunDensity Run => _runs[0];
+    public RunDensities Run => _runs[0];
 
     /// <summary>Density at a level, in units of <see cref="LogScale"/>.</summary>
     public double At(int level, bool storeLost)
@@ -142,7 +142,7 @@ internal sealed class LeakIntegral
         double best = Math.Max(Fill(LeakLaw.Seep, _runs, 0), Fill(LeakLaw.Orifice, _runs, 0));
 
         // 2. the slow ones side by side, with buffers of their own
-        RunDensity[] beside = [.. _runs.Select(r => r.Beside())];
+        RunDensities[] beside = [.. _runs.Select(r => r.Beside())];
         Each.Both(() => Fill(LeakLaw.Collapse, _runs, best), () => Fill(LeakLaw.Settle, beside, best));
         for (int i = 0; i < beside.Length; i++)
         {
@@ -151,7 +151,7 @@ internal sealed class LeakIntegral
     }
 
     /// <returns>The largest value so far.</returns>
-    private double Fill(LeakLaw law, RunDensity[] runs, double best)
+    private double Fill(LeakLaw law, RunDensities[] runs, double best)
     {
         for (int k = 0; k < _cuts.Length - 1; k++)
         {
@@ -167,7 +167,7 @@ internal sealed class LeakIntegral
     private bool Matters(LeakLaw law, int k) =>
         LeakLaws.Weight(law, false) > 0 || _cuts[k] < Rounded(_limit.TauRange(0, true).Longest);
 
-    private double Between(LeakLaw law, RunDensity[] runs, int cell, LeakNodes nodes, double best)
+    private double Between(LeakLaw law, RunDensities[] runs, int cell, LeakNodes nodes, double best)
     {
         (double low, double high) = (_cuts[cell], _cuts[cell + 1]);
         int panels = (int)Math.Ceiling((high - low) / _panel);
@@ -181,10 +181,10 @@ internal sealed class LeakIntegral
         return sum;
     }
 
-    private static double Point(LeakLaw law, RunDensity[] runs, double tau, LeakNodes nodes)
+    private static double Point(LeakLaw law, RunDensities[] runs, double tau, LeakNodes nodes)
     {
         double product = 1;
-        foreach (RunDensity run in runs)
+        foreach (RunDensities run in runs)
         {
             product *= run.Slip + ((1 - Readings.ReadingError.Slip) * run.At(law, tau, nodes));
         }

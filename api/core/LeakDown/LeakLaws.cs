@@ -12,7 +12,7 @@ internal enum LeakLaw
     /// <summary>As seep until the store has given all it has, then ten times faster.</summary>
     Collapse,
 
-    /// <summary>No store: down at once to what the lines keep, then as seep.</summary>
+    /// <summary>No store: down soon to what the lines keep, then as seep.</summary>
     Settle,
 }
 
@@ -32,6 +32,18 @@ internal static class LeakLaws
 
     /// <summary>Time constant of settling, minutes.</summary>
     public const double SettlesFrom = 0.3, SettlesTo = 1.2;
+
+    /// <summary>The same where the pressure drops to the hold pressure first.</summary>
+    public const double SettlesAfterDropFrom = 1.0, SettlesAfterDropTo = 3.0;
+
+    /// <summary>Time constants of that drop, minutes; equally likely.</summary>
+    public static readonly double[] Drops = [0.1, 0.25, 0.5];
+
+    /// <summary>From here on, minutes, nothing is seen of the drop.</summary>
+    public const double DropLasts = 1.1;
+
+    /// <summary>What is left of a drop.</summary>
+    public static double Dropping(double minutes, int drop) => Math.Exp(-minutes / Drops[drop]);
 
     /// <summary>Heat soak: its height, and the probability of it.</summary>
     public static readonly (double Rise, double Weight)[] Soaks = [(0, 0.5), (0.05, 0.25), (0.10, 0.25)];

@@ -8,6 +8,9 @@ internal enum LeakForm { Seep, Orifice, EmptyFromStart, RunsEmpty, EmptyLater, E
 /// <param name="B">Share kept after settling.</param>
 internal readonly record struct LeakNode(LeakForm Form, int Soak, double Tau, double A, double B, double Weight)
 {
+    /// <summary>Which of <see cref="LeakLaws.Drops"/> comes on top; -1: none.</summary>
+    public int Drop { get; init; } = -1;
+
     public LeakLaw Law => Form switch
     {
         LeakForm.Seep => LeakLaw.Seep,
@@ -29,7 +32,8 @@ internal readonly record struct LeakNode(LeakForm Form, int Soak, double Tau, do
 
 /// <summary>Takes the points while integrating; the weight is what all the outer integrals give this one.</summary>
 /// <param name="Least">Points that add no more than this are not kept.</param>
-internal readonly record struct LeakNodes(List<LeakNode>? Into, double Weight, double Least)
+/// <param name="Drop">Of the looks' density that the points come from.</param>
+internal readonly record struct LeakNodes(List<LeakNode>? Into, double Weight, double Least, int Drop = -1)
 {
     public static readonly LeakNodes NotWanted = new(null, 0, 0);
 
@@ -40,7 +44,7 @@ internal readonly record struct LeakNodes(List<LeakNode>? Into, double Weight, d
         double weight = Weight * node.Weight;
         if (weight > Least)
         {
-            Into?.Add(node with { Weight = weight });
+            Into?.Add(node with { Weight = weight, Drop = Drop });
         }
     }
 }

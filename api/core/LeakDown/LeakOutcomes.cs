@@ -46,7 +46,7 @@ internal static class LeakOutcomes
                 LeakLaw.Seep => Straight(soak * LeakLaws.Seep(t, tau)),
                 LeakLaw.Orifice => Straight(soak * LeakLaws.Orifice(t, tau)),
                 LeakLaw.Collapse => Collapse(limit, t / tau, bar / soak, sd / soak),
-                _ => Mean(Eight, LeakLaws.KeptFrom, LeakLaws.KeptTo, f => Mean(Eight, LeakLaws.SettlesFrom, LeakLaws.SettlesTo, ts => Straight(soak * LeakLaws.Settle(t, tau, f, ts)))),
+                _ => Mean(Eight, LeakLaws.KeptFrom, LeakLaws.KeptTo, f => Mean(Eight, limit.Settles.From, limit.Settles.To, ts => Straight(soak * LeakLaws.Settle(t, tau, f, ts)))),
             });
         }
 

@@ -13,10 +13,10 @@ internal sealed class LeakPosterior
 
     private readonly LeakLimit _limit;
     private readonly LeakNode[] _nodes;
-    private readonly RunDensity _density;
+    private readonly RunDensities _density;
     private readonly LeakPosterior? _before;
 
-    private LeakPosterior(LeakLimit limit, RunDensity density, LeakNode[] nodes, double[,] levels, double slip, LeakPosterior? before)
+    private LeakPosterior(LeakLimit limit, RunDensities density, LeakNode[] nodes, double[,] levels, double slip, LeakPosterior? before)
     {
         (_limit, _density, _nodes, Slip, _before) = (limit, density, nodes, slip, before);
         double whole = levels.Cast<double>().Sum();
@@ -40,7 +40,7 @@ internal sealed class LeakPosterior
             levels[lost ? 1 : 0, level] = weight;
         }
 
-        return new LeakPosterior(limit, new RunDensity(new WatchedPressure([], [], error), 0, limit), PriorNodes.Of(limit, prior), levels, 0, null);
+        return new LeakPosterior(limit, new RunDensities(new WatchedPressure([], [], error), 0, limit), PriorNodes.Of(limit, prior), levels, 0, null);
     }
 
     public static LeakPosterior Of(WatchedPressure run, LeakLimit limit, LeakPrior prior)

@@ -13,6 +13,9 @@ public sealed record LeakWatch
     /// <summary>Hold pressure to be expected just after the stop.</summary>
     public required double From { get; init; }
 
+    /// <summary>Pressure at the stop, where it falls from there within seconds to <see cref="From"/>; null: it starts from that.</summary>
+    public double? Running { get; init; }
+
     /// <summary>At least so much pressure at so many minutes; the most demanding pair counts.</summary>
     public required IReadOnlyList<(double Minutes, double Low)> Limits { get; init; }
 
@@ -46,7 +49,8 @@ public sealed record LeakWatch
         return new LeakWatch
         {
             Points = points,
-            From = own?.From ?? check.Limits!.From ?? 0,
+            From = LeakLimit.For(check.Limits!, own)?.From ?? 0,
+            Running = LeakLimit.For(check.Limits!, own)?.Running,
             Limits = [.. limits.Where(p => p is { Minutes: not null, Low: not null }).Select(p => (p.Minutes!.Value, p.Low!.Value))],
             Instrument = instrument,
             Repeat = check.Repeat,
@@ -56,7 +60,7 @@ public sealed record LeakWatch
         };
     }
 
-    internal LeakLimit? Limit => LeakLimit.For(From, Limits);
+    internal LeakLimit? Limit => LeakLimit.For(From, Limits) is { } limit ? limit with { Running = Running } : null;
 
     internal ReadingError Error(LeakLimit limit, double highest)
     {

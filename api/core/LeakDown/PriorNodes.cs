@@ -18,7 +18,10 @@ internal static class PriorNodes
                 sum += kinds[++k].Weight;
             }
 
-            nodes[i] = Of(limit, kinds[k].Level, kinds[k].Lost, kinds[k].Law, i);
+            nodes[i] = Of(limit, kinds[k].Level, kinds[k].Lost, kinds[k].Law, i) with
+            {
+                Drop = limit.Drop > 0 ? (int)(LeakLaws.Drops.Length * Spread.At(i, 8)) : -1,
+            };
         }
 
         return nodes;
@@ -34,7 +37,7 @@ internal static class PriorNodes
             LeakLaw.Seep => new LeakNode(LeakForm.Seep, h, tau, 0, 0, 1.0 / Count),
             LeakLaw.Orifice => new LeakNode(LeakForm.Orifice, h, tau, 0, 0, 1.0 / Count),
             LeakLaw.Collapse => new LeakNode(LeakForm.EmptyAtBar, h, tau, Between(LeakLaws.EmptyFrom, LeakLaws.EmptyTo, Spread.At(i, 5)), 0, 1.0 / Count),
-            _ => new LeakNode(LeakForm.Settle, h, tau, Between(LeakLaws.SettlesFrom, LeakLaws.SettlesTo, Spread.At(i, 5)), Between(LeakLaws.KeptFrom, LeakLaws.KeptTo, Spread.At(i, 6)), 1.0 / Count),
+            _ => new LeakNode(LeakForm.Settle, h, tau, Between(limit.Settles.From, limit.Settles.To, Spread.At(i, 5)), Between(LeakLaws.KeptFrom, LeakLaws.KeptTo, Spread.At(i, 6)), 1.0 / Count),
         };
     }
 

@@ -12,41 +12,48 @@ internal sealed class RunDensity
     private const double InvRoot2Pi = 0.3989422804014327;
 
     private readonly double _negligible;
-    private readonly Func<RunDensity> _beside;
     private readonly double _own;
     private readonly double _shared;
     private readonly double _sharedVariance;
     private readonly double _from;
-    private readonly double _y1;
     private readonly double _positive;
+    private readonly DropTerm _drop;
+    private readonly Sums _bar;
     private readonly CollapseDensity _collapse;
     private readonly SettleDensity _settle;
 
     /// <param name="bias">Shift of the gauge, bar.</param>
     /// <param name="scale">Logarithm taken out of all densities beside <see cref="LogUnit"/>, so that they stay within what a double holds.</param>
     /// <param name="alone">No other finding will be weighed against these looks.</param>
-    public RunDensity(WatchedPressure run, double bias, LeakLimit limit, double scale = 0, bool alone = false)
+    /// <param name="drop">Which of <see cref="LeakLaws.Drops"/> comes on top; -1: none.</param>
+    public RunDensity(WatchedPressure run, double bias, LeakLimit limit, double scale = 0, bool alone = false, int drop = -1)
     {
         _negligible = alone ? NegligibleAlone : Negligible;
-        _beside = () => new RunDensity(run, bias, limit, scale, alone) { BestExponent = BestExponent };
         (Minutes, Bar, Scale) = (run.Minutes, [.. run.Bar.Select(p => p - bias)], scale);
         (_own, _from, HoldVariance) = (run.Error.OwnVariance, limit.From, limit.HoldVariance);
         int n = Minutes.Length;
         _sharedVariance = run.Error.SharedVariance;
         _shared = _sharedVariance / (_own + (n * _sharedVariance));
         Soak = [.. LeakLaws.Soaks.Select(s => Minutes.Select(t => LeakLaws.Soak(t, s.Rise)).ToArray())];
-        _y1 = Bar.Sum();
-        Rest = Product(Bar.Sum(y => y * y), _y1, _y1) + (_from * _from / HoldVariance);
+        Dropping = [.. Minutes.Select(t => drop < 0 ? 0 : LeakLaws.Dropping(t, drop))];
+        _drop = new DropTerm(this, limit, drop >= 0);
+        Bar = [.. Bar.Zip(Dropping, (y, a) => y - (_drop.Mean * a))];
+        _bar = Sums.Of(Bar, Dropping, Bar);
+        Rest = Product(_bar.Bar, _bar, _bar) + (_from * _from / HoldVariance);
         _positive = NormalTail.Above(-_from / Math.Sqrt(HoldVariance));
         LogUnit = -0.5 * ((n * Math.Log(2 * Math.PI * _own)) + Math.Log(1 + (n * run.Error.SharedVariance / _own)));
         Slip = Math.Exp(Math.Log(ReadingError.Slip) - (n * Math.Log(run.Error.Range)) - LogUnit - scale);
         HighestHold = _from + (7 * Math.Sqrt(HoldVariance));
-        (_collapse, _settle) = (new CollapseDensity(this), new SettleDensity(this));
+        (_collapse, _settle) = (new CollapseDensity(this), new SettleDensity(this, limit.Settles));
     }
 
     public double[] Minutes { get; }
 
+    /// <summary>Less what is expected of the drop.</summary>
     public double[] Bar { get; }
+
+    /// <summary>What is left of the drop at each look; 0 where there is none.</summary>
+    public double[] Dropping { get; }
 
     public double[][] Soak { get; }
 
@@ -66,33 +73,41 @@ internal sealed class RunDensity
     /// <summary>No peak in ln(tau) is sharper than about this: its standard deviation where a pressure changes most with it.</summary>
     public double Sharpest => Math.Sqrt(_own / Math.Max(1, Minutes.Length)) * Math.E / _from;
 
-    /// <summary>The same with buffers of its own, for another thread.</summary>
-    public RunDensity Beside() => _beside();
-
     /// <summary>Largest exponent met so far.</summary>
     public double BestExponent { get; private set; } = double.NegativeInfinity;
 
     /// <param name="nodes">Takes the points of the inner integrals with their shares.</param>
     public double At(LeakLaw law, double tau, LeakNodes nodes) => law switch
     {
-        LeakLaw.Seep => Plain(LeakForm.Seep, tau, nodes),
-        LeakLaw.Orifice => Plain(LeakForm.Orifice, tau, nodes),
+        LeakLaw.Seep => Straight(LeakForm.Seep, tau, nodes),
+        LeakLaw.Orifice => Straight(LeakForm.Orifice, tau, nodes),
         LeakLaw.Collapse => _collapse.At(tau, nodes),
         _ => _settle.At(tau, nodes),
     };
 
-    /// <summary>(a, b) = (sum of a b - k sum a sum b) / own: the shared error taken out (Sherman and Morrison).</summary>
-    public double Product(double sum, double a, double b) => (sum - (_shared * a * b)) / _own;
+    /// <summary>(a, b) = (sum of a b - k sum a sum b) / own: the shared error taken out (Sherman and Morrison); and with it the drop's height,
+    /// a normal like the other.</summary>
+    public double Product(double sum, in Sums a, in Sums b) => _drop.Without(Plain(sum, a, b), a, b);
 
-    public double ProductWithBar(double sum, double a) => Product(sum, a, _y1);
+    public double ProductWithBar(in Sums a) => Product(a.Bar, a, _bar);
+
+    internal double Plain(double sum, in Sums a, in Sums b) => (sum - (_shared * a.One * b.One)) / _own;
 
     public TwoCurves Two(double uu, double uv, double vv, double uy, double vy) => new(_from, HoldVariance, Rest, uu, uv, vv, uy, vy);
 
     /// <summary>Hold pressure given the first looks alone, along a curve with these sums.</summary>
-    public (double Mean, double Precision) HoldAfter(int looks, double g, double gg, double gy, double y)
+    public (double Mean, double Precision) HoldAfter(int looks, double gg, in Sums g)
     {
-        double shared = _sharedVariance / (_own + (looks * _sharedVariance)), precision = (1 / HoldVariance) + ((gg - (shared * g * g)) / _own);
-        return (((_from / HoldVariance) + ((gy - (shared * g * y)) / _own)) / precision, precision);
+        // the drop's height is taken out as over all looks, near enough for where to cut
+        double shared = _sharedVariance / (_own + (looks * _sharedVariance)), y = 0;
+        for (int i = 0; i < looks; i++)
+        {
+            y += Bar[i];
+        }
+
+        double plain = (gg - (shared * g.One * g.One)) / _own, left = _drop.Without(plain, g, g) / Math.Max(plain, 1e-9);
+        double precision = (1 / HoldVariance) + (Math.Clamp(left, 0.01, 1) * plain);
+        return (((_from / HoldVariance) + (Math.Clamp(left, 0.01, 1) * (g.Bar - (shared * g.One * y)) / _own)) / precision, precision);
     }
 
     /// <summary>Whether an exponent is worth going on with; remembers the best.</summary>
@@ -110,7 +125,7 @@ internal sealed class RunDensity
     }
 
     /// <summary>The density with p0 integrated over all values, beside the prior's share above 0.</summary>
-    public double Density(double exponent, double precision) => Math.Exp(exponent - Scale) / (Math.Sqrt(HoldVariance * precision) * _positive);
+    public double Density(double exponent, double precision) => Math.Exp(exponent - Scale) / (Math.Sqrt(HoldVariance * precision) * _positive * _drop.Root);
 
     /// <summary>Integral of (intercept + slope p0) over from..to under the normal p0.</summary>
     public static double Linear(double mean, double precision, double from, double to, double intercept, double slope)
@@ -126,7 +141,7 @@ internal sealed class RunDensity
 
     private static double Height(double z) => Math.Abs(z) > 38 ? 0 : InvRoot2Pi * Math.Exp(-0.5 * z * z);
 
-    private double Plain(LeakForm form, double tau, LeakNodes nodes)
+    private double Straight(LeakForm form, double tau, LeakNodes nodes)
     {
         Span<double> curve = stackalloc double[Minutes.Length];
         for (int i = 0; i < curve.Length; i++)
@@ -154,33 +169,29 @@ internal sealed class RunDensity
     /// <summary>Standard deviation of what the gauge shows beside the truth, given the looks and the curve.</summary>
     public double OffsetSd => Math.Sqrt(_shared * _own);
 
-    /// <summary>At a point of the integral: hold pressure given the looks, and what the gauge shows beside the truth, given a hold pressure.</summary>
-    public (double Mean, double Precision, Func<double, double> Offset) Given(LeakNode node)
+    /// <summary>At a point of the integral: hold pressure given the looks; the drop's height given that; what the gauge shows beside the
+    /// truth, given both.</summary>
+    public (double Mean, double Precision, Func<double, (double Mean, double Sd)> Height, Func<double, double, double> Offset) Given(LeakNode node)
     {
         double[] curve = [.. Minutes.Select(node.Curve)];
-        double gg = 0, g1 = 0, gy = 0;
-        for (int i = 0; i < curve.Length; i++)
-        {
-            (g1, gg, gy) = (g1 + curve[i], gg + (curve[i] * curve[i]), gy + (curve[i] * Bar[i]));
-        }
-
-        (_, double mean, double precision) = Two(Product(gg, g1, g1), 0, 0, ProductWithBar(gy, g1), 0).At(0);
-        return (mean, precision, hold => _shared * (_y1 - (hold * g1)));
+        Sums g = Sums.Of(curve, Dropping, Bar);
+        (_, double mean, double precision) = Two(Product(Sums.Square(curve), g, g), 0, 0, ProductWithBar(g), 0).At(0);
+        return (mean, precision, hold => _drop.Given(_bar, g, hold), (hold, height) => _shared * (_bar.One - (hold * g.One) - ((height - _drop.Mean) * _drop.Own.One)));
     }
 
     /// <summary>A single curve, with heat soak.</summary>
     public TwoCurves One(ReadOnlySpan<double> curve, int soak)
     {
-        double g1 = 0, gg = 0, gy = 0;
+        double gg = 0;
+        Sums g = default;
         double[] soaked = Soak[soak];
         for (int i = 0; i < curve.Length; i++)
         {
-            double g = curve[i] * soaked[i];
-            g1 += g;
-            gg += g * g;
-            gy += g * Bar[i];
+            double at = curve[i] * soaked[i];
+            g = g.With(at, Dropping[i], Bar[i]);
+            gg += at * at;
         }
 
-        return Two(Product(gg, g1, g1), 0, 0, ProductWithBar(gy, g1), 0);
+        return Two(Product(gg, g, g), 0, 0, ProductWithBar(g), 0);
     }
 }

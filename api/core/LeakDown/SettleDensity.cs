@@ -1,7 +1,7 @@
 namespace FuelHistory.Core.LeakDown;
 
 /// <summary>The settling law: p0 exp(-t/tau) (f + (1 - f) exp(-t/ts)). Within a settling time it is two curves whose ratio is f.</summary>
-internal sealed class SettleDensity(RunDensity run)
+internal sealed class SettleDensity(RunDensity run, (double From, double To) settles)
 {
     private const double Width = LeakLaws.KeptTo - LeakLaws.KeptFrom;
 
@@ -22,8 +22,8 @@ internal sealed class SettleDensity(RunDensity run)
         for (int h = 0; h < run.Soak.Length; h++)
         {
             int soak = h;
-            double weight = LeakLaws.Soaks[h].Weight / (LeakLaws.SettlesTo - LeakLaws.SettlesFrom);
-            sum += weight * OverSettling.Integrate(LeakLaws.SettlesFrom, LeakLaws.SettlesTo, nodes.Times(weight), (ts, kept) => OverKept(tau, ts, soak, kept));
+            double weight = LeakLaws.Soaks[h].Weight / (settles.To - settles.From);
+            sum += weight * OverSettling.Integrate(settles.From, settles.To, nodes.Times(weight), (ts, kept) => OverKept(tau, ts, soak, kept));
         }
 
         return sum;
@@ -51,19 +51,18 @@ internal sealed class SettleDensity(RunDensity run)
 
     private TwoCurves Curves(double[] settling, double[] soaked)
     {
-        double u1 = 0, v1 = 0, uu = 0, uv = 0, vv = 0, uy = 0, vy = 0;
+        double uu = 0, uv = 0, vv = 0;
+        Sums u = default, v = default;
         for (int i = 0; i < settling.Length; i++)
         {
-            double a = _seep[i] * soaked[i], u = a * settling[i], v = a - u, y = run.Bar[i];
-            u1 += u;
-            v1 += v;
-            uu += u * u;
-            uv += u * v;
-            vv += v * v;
-            uy += u * y;
-            vy += v * y;
+            double whole = _seep[i] * soaked[i], a = whole * settling[i], b = whole - a;
+            u = u.With(a, run.Dropping[i], run.Bar[i]);
+            v = v.With(b, run.Dropping[i], run.Bar[i]);
+            uu += a * a;
+            uv += a * b;
+            vv += b * b;
         }
 
-        return run.Two(run.Product(uu, u1, u1), run.Product(uv, u1, v1), run.Product(vv, v1, v1), run.ProductWithBar(uy, u1), run.ProductWithBar(vy, v1));
+        return run.Two(run.Product(uu, u, u), run.Product(uv, u, v), run.Product(vv, v, v), run.ProductWithBar(u), run.ProductWithBar(v));
     }
 }

@@ -9,7 +9,10 @@ internal static class JointReadings
 
     /// <summary>Density of the readings if the true value is uniform in the band a..c.</summary>
     /// <param name="spread">Standard deviation of the limit, shared by all readings.</param>
-    public static double Density(IReadOnlyList<Reading> readings, double a, double c, double spread)
+    public static double Density(IReadOnlyList<Reading> readings, double a, double c, double spread) => Density(readings, new LevelValues(a, c, 0), spread);
+
+    /// <summary>Density of the readings if the true value is one of a level.</summary>
+    public static double Density(IReadOnlyList<Reading> readings, LevelValues values, double spread)
     {
         if (readings.Count == 0)
         {
@@ -36,9 +39,9 @@ internal static class JointReadings
             weighted += sx * shrink;
         }
 
-        // 2. the normal curve over the common value, widened by the limit's spread, integrated over the band
+        // 2. the normal curve over the common value, widened by the limit's spread, over the values of the level
         double centre = weighted / precision, sd = Math.Sqrt((1 / precision) + (spread * spread));
         log += (0.5 * weighted * centre) + (0.5 * Math.Log(2 * Math.PI / precision));
-        return Math.Exp(log) * NormalTail.Between((a - centre) / sd, (c - centre) / sd) / (c - a);
+        return Math.Exp(log) * values.Density(centre, sd);
     }
 }

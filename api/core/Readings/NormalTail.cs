@@ -12,4 +12,13 @@ internal static class NormalTail
 
     /// <summary>P(a below Z below b).</summary>
     public static double Between(double a, double b) => a > 0 ? Above(a) - Above(b) : Above(-b) - Above(-a);
+
+    /// <summary>exp(<paramref name="log"/>) x P(a below Z below b), where one may be huge and the other tiny.</summary>
+    public static double Between(double a, double b, double log) => a > 0
+        ? Math.Exp(log + LogAbove(a)) - Math.Exp(log + LogAbove(b))
+        : Math.Exp(log) * Between(a, b);
+
+    private static double LogAbove(double z) => z < 25
+        ? Math.Log(Above(z))
+        : (-0.5 * z * z) - Math.Log(z * Math.Sqrt(2 * Math.PI)) + Math.Log(1 - (1 / (z * z)) + (3 / (z * z * z * z)));
 }

@@ -17,7 +17,7 @@ internal sealed class ReadingCells
     /// <summary>Band of each cell.</summary>
     public int[] Bands { get; }
 
-    /// <summary>P(cell | the true value is uniform in the band of a level).</summary>
+    /// <summary>P(cell | the true value is one of a level).</summary>
     public double At(int cell, int level) => _byLevel[cell][level];
 
     /// <param name="levels">P(level), lowest first.</param>
@@ -50,20 +50,13 @@ internal sealed class ReadingCells
         return new ReadingCells([.. cellBands], [.. byLevel]);
     }
 
-    /// <summary>Per level, P(the gauge shows less than x): the true value uniform in the level's band, both errors and the limit's spread
+    /// <summary>Per level, P(the gauge shows less than x): the true value one of the level's, both errors and the limit's spread
     /// normal, slips anywhere. What is read beyond either end belongs to the last cell there.</summary>
     private static double[] Below(BandEdges bands, ReadingError error, double x)
     {
         double sd = Math.Sqrt(error.SharedVariance + error.OwnVariance + (bands.Spread * bands.Spread));
         double anywhere = (x - bands.Edges[0]) / (bands.Top - bands.Edges[0]);
         return [.. Enumerable.Range(0, bands.Edges.Length - 1).Select(level =>
-            ((1 - ReadingError.Slip) * Mean(x, bands.Edges[level], bands.Edges[level + 1], sd)) + (ReadingError.Slip * anywhere))];
-    }
-
-    /// <summary>Mean of P(v + error below x) over v uniform in a..c: the integral of the normal distribution function in closed form.</summary>
-    private static double Mean(double x, double a, double c, double sd)
-    {
-        static double Integral(double z) => (z * NormalTail.Above(-z)) + (Math.Exp(-z * z / 2) / Math.Sqrt(2 * Math.PI));
-        return sd * (Integral((x - a) / sd) - Integral((x - c) / sd)) / (c - a);
+            ((1 - ReadingError.Slip) * bands.Values(level).Below(x, sd)) + (ReadingError.Slip * anywhere))];
     }
 }

@@ -30,6 +30,17 @@ internal readonly record struct ReadingError(double SharedVariance, double OwnVa
         return new ReadingError(shared, Math.Max(own, 1e-8 * Math.Max(shared, range * range * 1e-6)), range, instrument is { Span: null } ? Math.Abs(reading) : instrument?.Span ?? top);
     }
 
+    /// <summary>Class of a gauge of which only "below", "within" or "above" the limits was noted.</summary>
+    private const double WordClass = 4;
+
+    /// <summary>Variance of a word: a gauge with the higher limit in the middle of its scale, and a reading's scatter.</summary>
+    public static double OfWords(BandEdges bands, double repeat)
+    {
+        double high = bands.Zero == bands.Edges.Length - 2 ? bands.Edges[bands.Zero] : bands.Edges[bands.Zero + 1];
+        double half = WordClass * Math.Min(bands.Top - Math.Min(0, bands.Edges[0]), 2 * Math.Abs(high)) / 100;
+        return (half * half / 3) + (repeat * repeat);
+    }
+
     private static double HalfWidth(InstrumentFact? instrument, double reading, double top) => instrument switch
     {
         { ClassPercent: double c, Span: double span } => c * span / 100,

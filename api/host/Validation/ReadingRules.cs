@@ -19,7 +19,7 @@ internal static class ReadingRules
     /// <summary>What the check can show at all, in its unit.</summary>
     public static (double Low, double High) Range(Check check) =>
         check.Edges is { Count: > 1 } edges ? (Math.Min(0, edges[0]), edges[^1])
-        : check.Kind == CheckKind.LeakDown ? (0, check.Bands?.Top ?? (check.Limits?.From ?? 3.5) * FarAboveHold)
+        : check.Kind == CheckKind.LeakDown ? (0, check.Bands?.Top ?? (check.Limits?.Hold ?? check.Limits?.From ?? 3.5) * FarAboveHold)
         : (0, check.Bands?.Top ?? double.MaxValue);
 
     public static void Reading(Faults faults, Check check, Measured reading, bool confirmed)

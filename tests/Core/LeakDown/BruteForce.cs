@@ -31,7 +31,7 @@ internal sealed class BruteForce(LeakLimit limit, ReadingError gauge)
         {
             for (int j = 0; j < Steps; j++)
             {
-                double f = 0.2 + (0.35 * (i + 0.5) / Steps), ts = 0.3 + (0.9 * (j + 0.5) / Steps);
+                double f = 0.2 + (0.35 * (i + 0.5) / Steps), ts = limit.Running is null ? 0.3 + (0.9 * (j + 0.5) / Steps) : 1 + (2 * (j + 0.5) / Steps);
                 sum += Straight(run, t => (f + ((1 - f) * Math.Exp(-t / ts))) * Math.Exp(-t / tau)) / Steps / Steps;
             }
         }
@@ -53,7 +53,7 @@ internal sealed class BruteForce(LeakLimit limit, ReadingError gauge)
                 double a = Pressure(run.Minutes[0]), b = Pressure(run.Minutes[1]);
                 foreach ((double rise, double weight) in Soaks)
                 {
-                    sum += share / empties * weight * Pair(run.Bar[0] - (a * Soak(run.Minutes[0], rise)), run.Bar[1] - (b * Soak(run.Minutes[1], rise)), 0, 0, 0);
+                    sum += share / empties * weight * Dropped(run, a * Soak(run.Minutes[0], rise), b * Soak(run.Minutes[1], rise), 0, 0, 0);
                 }
 
                 double Pressure(double t) => t <= when ? hold * Math.Exp(-t / tau) : hold * Math.Exp((-when / tau) - (10 * (t - when) / tau));
@@ -70,10 +70,22 @@ internal sealed class BruteForce(LeakLimit limit, ReadingError gauge)
         foreach ((double rise, double weight) in Soaks)
         {
             double a = law(run.Minutes[0]) * Soak(run.Minutes[0], rise), b = law(run.Minutes[1]) * Soak(run.Minutes[1], rise);
-            sum += weight * Pair(run.Bar[0] - (limit.From * a), run.Bar[1] - (limit.From * b), a * a * variance, a * b * variance, b * b * variance);
+            sum += weight * Dropped(run, limit.From * a, limit.From * b, a * a * variance, a * b * variance, b * b * variance);
         }
 
         return sum;
+    }
+
+    /// <summary>With what is left at the looks of a drop from running pressure, if there is one.</summary>
+    private double Dropped(WatchedPressure run, double a, double b, double aa, double ab, double bb)
+    {
+        double[] times = limit.Running is null ? [1] : [0.1, 0.25, 0.5];
+        double height = (limit.Running ?? limit.From) - limit.From, variance = 0.5 * height * 0.5 * height;
+        return times.Average(td =>
+        {
+            double c = Math.Exp(-run.Minutes[0] / td), d = Math.Exp(-run.Minutes[1] / td);
+            return Pair(run.Bar[0] - a - (height * c), run.Bar[1] - b - (height * d), aa + (c * c * variance), ab + (c * d * variance), bb + (d * d * variance));
+        });
     }
 
     private double Pair(double r, double s, double rr, double rs, double ss)

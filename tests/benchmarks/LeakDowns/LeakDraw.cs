@@ -17,18 +17,25 @@ internal sealed class LeakDraw
 
     private static readonly LeakLimit Limit = LeakLimit.For(From, [(LimitMinutes, LimitBar)])!;
 
+    /// <summary>Running pressure of one that drops first.</summary>
+    private const double RunningBar = 5;
+
     private readonly LeakTruth _truth;
     private readonly double _offset;
 
-    public LeakDraw(LeakLaw law, Random random)
+    /// <param name="drops">From running pressure to the hold pressure first.</param>
+    public LeakDraw(LeakLaw law, Random random, bool drops = false)
     {
+        Running = drops ? RunningBar : null;
         LawDrawn = law;
         bool lost = random.NextDouble() < ShareLost(law);
-        _truth = new LeakTruth(Limit, random.Next(LeakLimit.Levels), lost, law, random);
+        _truth = new LeakTruth(Limit with { Running = Running }, random.Next(LeakLimit.Levels), lost, law, random);
         _offset = Normal.Sample(random, 0, 0.16 / Math.Sqrt(3));
         bool slip = random.NextDouble() < 0.02;
         Points = [.. Looks.Select(t => new LeakPoint(t, slip ? 10 * random.NextDouble() : Shown(t) + Normal.Sample(random, 0, Math.Sqrt(0.0009 + (0.02 * 0.02 / 12)))))];
     }
+
+    public double? Running { get; }
 
     public double Tau => _truth.Tau;
 

@@ -14,8 +14,10 @@ internal sealed record LeakTally(int Runs, int CoveredOfLaw, int Covered, int St
 /// <summary>Leak-downs drawn from the model, watched look by look until the verdict: coverage of the time constant's interval, wrong verdicts, time saved.</summary>
 internal static class LeakTable
 {
-    public static void Print(int runs)
+    /// <param name="drops">Runs that start from running pressure.</param>
+    public static void Print(int runs, bool drops)
     {
+        Console.WriteLine(drops ? "from running pressure" : "from the hold pressure");
         var clock = Stopwatch.StartNew();
         Console.WriteLine("          tau in its 95 % interval                              time saved, tau below half");
         Console.WriteLine("law       of its law   of all laws   stopped early   wrong   or above twice the limit's");
@@ -23,7 +25,7 @@ internal static class LeakTable
         double ofLaw = 0, covered = 0;
         foreach (LeakLaw law in LeakLaws.All)
         {
-            LeakTally tally = Of(law, runs, seed: 1);
+            LeakTally tally = Of(law, runs, seed: 1, drops);
             all = all.And(tally);
             (ofLaw, covered) = (ofLaw + (DrawnShare(law) * tally.CoveredOfLaw / tally.Runs), covered + (DrawnShare(law) * tally.Covered / tally.Runs));
             Line(law.ToString().ToLowerInvariant(), tally);
@@ -34,8 +36,8 @@ internal static class LeakTable
         Console.WriteLine($"{all.Runs} leak-downs in {clock.Elapsed.TotalSeconds:0} s");
     }
 
-    public static LeakTally Of(LeakLaw law, int runs, int seed) => Enumerable.Range(0, runs).AsParallel()
-        .Select(i => One(new LeakDraw(law, new Random((seed * 1_000_003) + ((int)law * 100_003) + i)))).Aggregate(LeakTally.None, (a, b) => a.And(b));
+    public static LeakTally Of(LeakLaw law, int runs, int seed, bool drops) => Enumerable.Range(0, runs).AsParallel()
+        .Select(i => One(new LeakDraw(law, new Random((seed * 1_000_003) + ((int)law * 100_003) + i), drops))).Aggregate(LeakTally.None, (a, b) => a.And(b));
 
     private static void Line(string name, LeakTally t) => Console.WriteLine(
         $"{name,-9} {100.0 * t.CoveredOfLaw / t.Runs,8:0.0} %   {100.0 * t.Covered / t.Runs,9:0.0} %   {100.0 * t.Stopped / t.Runs,11:0} %   {100.0 * t.Wrong / Math.Max(1, t.Stopped),4:0.0} %   {100 * t.ClearSaved / Math.Max(1, t.Clear),5:0} % (of {t.Clear})");
@@ -68,6 +70,7 @@ internal static class LeakTable
     {
         Points = draw.Points,
         From = LeakDraw.From,
+        Running = draw.Running,
         Limits = [(LeakDraw.LimitMinutes, LeakDraw.LimitBar)],
         Instrument = LeakDraw.Gauge,
         Day = new DateOnly(2025, 5, 1),

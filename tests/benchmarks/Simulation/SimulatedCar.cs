@@ -199,17 +199,17 @@ internal sealed class SimulatedCar
 
         BandEdges bands = BandEdges.For(check, condition, null, covariates.Values.Cast<double?>().FirstOrDefault())!;
         int level = Level(condition.Id) - condition.Min;
-        double value = bands.Edges[level] + (_random.NextDouble() * (bands.Edges[level + 1] - bands.Edges[level]));
+        double value = bands.Values(level).At(_random.NextDouble(), _random.NextDouble());
         double makers = Normal.Sample(_random, 0, 1) * bands.Spread;
         return done with { Value = _inUse!.Read(value + makers, check.Repeat, bands.Top), Covariates = covariates };
     }
 
     private Observation Watch(Check check, Observation done)
     {
-        LeakLimit limit = LeakLimit.For(check.Limits!.From ?? 0, check.Limits.Points.Select(p => (p.Minutes!.Value, p.Low!.Value)))!;
+        LeakLimit limit = LeakLimit.For(check.Limits!, null)!;
         bool lost = check.Store is not null && Level(check.Store) < 0;
         var run = new LeakTruth(limit, Math.Min(3, check.Watches!.Sum(Level)), lost, LeakTruth.LawFor(lost, _random), _random);
-        double makers = Normal.Sample(_random, 0, 1) * check.Limits.Spread;
+        double makers = Normal.Sample(_random, 0, 1) * check.Limits!.Spread;
         return done with { Points = [new LeakPoint(limit.Minutes, _inUse!.Read(run.At(limit.Minutes) + makers, check.Repeat, limit.From * 2))] };
     }
 }

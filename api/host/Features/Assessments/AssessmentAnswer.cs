@@ -72,6 +72,7 @@ internal sealed class AssessmentAnswer
         Disagreements = [.. a.Misfits.Select(Of)],
         Flip = a.Flip is { } flip ? Of(flip) : null,
         Asks = EventTold ? a.Asks : [NoEvent, .. a.Asks],
+        SetAside = [.. a.SetAside.Select(Of)],
         Notes = a.Notes,
         Rounds = a.Stretches,
     };
@@ -111,6 +112,10 @@ internal sealed class AssessmentAnswer
             : string.Create(CultureInfo.InvariantCulture, $"{Text(m.Finding)}: does not fit the other findings.{with}{explained} Check the gauge and its connections, then repeat it.");
         return new Disagreement(m.Kind == MisfitKind.Surprise ? "surprise" : "conflict", m.Finding, m.Bits, m.With, m.ExplainedBy, sentence);
     }
+
+    private Contracts.SetAside Of(Core.Assessment.SetAside s) => new(
+        s.Finding, s.Probability,
+        string.Create(CultureInfo.InvariantCulture, $"{Text(s.Finding)}: taken for a slip of hand or hook-up ({Math.Min(0.999, s.Probability):0.0 %} likely), so it counts for next to nothing. Correct it if it was entered wrongly, or measure again."));
 
     private Contracts.Flip Of(Core.Assessment.Flip flip) => new(
         flip.Finding, flip.Outcome, flip.Probability, new Leader(flip.Leader, Component(flip.Leader), 0),

@@ -97,17 +97,7 @@ public sealed class FindingRules(ComplaintStore complaints, InstrumentStore inst
         {
             case CheckKind.Measurement:
                 Misplaced(faults, "/points", input.Points is not null, $"\"{check.Id}\" is one measurement; give reading");
-                Misplaced(faults, "/outcome", input.Outcome is not null, $"\"{check.Id}\" is measured; give reading");
-                Misplaced(faults, "/sure", !input.Sure, "doubt about a measurement belongs to the instrument's accuracy and the note");
-                if (input.Reading is null)
-                {
-                    faults.Required("/reading", $"reading is missing; \"{check.Id}\" is measured in {string.Join(", ", ReadingRules.QuantityOf(check).Units)}.");
-                }
-                else
-                {
-                    ReadingRules.Reading(faults, check, input.Reading, input.Confirmed);
-                }
-
+                Measurement(faults, check, input);
                 break;
             case CheckKind.LeakDown:
                 LeakDown(faults, check, input);
@@ -120,6 +110,26 @@ public sealed class FindingRules(ComplaintStore complaints, InstrumentStore inst
                 NoFigures(faults, check, input);
                 Outcome(faults, input.Outcome, $"\"{check.Id}\"", [.. check.Outcomes!.Select(o => o.Id)]);
                 break;
+        }
+    }
+
+    private static void Measurement(Faults faults, Check check, NewFinding input)
+    {
+        if (input is { Reading: null, Outcome: not null })
+        {
+            Outcome(faults, input.Outcome, $"the measurement \"{check.Id}\" without a reading", "below", "within", "above");
+            return;
+        }
+
+        Misplaced(faults, "/outcome", input.Outcome is not null, "with a reading the outcome is computed");
+        Misplaced(faults, "/sure", !input.Sure, "doubt about a measurement belongs to the instrument's accuracy and the note");
+        if (input.Reading is null)
+        {
+            faults.Required("/reading", $"reading is missing; \"{check.Id}\" is measured in {string.Join(", ", ReadingRules.QuantityOf(check).Units)}. If only the side of the limits is known, give outcome: below, within or above.");
+        }
+        else
+        {
+            ReadingRules.Reading(faults, check, input.Reading, input.Confirmed);
         }
     }
 

@@ -163,6 +163,9 @@ internal static class Sentences
         {
             "yes" when known?.Yes is { } yes => $"yes, {yes}",
             "no" when known?.No is { } no => $"no, {no}",
+            "below" when Measured(known) => "below the limits",
+            "within" when Measured(known) => "within limits",
+            "above" when Measured(known) => "above the limits",
             "hold" => "held",
             "slow" => "fell slowly",
             "fast" => "fell fast",
@@ -170,6 +173,8 @@ internal static class Sentences
             _ => known?.Outcomes?.FirstOrDefault(o => o.Id == outcome)?.Title ?? outcome ?? "",
         };
     }
+
+    private static bool Measured(Check? check) => check?.Kind == CheckKind.Measurement;
 
     private static string Conditions(Finding f, FaultModel model)
     {
