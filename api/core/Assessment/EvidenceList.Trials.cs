@@ -32,7 +32,7 @@ internal sealed partial class EvidenceList
         PartCopy? standIn = part >= 0 && kind == TrialKind.Another ? StandIn(part, fact.StandIn, f, number) : null;
         int[] right = [.. (known?.Right ?? []).Select(_index.Condition)];
         return new TrialEvidence(
-            f.Id, world, events, kind, Enum.Parse<TrialResult>(f.Outcome!, true), part, standIn, Touched(part, kind, known), right, fact.CameBack, f.Sure,
+            f.Id, world, events, kind, Enum.Parse<TrialResult>(f.Outcome!, true), part, standIn, Touched(part, kind, known, fact.CameBack), right, fact.CameBack, f.Sure,
             part < 0 ? [] : [.. events.Select(e => (e.Event.Index, e.Event.Hidden(_index, part, e.Cells, TrialFigures.LeastPath)))],
             _sessions[f.Session], _index);
     }
@@ -47,13 +47,15 @@ internal sealed partial class EvidenceList
     }
 
     /// <summary>Parts whose contact faults the trial makes good for the moment.</summary>
-    private Dictionary<int, double> Touched(int part, TrialKind kind, Trial? known)
+    private Dictionary<int, double> Touched(int part, TrialKind kind, Trial? known, bool? cameBack)
     {
+        // a contact that the exchange made good would be good with the old part back, too
+        double moved = cameBack == true ? TrialFigures.MovedRight * TrialFigures.CameBackByChance : TrialFigures.MovedRight;
         var touched = new Dictionary<int, double>();
         IEnumerable<string> moves = [.. known?.Moves ?? [], .. part < 0 ? [] : _index.Parts[part].Source.Moves];
         foreach (string plug in moves.Where(_index.HasPart))
         {
-            touched[_index.Part(plug)] = kind == TrialKind.Touched ? TrialFigures.TouchedRight : TrialFigures.MovedRight;
+            touched[_index.Part(plug)] = kind == TrialKind.Touched ? TrialFigures.TouchedRight : moved;
         }
 
         if (part >= 0 && kind == TrialKind.Touched)

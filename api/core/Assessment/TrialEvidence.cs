@@ -31,13 +31,13 @@ internal static class TrialFigures
     public const double TouchedRight = 0.7, MovedRight = 0.4;
 
     /// <summary>People try what they have reason to suspect: the tried part's path to each event is at least this.</summary>
-    public const double LeastPath = 0.3;
+    public const double LeastPath = 0.5;
 
     public static (double Nothing, double Main, double All) Of(TrialResult result) => result switch
     {
-        TrialResult.Ended => (0.03, 0, 0.62),
+        TrialResult.Ended => (0.01, 0, 0.64),
         TrialResult.Better => (0.16, 0.64, -0.48),
-        TrialResult.Same => (0.81, -0.64, -0.14),
+        TrialResult.Same => (0.83, -0.64, -0.16),
         _ => (1, 0, 0),
     };
 }
@@ -67,6 +67,9 @@ internal sealed record TrialEvidence(
 {
     public override IReadOnlyList<int> Forced => Right;
 
+    /// <summary>What stays away with the old part back was not ended by the exchange: at most the plugs that it moved.</summary>
+    private bool StayedAway => CameBack == false && Kind != TrialKind.Touched;
+
     public override PartCopy?[] Parts(Worlds worlds)
     {
         PartCopy?[] parts = [.. worlds.Stretches[World]];
@@ -75,7 +78,7 @@ internal sealed record TrialEvidence(
             parts[part] = parts[part]?.Touched(Index.Parts[part].Source, right);
         }
 
-        if (Part >= 0 && Kind != TrialKind.Touched)
+        if (Part >= 0 && Kind != TrialKind.Touched && !StayedAway)
         {
             parts[Part] = Kind == TrialKind.Another ? StandIn : null;
         }
@@ -99,7 +102,7 @@ internal sealed record TrialEvidence(
         bool unknown = circuit.Intermittent && (Result is TrialResult.Ended or TrialResult.Better);
         int acting = unknown ? circuit.Acting(new SessionFact($"trial {Id}", Showed.Unknown)) : -1;
         Demand(circuit, number, acting, unknown ? -1 : circuit.Acting(Session), nothing, main, all);
-        if (StandIn is not null)
+        if (StandIn is not null && !StayedAway)
         {
             EnterHarm(circuit, counts);
         }
@@ -111,7 +114,7 @@ internal sealed record TrialEvidence(
         if (Result == TrialResult.Ended && CameBack is bool back)
         {
             double chance = back ? TrialFigures.CameBackByChance : 1 - TrialFigures.CameBackByChance;
-            all = ((nothing + all) * (1 - chance)) - (nothing * chance);
+            all = ((nothing + all) * (StayedAway ? chance : 1 - chance)) - (nothing * chance);
             nothing *= chance;
         }
 

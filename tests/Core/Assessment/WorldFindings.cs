@@ -161,12 +161,13 @@ internal sealed partial class WorldFindings(SmallCase small)
         }
 
         int row = right.All(r => r) ? 0 : right[0] ? 1 : 2;
-        double[] ended = [0.65, 0.03, 0.03], better = [0.32, 0.80, 0.16], same = [0.03, 0.17, 0.81];
+        double[] ended = [0.65, 0.01, 0.01], better = [0.32, 0.80, 0.16], same = [0.03, 0.19, 0.83];
         double seen = trial.Outcome switch { "ended" => ended[row], "better" => better[row], "same" => same[row], _ => 1 };
-        if (trial.Trial!.CameBack is bool back)
+        bool stayed = trial.Trial!.CameBack == false && trial.Trial.Kind != TrialKind.Touched;
+        if (trial.Trial.CameBack is bool back)
         {
             double comes = row == 0 ? 0.97 : 0.03;
-            seen *= back ? comes : 1 - comes;
+            seen *= stayed ? 0.97 : back ? comes : 1 - comes;
         }
 
         int part = WorldOracle.PartOf(trial.Trial.Component!);
@@ -174,7 +175,7 @@ internal sealed partial class WorldFindings(SmallCase small)
         double worse = harm ? 0.3 : 0.05;
         seen = trial.Sure ? seen : (seen / 2) + 0.125;
         seen = silent ? 1 : seen;
-        return trial.Trial.Kind != TrialKind.Another ? seen : trial.Outcome == "worse" ? seen * worse : seen * (1 - worse);
+        return trial.Trial.Kind != TrialKind.Another || stayed ? seen : trial.Outcome == "worse" ? seen * worse : seen * (1 - worse);
     }
 
     private IEnumerable<(double, bool[])> Sessions(int session)

@@ -161,9 +161,11 @@ internal sealed class WorldOracle
         TrialFact trial = f.Trial!;
         int tried = PartOf(trial.Component!);
         List<(double P, Part[] Parts)> worlds = [(1, [.. stretches[stretch]])];
-        worlds = Touch(worlds, [.. _model.Components[tried].Moves.Select(PartOf)], trial.Kind == TrialKind.Touched ? 0.7 : 0.4);
+        double moved = trial.Kind == TrialKind.Touched ? 0.7 : trial.CameBack == true ? 0.4 * 0.03 : 0.4;
+        worlds = Touch(worlds, [.. _model.Components[tried].Moves.Select(PartOf)], moved);
         return trial.Kind switch
         {
+            not TrialKind.Touched when trial.CameBack == false => worlds.Select(w => (w.P, (Part[]?)w.Parts)),
             TrialKind.Touched => Touch(worlds, [tried], 0.7).Select(w => (w.P, (Part[]?)w.Parts)),
             TrialKind.Another => worlds.SelectMany(w => _case.Fresh(_model.Components[tried]).Select((p, i) => (w.P * p, (Part[]?)With(w.Parts, tried, new Part(i - 1, StandIn))))),
             _ => worlds.Select(w => (w.P, (Part[]?)With(w.Parts, tried, w.Parts[tried] with { Mode = -1 }))),
