@@ -72,7 +72,7 @@ public static class Assess
             LogEvidence = ranking.LogWeight,
             AllHealthy = AllHealthy.Of(situation, ranking.LogWeight),
             Stretches = investigation.Stretches,
-            Exact = dropped.Count == 0,
+            Exact = dropped.Count == 0 && prepared.Turned.Count == 0,
             LeftOut = dropped,
             Misfits = account.Misfits,
             Flip = account.Flip,
@@ -92,7 +92,7 @@ public static class Assess
             NextChecks = checks,
             Plan = Plan(situation, ranking, costs, suspects) with { CheckFirst = checks.Any(c => c.Pays) },
             Resolved = ranking.Resolved,
-            Exact = dropped.Count == 0,
+            Exact = dropped.Count == 0 && prepared.Turned.Count == 0,
         };
     }
 

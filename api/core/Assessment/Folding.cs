@@ -72,7 +72,7 @@ internal static class Folding
         EventEvidence e when e.Reports.Any(r => r.World == 0) => new EventEvidence(e.Source, [.. e.Reports.Where(r => r.World == 0)]),
         MeasuredEvidence m when m.Values.Any(v => v.World == 0) => new MeasuredEvidence(m.Condition, m.Bands, m.Biases, [.. m.Values.Where(v => v.World == 0)]),
         OutcomeEvidence { World: 0 } or SeenEvidence { World: 0 } or LeakEvidence { World: 0 } or LeakOutcomeEvidence { World: 0 } => evidence,
-        OnsetEvidence or OwnEvidence { World: 0 } or Hypothetical { World: 0 } => evidence,
+        OnsetEvidence or OwnEvidence { World: 0 } or Hypothetical { World: 0 } or SupposedEvidence { World: 0 } => evidence,
         _ => null,
     };
 

@@ -15,6 +15,15 @@ internal abstract record Hypothetical(string Id, int World, IReadOnlyList<(Event
 
     public IEnumerable<(int, int)> AskedIn(ModelIndex index, int number) => Events.SelectMany(e => Conditions(index, e.Event, e.Cells, number));
 
+    /// <summary>The same without a variable for what was put in for the moment: its chance to be bad lies in the numbers.</summary>
+    public virtual Hypothetical Plain => this;
+
+    /// <summary>Arrows that only this investigation has, entered with the finding whatever becomes of it: event and arrow.</summary>
+    public virtual IReadOnlyList<(int Event, EventGroup Arrow)> Arrows => [];
+
+    /// <summary>The part whose being right is what the finding is about; -1: none.</summary>
+    public virtual int Tried => -1;
+
     /// <summary>Enters the finding: what it says of the events in its world, number <paramref name="number"/>.</summary>
     public abstract void Suppose(EvidenceCircuit circuit, int number, Omitted? without);
 
@@ -34,6 +43,7 @@ internal abstract record Hypothetical(string Id, int World, IReadOnlyList<(Event
     protected void Demand(EvidenceCircuit circuit, int number, int acting, int silent, double nothing, double main, double all)
     {
         int choice = circuit.Circuit.Network.AddVariable(3);
+        circuit.Supposed[Id] = choice;
         circuit.Circuit.Network.AddFactor(silent < 0 ? [choice] : [silent, choice], silent < 0 ? [nothing, main, all] : [1, 0, 0, nothing, main, all]);
         for (int e = 0; e < Events.Count; e++)
         {

@@ -5,6 +5,9 @@ namespace FuelHistory.Core.Assessment;
 /// <summary>Record, complaint and day turned into what questions are asked of: stretches, life priors, evidence, and the network's situation.</summary>
 internal sealed record Prepared(Investigation Investigation, LifePrior Life, EvidenceList Evidence, Situation Situation)
 {
+    /// <summary>Trials and own observations of a side that count by what they say of the parts alone.</summary>
+    public IReadOnlyList<string> Turned { get; private init; } = [];
+
     public static Prepared Of(CompiledModel model, AssessmentInput input, CancellationToken stop = default)
     {
         Investigation investigation = Investigation.From(model.Index, input);
@@ -13,6 +16,14 @@ internal sealed record Prepared(Investigation Investigation, LifePrior Life, Evi
         var evidence = new EvidenceList(model.Index, investigation, model.Leaks, life, worlds);
         evidence.Asks.AddRange(investigation.Asks);
         evidence.Notes.AddRange(life.ByMiddleDays().Select(c => $"{c.Title}: more than three half-known dates; each counts by the middle of its span."));
-        return new Prepared(investigation, life, evidence, new Situation(model.Index, model.Networks, worlds, evidence.Items, evidence.Complaint, input.Complaint.Intermittent, stop));
+        var whole = new Situation(model.Index, model.Networks, worlds, evidence.Items, evidence.Complaint, input.Complaint.Intermittent, stop);
+        (Situation situation, IReadOnlyList<string> turned) = Supposing.Within(whole);
+        if (turned.Count > 0)
+        {
+            evidence.Notes.Add(string.Create(System.Globalization.CultureInfo.InvariantCulture,
+                $"Trials and own observations of a side count by what they say of their own parts, to keep the computation small; other parts' probabilities may be off by {Supposing.LargestSeen:0.00} at most, as far as was seen."));
+        }
+
+        return new Prepared(investigation, life, evidence, situation) { Turned = turned };
     }
 }

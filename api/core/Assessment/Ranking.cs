@@ -36,7 +36,20 @@ internal sealed class Ranking
 
         // nothing was done since: both stretches are the same
         bool same = repair is { Everything: false, Parts.Length: 0 } && Items[item].World == _situation.Worlds.Stretches.Length - 1;
-        return same ? 0 : Known(repair, item, [Items[item]]);
+        return same ? 0 : ByTrial(repair, item) ?? Known(repair, item, [Items[item]]);
+    }
+
+    /// <summary>By the trial of the part put right, where that is not in the network itself: it showed what the events do then.</summary>
+    private double? ByTrial(Repair repair, int item)
+    {
+        int now = _situation.Worlds.Stretches.Length - 1;
+        if (repair is not { Everything: false, Parts: [int part] } || Items[item] is not EventItem asked || asked.World != now)
+        {
+            return null;
+        }
+
+        SupposedEvidence[] tried = [.. _situation.Evidence.OfType<SupposedEvidence>().Where(t => t.Tried == part && t.World == now && t.Events.Contains(asked.Source.Index))];
+        return tried.Length == 0 ? null : Bad(part) * tried.Max(t => t.Relieves);
     }
 
     /// <summary>P(all items relieved).</summary>

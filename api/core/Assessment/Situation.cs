@@ -80,6 +80,22 @@ internal sealed class Situation(
         return new Foresight(circuit, tree.Propagate(circuit.Network.Factors), now, joint.Length > 0 ? together : []);
     }
 
+    /// <summary>What a finding about a world that was not says: distributions of the parts in its stretch with and without its numbers, and
+    /// P(all its events right there | all findings); null where the findings are impossible together.</summary>
+    public (double[][] With, double[][] Without, double AllRight)? Suppose(Hypothetical finding)
+    {
+        EvidenceCircuit entered = Build(null, null, []);
+        Circuit circuit = entered.Circuit;
+        using Propagation run = Tree(circuit.Network).Propagate(circuit.Network.Factors);
+        if (run.Impossible || StatesIn([finding.World], new Omitted(finding.Id)) is not double[][][] without)
+        {
+            return null;
+        }
+
+        double[][] with = [.. Worlds.Stretches[finding.World].Select(copy => OfModes(copy, circuit.Distribution(run, copy)))];
+        return (with, without[0], run.Marginal(entered.Supposed[finding.Id])[2]);
+    }
+
     /// <summary>Table entries of the network that the findings need: what one propagation costs.</summary>
     public long Entries() => Tree(Build(null, null, []).Circuit.Network).Entries;
 

@@ -67,6 +67,15 @@ internal sealed record TrialEvidence(
 {
     public override IReadOnlyList<int> Forced => Right;
 
+    public override IReadOnlyList<(int Event, EventGroup Arrow)> Arrows => Paths;
+
+    public override int Tried => Kind == TrialKind.Touched || StayedAway ? -1 : Part;
+
+    public override Hypothetical Plain => StandIn is null ? this : this with { StandIn = null, StandInBad = 1 - StandIn.Prior![0] };
+
+    /// <summary>Chance that what was put in is bad, where it has no variable.</summary>
+    private double StandInBad { get; init; }
+
     /// <summary>What stays away with the old part back was not ended by the exchange: at most the plugs that it moved.</summary>
     private bool StayedAway => CameBack == false && Kind != TrialKind.Touched;
 
@@ -119,6 +128,7 @@ internal sealed record TrialEvidence(
         }
 
         // not sure: half itself, half any of four
+        (main, all) = (main * (1 - StandInBad), all * (1 - StandInBad));
         return Sure ? (nothing, main, all) : ((nothing / 2) + 0.125, main / 2, all / 2);
     }
 
