@@ -19,8 +19,10 @@ internal static class Events
 
     public static IReadOnlyList<NamedThing> Titles(FaultModelView? model) => [.. (model?.Events ?? []).Select(told => new NamedThing(told.Id, told.Title))];
 
-    /// <summary>The times that can be named of one event; of none picked yet those of any. An event picked by one of its cells leaves nothing to name.</summary>
-    public static IReadOnlyList<NamedThing> When(FaultModelView? model, string? id) => id is null ? When(model) : Told(model, id)?.When ?? [];
+    /// <summary>The times that can be named of one event; of none picked yet those of any. An event picked by one of its cells leaves
+    /// nothing to name.</summary>
+    public static IReadOnlyList<NamedThing> When(FaultModelView? model, string? id) =>
+        id is null ? When(model) : Told(model, id)?.When ?? [];
 
     /// <summary>What can follow one event at the times named.</summary>
     public static IReadOnlyList<NamedThing> Then(FaultModelView? model, string? id, IReadOnlyList<string> when)

@@ -35,7 +35,8 @@ internal static class FindingForms
     /// <summary>What happens, when, and what follows; each of the last two may be left open.</summary>
     public static Form Event(FormData data, Save<NewFinding>? save = null)
     {
-        PickField told = new("event", "What happens", "Enter shows the questions", Events.Of(data.Model), details: Events.Questions(data.Model));
+        PickField told = new("event", "What happens", "Enter shows the questions", Events.Of(data.Model),
+            details: Events.Questions(data.Model));
         PickField when = new("when", "When", "left open: whenever", () => Events.When(data.Model, told.Id), many: true, after: told);
         Fields fields = new(data, save)
         {

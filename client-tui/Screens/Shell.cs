@@ -100,9 +100,10 @@ internal sealed class Shell : Runnable
 
     private IReadOnlyList<Bound> FooterKeys()
     {
-        var typing = Top.Typing is not null;
+        // where letters are kept for what is loading, only the key that is no letter is help
+        var typing = Top.Typing is not null || Top is IWaiting;
         var help = new Bound(typing ? Keys.HelpTyping : Keys.Help, () => { });
-        return [.. Top.Keys, new Bound(Keys.Back, () => { }, () => _desk.Depth > 1 ? null : "this is the first screen"), help];
+        return [.. Top.Keys.Where(bound => bound.Use != Keys.HelpAnywhere && bound.Use != Keys.HelpTyping), new Bound(Keys.Back, () => { }, () => _desk.Depth > 1 ? null : "this is the first screen"), help];
     }
 
     private void PaintAll(IReadOnlyList<Line> lines, int from, int count, int pickedRow)

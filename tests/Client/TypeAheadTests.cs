@@ -19,6 +19,8 @@ public sealed class TypeAheadTests
         Assert.StartsWith("Add a vehicle", host.Rows[0], StringComparison.Ordinal);
         Assert.Matches("Name +Quick qx\\?", host.Text);
         Assert.Matches("Year +1981", host.Text);
+        Assert.Contains("Ctrl+T help", host.Footer, StringComparison.Ordinal);
+        Assert.DoesNotContain("? help", host.Footer, StringComparison.Ordinal);
         Assert.False(host.Ended);
         var loaded = host.WaitForForm("Add a vehicle");
         Assert.Matches("Name +Quick qx\\?", loaded);
@@ -110,5 +112,20 @@ public sealed class TypeAheadTests
         host.Paste("pasted\nname");
         var form = host.WaitForForm("Add a vehicle");
         Assert.True(form.Contains("pasted", StringComparison.Ordinal), form);
+    }
+
+    /// <summary>The ranking is there before the advice is; what needs the advice is kept, and what is meant for the form behind it too.</summary>
+    [Fact]
+    public void Keys_for_the_next_check_before_the_advice_is_there_reach_its_form()
+    {
+        using var server = Samples.Server().Answer("GET", $"/v1/complaints/{Samples.ComplaintId}/advice", 200, StubServer.Json(Samples.Advice), after: TimeSpan.FromSeconds(1));
+        using ScreenHost host = new(server.Address);
+        FormScreenTests.OpenRecord(host);
+        host.Press(Key.Enter);
+        host.WaitFor("Pressure regulator seal");
+        Assert.DoesNotContain("Check first", host.Text, StringComparison.Ordinal);
+        host.Press(Key.Enter, Key.Enter);
+        host.Type("10: 0.8");
+        Assert.Matches("Pressures +10: 0.8", host.WaitForForm("what did it show?"));
     }
 }
