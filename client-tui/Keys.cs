@@ -80,7 +80,6 @@ internal static class Keys
     public static readonly KeyUse EnterPick = new(Key.Enter, "Enter", "pick", "Pick from the list");
     public static readonly KeyUse ChoiceBefore = new(Key.CursorLeft, "Left", "", "The choice before");
     public static readonly KeyUse ChoiceNext = new(Key.CursorRight, "Left/Right", "choose", "The next choice");
-    public static readonly KeyUse ChoiceSpace = new(Key.Space, "Space", "", "The next choice");
     public static readonly KeyUse Save = new(Key.S.WithCtrl, "Ctrl+S", "save", "Save what was entered");
     public static readonly KeyUse Confirm = new(Key.Y.WithCtrl, "Ctrl+Y", "it is right", "Save although the value looks implausible");
     public static readonly KeyUse Yes = new(Key.Y, "y", "leave it", "Leave without saving");

@@ -9,8 +9,8 @@ internal static class BenchForms
     {
         PickField check = new("check", "Check", "Enter shows the list", data.Checks);
         TypedField unit = new("unit", "Unit", "of all the figures below", data.Unit("pressure") ?? "bar");
-        TypedField source = new("source", "Source", "where the figures stand: from the manual, page 24-7"), low = new("low", "At least", "4.7"), high = new("high", "At most", "5.5");
-        TypedField from = new("from", "Leak-down starts at", "only for a pressure over time: the pressure at the stop"), points = new("points", "Points", "after minutes at least: 10: 2.0; 20: 1.8   or at a condition: 20: 1.2..1.5; 30: 1.6..1.9");
+        TypedField source = new("source", "Source", "where the figures stand: from the manual, page 24-7"), low = new("low", "At least", "4.7", reads: Reads.Number()), high = new("high", "At most", "5.5", reads: Reads.Number());
+        TypedField from = new("from", "Leak-down starts at", "only for a pressure over time: the pressure at the stop", reads: Reads.Number()), points = new("points", "Points", "after minutes at least: 10: 2.0; 20: 1.8   or at a condition: 20: 1.2..1.5; 30: 1.6..1.9");
         TypedField note = VehicleForms.Note();
         return new("Enter a limit of this car", [check, unit, low, high, from, points, source, note], _ =>
         {
@@ -24,9 +24,9 @@ internal static class BenchForms
     {
         TypedField name = new("name", "Name", "gauge in the red case");
         ChoiceField quantity = new("quantity", "Measures", "", ChoiceField.Words("pressure", "voltage", "current", "resistance", "volume", "time", "temperature", "distance", "speed", "ratio: share in percent"));
-        TypedField unit = new("unit", "Unit", "of span, resolution and digits", "bar"), span = new("span", "Span", "gauges: what the scale ends at: 10"), cls = new("classPercent", "Class", "gauges: percent of the span, on the dial: 1.6");
-        TypedField resolution = new("resolution", "Resolution", "the smallest step that can be read: 0.1"), percent = new("percentOfReading", "Percent of reading", "meters and vessels: 0.5");
-        TypedField digits = new("digits", "Digits", "meters and vessels: the fixed part, in the unit"), check = new("lastChecked", "Last compared", "with a known good one: a year, a month or a day"), note = VehicleForms.Note();
+        TypedField unit = new("unit", "Unit", "of span, resolution and digits", "bar"), span = new("span", "Span", "gauges: what the scale ends at: 10", reads: Reads.Number()), cls = new("classPercent", "Class", "gauges: percent of the span, on the dial: 1.6", reads: Reads.Number());
+        TypedField resolution = new("resolution", "Resolution", "the smallest step that can be read: 0.1", reads: Reads.Number()), percent = new("percentOfReading", "Percent of reading", "meters and vessels: 0.5", reads: Reads.Number());
+        TypedField digits = new("digits", "Digits", "meters and vessels: the fixed part, in the unit", reads: Reads.Number()), check = new("lastChecked", "Last compared", "with a known good one: a year, a month or a day", reads: Reads.Date(data.Clock)), note = VehicleForms.Note();
         return new("Add an instrument", [name, quantity, unit, span, cls, resolution, percent, digits, check, note], _ =>
         {
             Draft draft = new(data.Clock);
@@ -39,7 +39,7 @@ internal static class BenchForms
     public static Form Settings(FormData data, IReadOnlyList<NamedThing> tools)
     {
         var now = data.Settings;
-        TypedField currency = new("currency", "Currency", "three letters: EUR", now?.Currency ?? ""), rate = new("labourRate", "Labour rate", "per hour, in the currency", now is null ? "" : Words.Figures.Plain((double)now.LabourRate));
+        TypedField currency = new("currency", "Currency", "three letters: EUR", now?.Currency ?? ""), rate = new("labourRate", "Labour rate", "per hour, in the currency", now is null ? "" : Words.Figures.Plain((double)now.LabourRate), Reads.Number());
         ChoiceField all = new("allTools", "All tools at hand", "no: only those picked below count", ChoiceField.Words("yes", "no"), now?.ToolsAtHand is null ? "yes" : "no");
         PickField atHand = new("toolsAtHand", "Tools at hand", "Enter shows the list", tools, many: true);
         foreach (var tool in now?.ToolsAtHand ?? []) if (tools.Any(each => each.Id == tool)) atHand.Pick(tool);

@@ -9,7 +9,7 @@ internal static class ComplaintForms
 
     public static Form Complaint(FormData data)
     {
-        TypedField title = new("title", "Complaint", "in your own words: restarts badly after a short stop"), since = new("since", "Since", VehicleForms.DateHint);
+        TypedField title = new("title", "Complaint", "in your own words: restarts badly after a short stop"), since = new("since", "Since", VehicleForms.DateHint, reads: Reads.Date(data.Clock));
         ChoiceField course = new("course", "Course", "", ChoiceField.Words("constant", "intermittent: comes and goes"));
         ChoiceField always = new("always", "As long as I had it", "yes: nobody here has known the car without it", ChoiceField.Words("no", "yes"));
         PickField events = new("events", "What it does", "Enter shows the questions; what is not there counts as well as what is", Events.Of(data.Model), many: true, ["present", "absent"], Events.Questions(data.Model));
@@ -28,7 +28,7 @@ internal static class ComplaintForms
     /// <summary>What may be corrected of a complaint; its events are findings and are corrected there.</summary>
     public static Form Change(FormData data, Save<ComplaintChange> save)
     {
-        TypedField title = new("title", "Complaint", "in your own words"), since = new("since", "Since", VehicleForms.DateHint);
+        TypedField title = new("title", "Complaint", "in your own words"), since = new("since", "Since", VehicleForms.DateHint, reads: Reads.Date(data.Clock));
         ChoiceField course = new("course", "Course", "", ChoiceField.Words("constant", "intermittent: comes and goes"));
         ChoiceField always = new("always", "As long as I had it", "yes: nobody here has known the car without it", ChoiceField.Words("no", "yes"));
         PickField main = new("main", "Main trouble", "the one that matters most, if there are several", Events.Titles(data.Model));
@@ -47,7 +47,7 @@ internal static class ComplaintForms
         ChoiceField result = new("result", "Result", "", ChoiceField.Words("cured: repaired", "gone-by-itself: ended without a repair", "given-up: given up"));
         PickField causes = new("causes", "What it was", "Enter shows components and what can be wrong with them", Causes(data), many: true);
         PickField proof = new("provedBy", "Proved by", "the finding that repeated the failing check after the repair", [.. data.Findings.OrderByDescending(each => each.At).Select(each => new NamedThing(each.Entry.Id, each.Text))], many: true);
-        TypedField at = new("at", "Day and time", "now, or 2026-03-14 15:30", "now"), note = VehicleForms.Note();
+        TypedField at = new("at", "Day and time", "now, 15:30, or 14.3.2026 15:30", "now", Reads.Moment(data.Clock)), note = VehicleForms.Note();
         return new("Close the complaint", [result, causes, proof, at, note], _ =>
         {
             Draft draft = new(data.Clock);

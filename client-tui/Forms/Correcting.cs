@@ -14,19 +14,19 @@ internal sealed class Correcting(ApiCalls calls, TimeProvider clock, Cancellatio
     /// <param name="everyField">A finding's form with all the fields that any has, in the order of the plain command.</param>
     public Task<Answer<Form>> Form(string kind, string id, bool everyField = false) => kind switch
     {
-        "vehicle" => Of(kind, api => api.Vehicle(id, ct), was => was.Entry, was => was.Entry.Id, (data, was) => VehicleForms.Vehicle(data, Put<NewVehicle, Vehicle>((api, body) => api.CorrectVehicle(id, Version(was.Entry), body, ct), now => now.Entry)).WithVehicle(was)),
-        "odometer" => Of(kind, api => api.Odometer(id, ct), was => was.Entry, was => was.VehicleId, (data, was) => VehicleForms.Odometer(data, Put<NewOdometer, Odometer>((api, body) => api.CorrectOdometer(id, Version(was.Entry), body, ct), now => now.Entry))
+        "vehicle" => Of(kind, api => api.Vehicle(id, ct), was => was.Entry, was => was.Entry.Id, (data, was) => VehicleForms.Vehicle(data, Put<NewVehicle, Vehicle>((api, body, stop) => api.CorrectVehicle(id, Version(was.Entry), body, stop), now => now.Entry)).WithVehicle(was)),
+        "odometer" => Of(kind, api => api.Odometer(id, ct), was => was.Entry, was => was.VehicleId, (data, was) => VehicleForms.Odometer(data, Put<NewOdometer, Odometer>((api, body, stop) => api.CorrectOdometer(id, Version(was.Entry), body, stop), now => now.Entry))
             .With("date", was.Date).With("reading", Figures.Of(was.Reading)).With("newClock", was.NewClock is null ? "" : Figures.Of(was.NewClock)).With("note", was.Note)),
-        "lay-up" => Of(kind, api => api.LayUp(id, ct), was => was.Entry, was => was.VehicleId, (data, was) => VehicleForms.LayUp(data, Put<NewLayUp, LayUp>((api, body) => api.CorrectLayUp(id, Version(was.Entry), body, ct), now => now.Entry))
+        "lay-up" => Of(kind, api => api.LayUp(id, ct), was => was.Entry, was => was.VehicleId, (data, was) => VehicleForms.LayUp(data, Put<NewLayUp, LayUp>((api, body, stop) => api.CorrectLayUp(id, Version(was.Entry), body, stop), now => now.Entry))
             .With("from", was.From).With("to", was.To).With("note", was.Note)),
-        "incident" => Of(kind, api => api.Incident(id, ct), was => was.Entry, was => was.VehicleId, (data, was) => VehicleForms.Incident(data, Put<NewIncident, Incident>((api, body) => api.CorrectIncident(id, Version(was.Entry), body, ct), now => now.Entry))
+        "incident" => Of(kind, api => api.Incident(id, ct), was => was.Entry, was => was.VehicleId, (data, was) => VehicleForms.Incident(data, Put<NewIncident, Incident>((api, body, stop) => api.CorrectIncident(id, Version(was.Entry), body, stop), now => now.Entry))
             .With("date", was.Date).With("kind", was.Kind).With("note", was.Note)),
-        "work" => Of(kind, api => api.Work(id, ct), was => was.Entry, was => was.VehicleId, (data, was) => VehicleForms.Work(data, Put<NewWork, Work>((api, body) => api.CorrectWork(id, Version(was.Entry), body, ct), now => now.Entry)).WithWork(Prefilled.Of(was))),
-        "limit" => Of(kind, api => api.Limit(id, ct), was => was.Entry, was => was.VehicleId, (data, was) => BenchForms.Limit(data, Put<NewLimit, Limit>((api, body) => api.CorrectLimit(id, Version(was.Entry), body, ct), now => now.Entry)).WithLimit(was)),
-        "finding" => Of(kind, api => api.Finding(id, ct), was => was.Entry, was => was.VehicleId, (data, was) => Finding(data, was, everyField, Put<NewFinding, Finding>((api, body) => api.CorrectFinding(id, Version(was.Entry), body, ct), now => now.Entry))),
-        "complaint" => Of(kind, api => api.Complaint(id, ct), was => was.Entry, was => was.VehicleId, (data, was) => ComplaintForms.Change(data, Put<ComplaintChange, Complaint>((api, body) => api.CorrectComplaint(id, Version(was.Entry), body, ct), now => now.Entry))
+        "work" => Of(kind, api => api.Work(id, ct), was => was.Entry, was => was.VehicleId, (data, was) => VehicleForms.Work(data, Put<NewWork, Work>((api, body, stop) => api.CorrectWork(id, Version(was.Entry), body, stop), now => now.Entry)).WithWork(Prefilled.Of(was))),
+        "limit" => Of(kind, api => api.Limit(id, ct), was => was.Entry, was => was.VehicleId, (data, was) => BenchForms.Limit(data, Put<NewLimit, Limit>((api, body, stop) => api.CorrectLimit(id, Version(was.Entry), body, stop), now => now.Entry)).WithLimit(was)),
+        "finding" => Of(kind, api => api.Finding(id, ct), was => was.Entry, was => was.VehicleId, (data, was) => Finding(data, was, everyField, Put<NewFinding, Finding>((api, body, stop) => api.CorrectFinding(id, Version(was.Entry), body, stop), now => now.Entry))),
+        "complaint" => Of(kind, api => api.Complaint(id, ct), was => was.Entry, was => was.VehicleId, (data, was) => ComplaintForms.Change(data, Put<ComplaintChange, Complaint>((api, body, stop) => api.CorrectComplaint(id, Version(was.Entry), body, stop), now => now.Entry))
             .With("title", was.Title).With("since", was.Since).With("course", was.Course).With("always", was.Always ? "yes" : "no").With("main", was.Main).With("onset", was.Onset).With("note", was.Note)),
-        "instrument" => Of(kind, api => api.Instrument(id, ct), was => was.Entry, _ => null, (data, was) => BenchForms.Instrument(data, Put<NewInstrument, Instrument>((api, body) => api.CorrectInstrument(id, Version(was.Entry), body, ct), now => now.Entry)).WithInstrument(was)),
+        "instrument" => Of(kind, api => api.Instrument(id, ct), was => was.Entry, _ => null, (data, was) => BenchForms.Instrument(data, Put<NewInstrument, Instrument>((api, body, stop) => api.CorrectInstrument(id, Version(was.Entry), body, stop), now => now.Entry)).WithInstrument(was)),
         _ => throw new ArgumentOutOfRangeException(nameof(kind), kind, "not an entry that can be corrected"),
     };
 
@@ -49,8 +49,9 @@ internal sealed class Correcting(ApiCalls calls, TimeProvider clock, Cancellatio
         return form.With("check", was.Check).WithFinding(Prefilled.Of(was)).With("at", Prefilled.Moment(was.At));
     }
 
-    private Save<TBody> Put<TBody, T>(Func<IFuelApi, TBody, Task<IApiResponse<T>>> put, Func<T, EntryHead> head) => async (body, _) =>
-        (await calls.Ask(api => put(api, body)).ConfigureAwait(false)).As(now => new Stored($"Corrected; version {head(now).Version} counts now.", head(now).Id));
+    // what loaded the form may be gone when it is saved: saving has a token of its own
+    private Save<TBody> Put<TBody, T>(Func<IFuelApi, TBody, CancellationToken, Task<IApiResponse<T>>> put, Func<T, EntryHead> head) => async (body, stop) =>
+        (await calls.Ask(api => put(api, body, stop)).ConfigureAwait(false)).As(now => new Stored($"Corrected; version {head(now).Version} counts now.", head(now).Id));
 
     private static string Version(EntryHead head) => string.Create(CultureInfo.InvariantCulture, $"\"{head.Version}\"");
 }

@@ -7,6 +7,8 @@ namespace FuelHistory.Client.Forms;
 /// <summary>Reads what was typed as figures and times, and collects what cannot be read; whether it makes sense is the host's to say.</summary>
 internal sealed partial class Draft(TimeProvider clock)
 {
+    private const string About = "about ";
+
     private readonly List<Fault> _faults = [];
 
     public IReadOnlyList<Fault> Faults => _faults;
@@ -15,26 +17,27 @@ internal sealed partial class Draft(TimeProvider clock)
 
     public double? Number(TypedField field)
     {
-        if (field.Value is null) return null;
+        if (field.Value is null || NumberText.IsUnknown(field.Value)) return null;
         if (TryNumber(field.Value, out var value)) return value;
-        Wrong(field, $"\"{field.Value}\" is no number; write one such as 4.9");
+        Wrong(field, $"\"{field.Value}\" is no number{NumberText.Doubt(field.Value)}; write one such as 4.9");
         return null;
     }
 
     /// <summary>"4.9 bar"; the unit may be left out where <paramref name="unit"/> is given.</summary>
-    public Measured? Measure(TypedField field, string? unit)
+    /// <param name="thousands">Whether one comma or point before exactly three digits parts thousands, as on an odometer.</param>
+    public Measured? Measure(TypedField field, string? unit, bool thousands = false)
     {
-        if (field.Value is null) return null;
-        if (TryMeasure(field.Value, unit) is { } measured) return measured;
-        Wrong(field, $"\"{field.Value}\" cannot be read; write a number and a unit, such as 4.9 {unit ?? "bar"}");
+        if (field.Value is null || NumberText.IsUnknown(field.Value)) return null;
+        if (TryMeasure(field.Value, unit, thousands) is { } measured) return measured;
+        Wrong(field, $"\"{field.Value}\" cannot be read{NumberText.Doubt(field.Value)}; write a number and a unit, such as 4.9 {unit ?? "bar"}");
         return null;
     }
 
     /// <summary>"120 EUR", or "120" in the currency of the settings.</summary>
     public Money? Money(TypedField field, string currency)
     {
-        if (field.Value is null) return null;
-        if (TryMeasure(field.Value, currency) is { } money) return new Money((decimal)money.Value, money.Unit);
+        if (field.Value is null || NumberText.IsUnknown(field.Value)) return null;
+        if (TryMeasure(field.Value, currency, thousands: true) is { } money) return new Money((decimal)money.Value, money.Unit);
         Wrong(field, $"\"{field.Value}\" is no amount; write one such as 120 {currency}");
         return null;
     }
@@ -54,33 +57,25 @@ internal sealed partial class Draft(TimeProvider clock)
     public DateTimeOffset? Moment(TypedField field)
     {
         if (field.Value is null) return null;
-        var now = clock.GetLocalNow();
-        if (field.Value is "now") return now;
-        string[] forms = ["yyyy-MM-dd HH:mm", "yyyy-MM-dd'T'HH:mm", "yyyy-MM-dd HH:mm:ss", "yyyy-MM-dd"];
-        if (DateTime.TryParseExact(field.Value, forms, CultureInfo.InvariantCulture, DateTimeStyles.None, out var local))
-            return new DateTimeOffset(local, clock.LocalTimeZone.GetUtcOffset(local));
-        // with an offset of its own the text is an instant already
-        if (WithOffset().IsMatch(field.Value) && DateTimeOffset.TryParse(field.Value, CultureInfo.InvariantCulture, DateTimeStyles.None, out var instant)) return instant;
-        Wrong(field, $"\"{field.Value}\" is no day and time; write one such as {now.ToString("yyyy-MM-dd HH:mm", CultureInfo.InvariantCulture)}");
+        if (MomentText.Read(field.Value, clock) is { } moment) return moment;
+        Wrong(field, $"\"{field.Value}\" is no day and time; write one such as {clock.GetLocalNow().ToString("yyyy-MM-dd HH:mm", CultureInfo.InvariantCulture)}");
         return null;
     }
 
-    /// <summary>"today" and "-3" (days ago) become a day, and days and months with dots (14.10.2022, 10.2022) take the host's form; everything
-    /// else goes to the host as it stands.</summary>
+    /// <summary>A date in a form that the API takes; what is no date in any known form goes there as it stands.</summary>
     public string? Day(TypedField field)
     {
-        var today = clock.GetLocalNow();
-        if (field.Value is "today") return today.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture);
-        if (field.Value is { } text && DaysAgo().IsMatch(text))
-            return today.AddDays(int.Parse(text, CultureInfo.InvariantCulture)).ToString("yyyy-MM-dd", CultureInfo.InvariantCulture);
-        return field.Value is null ? null : WithDots().Replace(field.Value, InOrder);
+        if (field.Value is null) return null;
+        if (DateText.Read(field.Value, DateOnly.FromDateTime(clock.GetLocalNow().DateTime)) is not { } date) return field.Value;
+        if (date.Wrong is { } wrong) Wrong(field, $"\"{field.Value}\" cannot be: {wrong}");
+        return date.Sent;
     }
 
-    private static string InOrder(Match written)
+    /// <summary>The year of a car, which the API takes with a sign for about.</summary>
+    public string? Year(TypedField field)
     {
-        var month = written.Groups[2].Value.PadLeft(2, '0');
-        var day = written.Groups[1].Success ? $"-{written.Groups[1].Value.PadLeft(2, '0')}" : "";
-        return $"{written.Groups[3].Value}-{month}{day}";
+        var day = Day(field);
+        return day is not null && day.StartsWith(About, StringComparison.Ordinal) ? day[About.Length..] + "~" : day;
     }
 
     /// <summary>"10: 0.8 bar; 20: 0.5 bar": minutes since the stop and the pressure then.</summary>
@@ -118,40 +113,17 @@ internal sealed partial class Draft(TimeProvider clock)
         return points;
     }
 
-    /// <summary>A decimal comma is taken; a comma before three digits might mean thousands and is refused.</summary>
-    public static bool TryNumber(string text, out double value)
-    {
-        value = 0;
-        var plain = text.Trim();
-        if (plain.Contains(',') && (plain.Contains('.') || Thousands().IsMatch(plain))) return false;
-        return double.TryParse(plain.Replace(',', '.'), NumberStyles.Float & ~NumberStyles.AllowHexSpecifier, CultureInfo.InvariantCulture, out value) && double.IsFinite(value);
-    }
+    /// <summary>A decimal comma is taken; a comma before exactly three digits might mean thousands and is refused.</summary>
+    public static bool TryNumber(string text, out double value) => NumberText.TryRead(text, thousands: false, out value);
 
-    private static Measured? TryMeasure(string text, string? unit)
+    internal static Measured? TryMeasure(string text, string? unit, bool thousands = false)
     {
-        var match = NumberAndUnit().Match(text.Trim());
-        if (!match.Success || !TryNumber(match.Groups[1].Value, out var value)) return null;
-        var written = match.Groups[2].Value.Trim();
-        return written.Length > 0 ? new Measured(value, written) : unit is null ? null : new Measured(value, unit);
+        if (NumberText.Split(text) is not { } parts || !NumberText.TryRead(parts.Number, thousands, out var value)) return null;
+        return parts.Unit.Length > 0 ? new Measured(value, parts.Unit) : unit is null ? null : new Measured(value, unit);
     }
 
     private static string[] Pieces(string text) => text.Split(';', StringSplitOptions.RemoveEmptyEntries | StringSplitOptions.TrimEntries);
 
-    [GeneratedRegex(@"^([-+]?[0-9][0-9.,]*(?:[eE][-+]?[0-9]+)?)\s*(.*)$")]
-    private static partial Regex NumberAndUnit();
-
-    [GeneratedRegex(@",\d{3}(\D|$)")]
-    private static partial Regex Thousands();
-
-    [GeneratedRegex(@"\b(?:(\d{1,2})\.)?(\d{1,2})\.(\d{4})\b")]
-    private static partial Regex WithDots();
-
-    [GeneratedRegex(@"^-\d{1,5}$")]
-    private static partial Regex DaysAgo();
-
     [GeneratedRegex(@"\s*min\.?$")]
     private static partial Regex MinuteWord();
-
-    [GeneratedRegex(@"(Z|[+-]\d\d:\d\d)$")]
-    private static partial Regex WithOffset();
 }

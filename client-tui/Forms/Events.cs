@@ -19,6 +19,22 @@ internal static class Events
 
     public static IReadOnlyList<NamedThing> Titles(FaultModelView? model) => [.. (model?.Events ?? []).Select(told => new NamedThing(told.Id, told.Title))];
 
+    /// <summary>The times that can be named of one event; of none picked yet those of any. An event picked by one of its cells leaves
+    /// nothing to name.</summary>
+    public static IReadOnlyList<NamedThing> When(FaultModelView? model, string? id) =>
+        id is null ? When(model) : Told(model, id)?.When ?? [];
+
+    /// <summary>What can follow one event at the times named.</summary>
+    public static IReadOnlyList<NamedThing> Then(FaultModelView? model, string? id, IReadOnlyList<string> when)
+    {
+        if (id is null) return Then(model);
+        if (Told(model, id) is not { } told) return [];
+        var cells = told.Cells.Where(cell => when.Count == 0 || when.Contains(cell.When)).ToList();
+        return [.. told.Then.Where(facet => cells.Any(cell => cell.Then == facet.Id))];
+    }
+
+    private static EventView? Told(FaultModelView? model, string id) => model?.Events.FirstOrDefault(told => told.Id == id);
+
     /// <summary>Facets that any event has, once each.</summary>
     public static IReadOnlyList<NamedThing> When(FaultModelView? model) => [.. (model?.Events ?? []).SelectMany(told => told.When).DistinctBy(facet => facet.Id)];
 

@@ -26,9 +26,13 @@ internal abstract class Field(string name, string label, string hint)
     public bool IsNamedBy(Fault fault) => fault.Pointer == "/" + Name || fault.Pointer.StartsWith("/" + Name + "/", StringComparison.Ordinal);
 }
 
-internal sealed class TypedField(string name, string label, string hint, string text = "") : Field(name, label, hint)
+/// <param name="reads">Says how a text is understood; null for plain text.</param>
+internal sealed class TypedField(string name, string label, string hint, string text = "", Func<string, ReadBack>? reads = null) : Field(name, label, hint)
 {
     public string Text { get; set; } = text;
+
+    /// <summary>How what was written is understood; null where nothing is written or it is plain text.</summary>
+    public ReadBack? ReadBack => Value is { } value ? reads?.Invoke(value) : null;
 
     /// <summary>Null where nothing was written.</summary>
     public string? Value => string.IsNullOrWhiteSpace(Text) ? null : Text.Trim();
@@ -75,13 +79,24 @@ internal sealed class ChoiceField : Field
 }
 
 /// <summary>One or several from a long list. With Answers each picked one carries one of them: "present" or "absent".</summary>
-internal sealed class PickField(string name, string label, string hint, IReadOnlyList<NamedThing> items, bool many = false,
-    IReadOnlyList<string>? answers = null, IReadOnlyDictionary<string, string>? details = null)
+/// <param name="offers">What there is to pick now; what was picked and is offered no longer does not count.</param>
+/// <param name="after">The field on which the offer hangs, where it hangs on one.</param>
+internal sealed class PickField(string name, string label, string hint, Func<IReadOnlyList<NamedThing>> offers, bool many = false,
+    IReadOnlyList<string>? answers = null, IReadOnlyDictionary<string, string>? details = null, PickField? after = null)
     : Field(name, label, hint)
 {
+    public PickField(string name, string label, string hint, IReadOnlyList<NamedThing> items, bool many = false,
+        IReadOnlyList<string>? answers = null, IReadOnlyDictionary<string, string>? details = null)
+        : this(name, label, hint, () => items, many, answers, details)
+    {
+    }
+
     private readonly Dictionary<string, string> _picked = [];
 
-    public IReadOnlyList<NamedThing> Items { get; } = items;
+    public IReadOnlyList<NamedThing> Items => offers();
+
+    /// <summary>After what was picked before there is nothing left to ask here.</summary>
+    public bool NotAsked => after?.Id is not null && Items.Count == 0;
 
     public bool Many { get; } = many;
 
@@ -101,7 +116,7 @@ internal sealed class PickField(string name, string label, string hint, IReadOnl
 
     public override string Shown => string.Join("; ", Picked.Select(picked => Title(picked.Id) + (picked.Answer.Length > 0 ? ": " + picked.Answer : "")));
 
-    public override string State => string.Join(';', _picked.Select(picked => picked.Key + picked.Value));
+    public override string State => string.Join(';', Picked.Select(picked => picked.Id + picked.Answer));
 
     public string? AnswerOf(string id) => _picked.GetValueOrDefault(id);
 

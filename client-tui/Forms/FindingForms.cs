@@ -18,7 +18,7 @@ internal static class FindingForms
     {
         Fields fields = new(data, save) { CheckId = check.Id, Quantity = check.Quantity, Unit = data.Unit(check.Quantity, check.Unit) };
         var unit = fields.Unit ?? check.Unit ?? "bar";
-        if (check.Kind is "measurement") fields.Reading = new("reading", "Reading", $"4.9 {unit}");
+        if (check.Kind is "measurement") fields.Reading = new("reading", "Reading", $"4.9 {unit}", reads: Reads.Measure(unit));
         if (check.Kind is "leak-down")
         {
             fields.Points = new("points", "Pressures", $"minutes since the stop and pressure: 10: 0.8 {unit}; 20: 0.5 {unit}");
@@ -28,18 +28,21 @@ internal static class FindingForms
         if (fields.Outcome is not null) fields.Sure = new("sure", "Sure of it", "not sure counts for less", Sure);
         if (check.Kind is "measurement" or "leak-down") fields.Instrument = InstrumentField(data, check.Quantity);
         if (check.Covariate is { } covariate)
-            fields.Conditions.Add((covariate.Id, data.Unit(covariate.Quantity, covariate.Unit), new($"conditions/{covariate.Id}", covariate.Title, $"20 {covariate.Unit}: no reading is judged without it")));
+            fields.Conditions.Add((covariate.Id, data.Unit(covariate.Quantity, covariate.Unit), new($"conditions/{covariate.Id}", covariate.Title, $"20 {covariate.Unit}: no reading is judged without it", reads: Reads.Measure(data.Unit(covariate.Quantity, covariate.Unit)))));
         return fields.Form(title ?? $"{check.Title}: what did it show?");
     }
 
     /// <summary>What happens, when, and what follows; each of the last two may be left open.</summary>
     public static Form Event(FormData data, Save<NewFinding>? save = null)
     {
+        PickField told = new("event", "What happens", "Enter shows the questions", Events.Of(data.Model),
+            details: Events.Questions(data.Model));
+        PickField when = new("when", "When", "left open: whenever", () => Events.When(data.Model, told.Id), many: true, after: told);
         Fields fields = new(data, save)
         {
-            Event = new("event", "What happens", "Enter shows the questions", Events.Of(data.Model), details: Events.Questions(data.Model)),
-            When = new("when", "When", "left open: whenever", Events.When(data.Model), many: true),
-            Then = new("then", "And then", "left open: whatever follows", Events.Then(data.Model), many: true),
+            Event = told,
+            When = when,
+            Then = new("then", "And then", "left open: whatever follows", () => Events.Then(data.Model, told.Id, when.Ids), many: true, after: told),
             Outcome = new("outcome", "Answer", "", [new NamedThing("", Choose), .. Answers]),
             Sure = new("sure", "Sure of it", "not sure counts for less", Sure),
         };
@@ -158,7 +161,7 @@ internal static class FindingForms
     /// <summary>The fields in use, and the body made from them.</summary>
     private sealed class Fields(FormData data, Save<NewFinding>? save = null)
     {
-        private readonly TypedField _at = new("at", "Day and time", "now, or 2026-03-14 15:30", "now");
+        private readonly TypedField _at = new("at", "Day and time", "now, 15:30, or 14.3.2026 15:30", "now", Reads.Moment(data.Clock));
         private readonly ChoiceField _showed = new("showed", "Complaint showed", "whether an intermittent complaint showed that day", ChoiceField.Words("unknown: not known", "yes", "no"));
         private readonly TypedField _session = new("session", "Session", "a name for findings taken together; empty: the day"), _note = VehicleForms.Note();
 

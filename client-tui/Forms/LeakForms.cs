@@ -16,7 +16,7 @@ internal static class LeakForms
     /// <param name="keep">Takes what was filled in.</param>
     public static Form Details(TimeProvider clock, string temperature, LeakDetails was, Action<LeakDetails> keep)
     {
-        TypedField ambient = new("ambient", "Air", $"temperature at the stop, such as 24 {temperature}"), fuel = new("fuel", "Fuel", $"temperature at the stop, such as 31 {temperature}");
+        TypedField ambient = new("ambient", "Air", $"temperature at the stop, such as 24 {temperature}", reads: Reads.Measure(temperature)), fuel = new("fuel", "Fuel", $"temperature at the stop, such as 31 {temperature}", reads: Reads.Measure(temperature));
         ChoiceField showed = new("showed", "Complaint showed", "whether an intermittent complaint showed that day", ChoiceField.Words("unknown: not known", "yes", "no"), was.Showed);
         TypedField session = new("session", "Session", "a name for findings taken together; empty: the day", was.Session ?? ""), note = VehicleForms.Note();
         Form form = new("About this leak-down", [ambient, fuel, showed, session, note], _ =>

@@ -22,9 +22,25 @@ internal static class Names
         };
     }
 
-    /// <summary>Every word that was typed occurs in the title or the id.</summary>
-    public static bool Fits(NamedThing thing, string typed) => typed.Split(' ').All(word =>
-        thing.Title.Contains(word, StringComparison.OrdinalIgnoreCase) || thing.Id.Contains(word, StringComparison.OrdinalIgnoreCase));
+    /// <summary>How well a thing fits what was typed, null where it does not: the title or the id itself; the beginning of the title; each word begins
+    /// a word of the title; each word stands anywhere in title or id.</summary>
+    public static int? Fit(NamedThing thing, string typed)
+    {
+        if (Same(thing.Title, typed) || Same(thing.Id, typed)) return 0;
+        if (Begins(thing.Title, typed)) return 1;
+        var words = typed.Split(' ', StringSplitOptions.RemoveEmptyEntries);
+        if (words.All(word => BeginsAWord(thing.Title, word))) return 2;
+        return words.All(word => Has(thing.Title, word) || Has(thing.Id, word)) ? 3 : null;
+    }
+
+    private static bool BeginsAWord(string title, string word)
+    {
+        for (var at = title.IndexOf(word, StringComparison.OrdinalIgnoreCase); at >= 0; at = title.IndexOf(word, at + 1, StringComparison.OrdinalIgnoreCase))
+            if (at == 0 || !char.IsLetterOrDigit(title[at - 1])) return true;
+        return false;
+    }
+
+    private static bool Has(string text, string word) => text.Contains(word, StringComparison.OrdinalIgnoreCase);
 
     private static string List(IReadOnlyList<NamedThing> things) =>
         string.Join(", ", things.Take(MostNamed).Select(thing => thing.Id == thing.Title ? thing.Id : $"{thing.Id} ({thing.Title})")) + (things.Count > MostNamed ? ", ..." : "");

@@ -6,18 +6,16 @@ namespace FuelHistory.Client.Lines;
 /// <summary>A check: cautions before steps, then what it is read against.</summary>
 internal static class CheckLines
 {
-    public static IReadOnlyList<Line> List(IReadOnlyList<CheckView> checks, Advice? advice, int width, Signs signs)
+    public static Listing List(IReadOnlyList<CheckView> checks, Advice? advice, int width, Signs signs)
     {
         var values = advice?.NextChecks.ToDictionary(next => next.Check) ?? [];
         const int minutes = 8, hazard = 7;
         var gain = advice is null ? 0 : 18;
         var name = width - 2 - minutes - hazard - gain - 3;
-        return
-        [
-            Line.Of($"  {Cells.Fit("Check", name, signs)} {Cells.Fit("time", minutes, signs)} {Cells.Fit("hazard", hazard, signs)} {(advice is null ? "" : "would save")}", Role.Title),
-            .. checks.Select((check, row) => Line.Of(Cells.Cut($"  {Cells.Fit(Clean.Of(check.Title, signs), name, signs)} {Cells.Fit(Figures.Minutes(check.Minutes), minutes, signs)} {Cells.Fit(check.Hazard, hazard, signs)} "
-                + (values.TryGetValue(check.Id, out var next) ? Saving(next, advice!.Currency) : ""), width, signs), row: row)),
-        ];
+        Line Of(CheckView check, int row) => Line.Of(Cells.Cut($"  {Cells.Fit(Clean.Of(check.Title, signs), name, signs)} {Cells.Fit(Figures.Minutes(check.Minutes), minutes, signs)} {Cells.Fit(check.Hazard, hazard, signs)} "
+            + (values.TryGetValue(check.Id, out var next) ? Saving(next, advice!.Currency) : ""), width, signs), row: row);
+        var head = Line.Of($"  {Cells.Fit("Check", name, signs)} {Cells.Fit("time", minutes, signs)} {Cells.Fit("hazard", hazard, signs)} {(advice is null ? "" : "would save")}", Role.Title);
+        return new Listing([head], checks.Count, row => Of(checks[row], row));
     }
 
     /// <param name="own">The car's own limit for it, where there is one: it judges the reading, not the typical one.</param>

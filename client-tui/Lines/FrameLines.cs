@@ -3,18 +3,25 @@ using FuelHistory.Client.Words;
 
 namespace FuelHistory.Client.Lines;
 
-/// <summary>Title at the left, the server's state at the right, a rule below.</summary>
+/// <summary>Title at the left, the server's state at the right, below them a rule with the place in what is longer than the screen.</summary>
 internal static class HeaderLines
 {
-    public static IReadOnlyList<Line> Of(string title, ServerState server, bool waiting, bool old, int width, Signs signs)
+    public static IReadOnlyList<Line> Of(string title, ServerState server, bool waiting, bool old, int width, Signs signs, string place = "")
     {
         var state = server.Offline ? $"OFFLINE since {server.Since:HH:mm}, trying again" : waiting ? (old ? "NOT UP TO DATE, asking" : "asking the server") : old ? "NOT UP TO DATE" : "";
         var room = width - Cells.Width(state) - (state.Length > 0 ? 2 : 0);
         return
         [
             Line.Of(row: null, new Span(Cells.Fit(Clean.Of(title, signs), room, signs), Role.Title), new Span(state.Length > 0 ? "  " + state : "", server.Offline || old ? Role.Warning : Role.Faint)),
-            Line.Of(string.Concat(Enumerable.Repeat(signs.Rule, width)), Role.Faint),
+            Line.Of(Rule(place, width, signs), Role.Faint),
         ];
+    }
+
+    /// <summary>The place in the list stands in the rule, where it covers nothing.</summary>
+    private static string Rule(string place, int width, Signs signs)
+    {
+        string Of(int cells) => string.Concat(Enumerable.Repeat(signs.Rule, Math.Max(0, cells)));
+        return place.Length == 0 ? Of(width) : $"{Of(width - place.Length - 4)} {place} {Of(2)}";
     }
 }
 
@@ -69,14 +76,14 @@ internal static class SmallLines
 /// <summary>The help of a screen, from the same table as its footer.</summary>
 internal static class HelpLines
 {
-    private static readonly IReadOnlyList<KeyUse> Travel = [Keys.Up, Keys.Down, Keys.PageUp, Keys.PageDown, Keys.First, Keys.Last];
+    public static IReadOnlyList<KeyUse> Travel { get; } = [Keys.Up, Keys.Down, Keys.PageUp, Keys.PageDown, Keys.First, Keys.Last];
 
-    public static IReadOnlyList<Line> Of(IReadOnlyList<Bound> keys, bool typing, int width, Signs signs)
+    public static IReadOnlyList<Line> Of(IReadOnlyList<Bound> keys, bool travels, int width, Signs signs)
     {
         List<Line> lines = [];
         foreach (var bound in keys.DistinctBy(bound => (bound.Use.Shown, bound.Use.Help)))
             lines.AddRange(Entry(bound.Use, bound.Reason, width, signs));
-        if (!typing) lines.AddRange(Travel.SelectMany(use => Entry(use, null, width, signs)));
+        if (travels) lines.AddRange(Travel.SelectMany(use => Entry(use, null, width, signs)));
         return lines;
     }
 

@@ -9,7 +9,8 @@ internal static class InstrumentLines
     {
         if (instruments.Count == 0)
             return [Line.Blank, .. Cells.Wrap($"No instrument is recorded yet. Press {Keys.Add.Shown} to add the gauge that you measure with: its span and class tell how far to trust a reading.", width - 4).Select(text => Line.Of("  " + text))];
-        return [.. instruments.Select((each, row) => Line.Of("  " + Cells.Cut(One(each, signs), width - 3, signs), each.Entry.VoidReason is null ? Role.Plain : Role.Faint, row))];
+        return new Listing([], instruments.Count, row =>
+            Line.Of("  " + Cells.Cut(One(instruments[row], signs), width - 3, signs), instruments[row].Entry.VoidReason is null ? Role.Plain : Role.Faint, row));
     }
 
     public static string One(Instrument instrument, Signs signs)

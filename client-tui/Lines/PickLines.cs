@@ -14,13 +14,14 @@ internal static class PickLines
 
     public static int FilterColumn => Ask.Length;
 
-    public static IReadOnlyList<Line> Of(PickField pick, IReadOnlyList<NamedThing> fitting, int marked, int width, Signs signs) =>
+    public static Listing Of(PickField pick, IReadOnlyList<NamedThing> fitting, int marked, int width, Signs signs) => new(
     [
         Filter,
         Line.Of(pick.Items.Count == 0 ? "  There is nothing to pick from yet." : $"  {fitting.Count} of {pick.Items.Count}" + (pick.Many ? $"; picked {pick.Picked.Count}: {Cells.Cut(Clean.Of(pick.Shown, signs), width - 24, signs)}" : ""), Role.Faint),
         .. Detail(marked < fitting.Count ? Clean.Of(pick.Detail(fitting[marked].Id), signs) : "", pick.HasDetails ? DetailRows : 1, width),
-        .. fitting.Select((item, row) => Line.Of("  " + Cells.Cut(Sign(pick, item.Id) + Clean.Of(item.Title, signs), width - 3, signs), row: row)),
-    ];
+    ],
+    fitting.Count,
+    row => Line.Of("  " + Cells.Cut(Sign(pick, fitting[row].Id) + Clean.Of(fitting[row].Title, signs), width - 3, signs), row: row));
 
     /// <summary>Always the same number of rows, so that the list does not jump.</summary>
     private static IEnumerable<Line> Detail(string text, int rows, int width)

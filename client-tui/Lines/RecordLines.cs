@@ -14,7 +14,7 @@ internal static class RecordLines
         var head = Clean.Of($"  {vehicle.System}{string.Concat(new[] { vehicle.Make, vehicle.Model, vehicle.Engine }.Where(each => each is not null).Select((each, at) => (at == 0 ? ", " : " ") + each))}; {VehicleLines.State(vehicle)}", signs);
         if (record.Lines.Count == 0)
             return [Line.Of(head, Role.Faint), Line.Blank, .. Cells.Wrap($"Nothing is recorded yet. Press {Keys.AddWork.Shown} to enter work that was done, {Keys.AddComplaint.Shown} to open a complaint.", width - 4).Select(text => Line.Of("  " + text))];
-        return [Line.Of(Cells.Cut(head, width, signs), Role.Faint), .. record.Lines.Select((line, row) => Entry(line, row, width, signs))];
+        return new Listing([Line.Of(Cells.Cut(head, width, signs), Role.Faint)], record.Lines.Count, row => Entry(record.Lines[row], row, width, signs));
     }
 
     /// <summary>One entry in full.</summary>

@@ -14,11 +14,8 @@ internal static class VehicleLines
         var systemWidth = width - 2 - nameWidth - yearWidth - stateWidth - 3;
         string Row(string name, string year, string system, string state) =>
             $"  {Cells.Fit(name, nameWidth, signs)} {Cells.Fit(year, yearWidth, signs)} {Cells.Fit(system, systemWidth, signs)} {Cells.Fit(state, stateWidth, signs)}";
-        return
-        [
-            Line.Of(Row("Vehicle", "Year", "System", "State"), Role.Title),
-            .. vehicles.Select((vehicle, row) => Line.Of(Row(Clean.Of(vehicle.Name, signs), Clean.Of(vehicle.Year, signs), Clean.Of(vehicle.System, signs), State(vehicle)), row: row)),
-        ];
+        Line Of(Vehicle vehicle, int row) => Line.Of(Row(Clean.Of(vehicle.Name, signs), Clean.Of(vehicle.Year, signs), Clean.Of(vehicle.System, signs), State(vehicle)), row: row);
+        return new Listing([Line.Of(Row("Vehicle", "Year", "System", "State"), Role.Title)], vehicles.Count, row => Of(vehicles[row], row));
     }
 
     public static string State(Vehicle vehicle) => vehicle.Archived ? "archived" : vehicle.OpenComplaints switch

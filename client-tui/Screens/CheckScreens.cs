@@ -1,3 +1,4 @@
+using FuelHistory.Client.Api;
 using FuelHistory.Client.Forms;
 using FuelHistory.Client.Lines;
 using FuelHistory.Client.Words;
@@ -5,49 +6,49 @@ using FuelHistory.Contracts;
 
 namespace FuelHistory.Client.Screens;
 
-/// <summary>All checks of the vehicle's fault model; with an assessment the ones that tell most come first.</summary>
-internal sealed class ChecksScreen(Desk desk, Vehicle vehicle, Complaint? complaint, Advice? advice) : Screen(desk)
+/// <summary>All checks of the vehicle's fault model; with advice the ones that tell most come first.</summary>
+internal sealed class ChecksScreen(Desk desk, Vehicle vehicle, Complaint? complaint, Advice? advice)
+    : NarrowedScreen<CheckView>(desk, check => new NamedThing(check.Id, check.Title))
 {
-    private List<CheckView>? _checks;
-    private string _filter = "";
-    private bool _openWhenLoaded;
+    private Advice? _advice = advice;
+    private bool _loaded, _openWhenLoaded;
 
     public override string Title => complaint is null ? $"Checks: {vehicle.Name}" : $"Checks: {complaint.Title}";
 
-    public override bool Loaded => _checks is not null;
+    public override bool Loaded => _loaded;
 
-    public override int Rows => Fitting.Count;
-
-    /// <summary>From the first moment: what is typed while the list is loading narrows it and means no key.</summary>
-    public override Typing? Typing => new(0, PickLines.FilterColumn, 40, _filter, Narrow);
+    /// <summary>Once Enter was pressed, what follows is meant for the check that it opens.</summary>
+    public override Typing? Typing => _openWhenLoaded ? null : base.Typing;
 
     public override IReadOnlyList<Bound> Keys =>
     [
-        new(Client.Keys.Open, OpenCheck, () => Loaded && Rows == 0 ? "nothing fits what was typed" : null),
-        new(Client.Keys.Down, () => Go(1)), new(Client.Keys.Up, () => Go(-1)), new(Client.Keys.PageDown, () => Go(10)), new(Client.Keys.PageUp, () => Go(-10)),
+        new(Client.Keys.Open, OpenCheck, () => _openWhenLoaded ? "the list is not loaded" : Loaded && Rows == 0 ? "nothing fits what was typed" : null),
     ];
 
-    private List<CheckView> Fitting => [.. (_checks ?? []).Where(check => Names.Fits(new NamedThing(check.Id, check.Title), _filter))];
-
     public override IReadOnlyList<Line> Lines(int width, int height) =>
-        [PickLines.Filter, .. _checks is null ? WaitLines.Of(Trouble, width) : CheckLines.List(Fitting, advice, width, Signs)];
+        Listing.Below([PickLines.Filter], _loaded ? CheckLines.List(Fitting, _advice, width, Signs) : WaitLines.Of(Trouble, width));
 
-    public override void Load() => Fetch(ct => Desk.Knowledge.Model(vehicle.System, ct), model =>
+    // what is worth most hangs on what is known: it is asked for again where something was entered meanwhile
+    public override void Load() => FetchShown(async ct => await (await Desk.Knowledge.Model(vehicle.System, ct)).Then(model => Order(model, ct)), known =>
     {
-        _checks = InOrder(model.Checks);
-        if (_openWhenLoaded && Rows > 0 && Desk.Top == this) OpenCheck();
+        (_advice, _loaded) = (known.Advice, true);
+        Narrowed.All = InOrder(known.Model.Checks);
+        var open = _openWhenLoaded && Desk.Top == this;
         _openWhenLoaded = false;
+        if (open && Rows > 0) OpenCheck();
+        // nothing fits: what was typed for the check must not narrow the list
+        else if (open) Desk.Ahead.Drop();
     });
+
+    private async Task<Answer<(FaultModelView Model, Advice? Advice)>> Order(FaultModelView model, CancellationToken ct) => Stale && _advice is not null
+        ? (await Desk.Calls.Ask(api => api.Advice(complaint!.Entry.Id, null, null, ct))).As(now => (model, (Advice?)now))
+        : new Got<(FaultModelView, Advice?)>((model, _advice));
 
     private List<CheckView> InOrder(IReadOnlyList<CheckView> checks)
     {
-        var order = advice?.NextChecks.Select((next, place) => (next.Check, place)).ToDictionary() ?? [];
+        var order = _advice?.NextChecks.Select((next, place) => (next.Check, place)).ToDictionary() ?? [];
         return [.. checks.OrderBy(check => order.GetValueOrDefault(check.Id, int.MaxValue))];
     }
-
-    private void Narrow(string text) => (_filter, Row) = (text.Trim(), 0);
-
-    private void Go(int by) => Row = Math.Clamp(Row + by, 0, Math.Max(0, Rows - 1));
 
     private void OpenCheck()
     {
@@ -57,7 +58,7 @@ internal sealed class ChecksScreen(Desk desk, Vehicle vehicle, Complaint? compla
             return;
         }
         var check = Fitting[Row];
-        Desk.Open(new CheckScreen(Desk, vehicle, complaint, check.Id, advice?.NextChecks.FirstOrDefault(next => next.Check == check.Id)));
+        Desk.Open(new CheckScreen(Desk, vehicle, complaint, check.Id, _advice?.NextChecks.FirstOrDefault(next => next.Check == check.Id)));
     }
 }
 
@@ -75,9 +76,11 @@ internal sealed class CheckScreen(Desk desk, Vehicle vehicle, Complaint? complai
     public override IReadOnlyList<Bound> Keys =>
     [
         new(Client.Keys.Outcome, Enter, () => Loaded ? null : "the check is not loaded"),
-        new(Client.Keys.WatchLive, () => Fetch(ct => LeakStart.Load(Desk, complaint!.Entry.Id, ct), at => LeakStart.Open(Desk, complaint!, _check!, at)), WhyNotWatch),
+        new(Client.Keys.WatchLive, Watch, WhyNotWatch),
         new(Client.Keys.Limits, () => Desk.Open(new LimitsScreen(Desk, vehicle, _check)), WhyNoLimits),
     ];
+
+    private void Watch() => Desk.Open(new WaitScreen<LeakSetting>(Desk, _check!.Title, ct => LeakStart.Load(Desk, complaint!.Entry.Id, ct), at => LeakStart.Open(Desk, complaint!, _check!, at)));
 
     private string? WhyNoLimits() => _check is null ? "the check is not loaded" : _check.Kind is "measurement" or "leak-down" ? null : "nothing is measured here";
 

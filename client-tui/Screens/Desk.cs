@@ -40,6 +40,12 @@ internal sealed class Desk(ApiCalls calls, Look look, TimeProvider clock, Loop l
 
     public KeptRuns? Kept { get; } = kept;
 
+    /// <summary>What was typed for a screen that is still loading.</summary>
+    public TypeAhead Ahead { get; } = new();
+
+    /// <summary>How often something was saved from here; a screen that asked before is out of date.</summary>
+    public int Changes { get; private set; }
+
     public event Action? Changed;
 
     public event Action? Ended;
@@ -69,6 +75,16 @@ internal sealed class Desk(ApiCalls calls, Look look, TimeProvider clock, Loop l
         screen.Load();
         Redraw();
     }
+
+    /// <summary>Opens something in the place of the topmost screen.</summary>
+    public void Replace(Screen screen, Action open)
+    {
+        Remove(screen);
+        open();
+        Redraw();
+    }
+
+    public void Saved() => Changes++;
 
     /// <summary>Closes the topmost screen; the lowest one stays.</summary>
     public void Back()

@@ -33,6 +33,10 @@ internal sealed class FormScreen : Screen
 
     public override int Rows => _form.Fields.Count;
 
+    protected override bool RowHasMore => true;
+
+    public override bool Holds => false;
+
     public override Typing? Typing
     {
         get
@@ -65,8 +69,9 @@ internal sealed class FormScreen : Screen
         ChoiceField choice =>
         [
             new(Client.Keys.ChoiceNext, () => choice.Step(1)), new(Client.Keys.ChoiceBefore, () => choice.Step(-1)),
-            new(Client.Keys.ChoiceSpace, () => choice.Step(1)), new(Client.Keys.EnterField, () => Step(1)),
+            new(Client.Keys.EnterField, () => Step(1)),
         ],
+        PickField { NotAsked: true } => [new(Client.Keys.EnterField, () => Step(1))],
         PickField pick => [new(Client.Keys.EnterPick, () => Desk.Open(new PickScreen(Desk, pick, () => Step(1))))],
         _ => [],
     };
@@ -114,6 +119,7 @@ internal sealed class FormScreen : Screen
     private void Saved(Stored stored)
     {
         _sending = false;
+        Desk.Saved();
         _after(stored.Sentence);
     }
 

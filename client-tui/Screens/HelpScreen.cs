@@ -18,5 +18,5 @@ internal sealed class HelpScreen : Screen
 
     public override IReadOnlyList<Bound> Keys => [];
 
-    public override IReadOnlyList<Line> Lines(int width, int height) => HelpLines.Of(_table, _of.Typing is not null, width, Signs);
+    public override IReadOnlyList<Line> Lines(int width, int height) => HelpLines.Of(_table, _of.Travels, width, Signs);
 }

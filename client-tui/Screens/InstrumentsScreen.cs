@@ -27,10 +27,10 @@ internal sealed class InstrumentsScreen(Desk desk) : Screen(desk)
     public override IReadOnlyList<Line> Lines(int width, int height) =>
         _instruments is null ? WaitLines.Of(Trouble, width) : InstrumentLines.Of(_instruments, width, Signs);
 
-    public override void Load() => Fetch(ct => Desk.Calls.Ask(api => api.Instruments(ct)), found =>
+    public override void Load() => FetchShown(ct => Desk.Calls.Ask(api => api.Instruments(ct)), found =>
     {
+        KeepMark(_instruments, found, each => each.Entry.Id);
         _instruments = found;
-        Row = Math.Clamp(Row, 0, Math.Max(0, found.Count - 1));
     });
 
     private Task<Api.Answer<FormData>> Source(CancellationToken ct) => FormSource.General(Desk.Calls, Desk.Clock, ct);
@@ -38,7 +38,7 @@ internal sealed class InstrumentsScreen(Desk desk) : Screen(desk)
     private void Correct()
     {
         var id = _instruments![Row].Entry.Id;
-        Fetch(ct => new Correcting(Desk.Calls, Desk.Clock, ct).Form("instrument", id), form => Desk.Open(new FormScreen(Desk, form)));
+        OpenForm("Correct an instrument", ct => new Correcting(Desk.Calls, Desk.Clock, ct).Form("instrument", id));
     }
 
     private void Void()

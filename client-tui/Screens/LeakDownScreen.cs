@@ -88,6 +88,7 @@ internal sealed class LeakDownScreen(Desk desk, LeakRun run) : Screen(desk)
         Fetch(ct => Desk.Calls.Ask(api => api.FinishLeakDown(run.Id!, ct)), _ =>
         {
             Desk.Runs.Remove(run);
+            Desk.Saved();
             Desk.BackTo(screen => screen is LikelyScreen or RecordScreen, $"Entered: {run.Check.Title}, one finding of {count} readings.");
         });
     }

@@ -24,11 +24,11 @@ internal sealed class LikelyScreen(Desk desk, Complaint complaint) : Screen(desk
 
     public override IReadOnlyList<Bound> Keys =>
     [
-        new(Client.Keys.OpenCheck, () => WhenAdvised(OpenNext), WhyNoNext),
-        new(Client.Keys.Why, OpenWhy, () => Rows == 0 ? "nothing is ranked" : null),
-        new(Client.Keys.Checks, () => Desk.Open(new ChecksScreen(Desk, _vehicle!, Open, _advice)), () => _vehicle is null ? "it is not loaded" : null),
-        new(Client.Keys.Plan, () => WhenAdvised(() => Desk.Open(new TextScreen(Desk, "Repair plan", PlanText))), () => _advice is { Plan: null } ? "there is no plan" : null),
-        new(Client.Keys.WhatIf, () => Desk.Open(new WhatIfScreen(Desk, _complaint, _assessment!, _advice)), () => Loaded ? null : "it is not loaded"),
+        new(Client.Keys.OpenCheck, OpenNext, () => NotAdvised ?? (Next is null ? "no check is left that tells more" : null)),
+        new(Client.Keys.Why, OpenWhy, () => Outdated ?? (Rows == 0 ? "nothing is ranked" : null)),
+        new(Client.Keys.Checks, () => Desk.Open(new ChecksScreen(Desk, _vehicle!, Open, _advice)), () => _vehicle is null || Stale ? Outdated : null),
+        new(Client.Keys.Plan, () => Desk.Open(new TextScreen(Desk, "Repair plan", PlanText)), () => NotAdvised ?? (_advice?.Plan is null ? "there is no plan" : null)),
+        new(Client.Keys.WhatIf, () => Desk.Open(new WhatIfScreen(Desk, _complaint, _assessment!, _advice)), () => Outdated),
         new(Client.Keys.AddAnswer, () => Enter(data => FindingForms.Event(data)), WhyClosed),
         new(Client.Keys.AddSeen, () => Enter(data => FindingForms.Seen(data)), WhyClosed),
         new(Client.Keys.AddWork, () => Enter(data => VehicleForms.Work(data))),
@@ -37,16 +37,25 @@ internal sealed class LikelyScreen(Desk desk, Complaint complaint) : Screen(desk
         new(Client.Keys.Close, () => Enter(ComplaintForms.Close), WhyClosed),
     ];
 
+    /// <summary>Why nothing is opened from what is shown: there is nothing yet, or something was entered since.</summary>
+    private string? Outdated => !Loaded ? "it is not loaded" : Stale ? "it is being worked out again" : null;
+
+    /// <summary>Why nothing is opened from the advice, which comes after the ranking.</summary>
+    private string? NotAdvised => Outdated ?? (_advice is null ? "the advice is not loaded" : null);
+
+    /// <summary>The advice too is waited for: no key for it is lost while it is being worked out.</summary>
+    public override bool Holds => base.Holds || Pending > 0 && _advice is null;
+
     private Complaint? Open => _complaint is { Closed: null, Entry.VoidReason: null } ? _complaint : null;
 
     public override IReadOnlyList<Line> Lines(int width, int height) =>
         _assessment is null ? WaitLines.Of(Trouble, width) : LikelyLines.Of(_assessment, _advice, _complaint, Row, width, height, Signs);
 
     /// <summary>The complaint comes first: whether it is closed must not wait for the computation.</summary>
-    public override void Load() => Fetch(LoadComplaint, loaded =>
+    public override void Load() => FetchNewest(LoadComplaint, loaded =>
     {
         (_complaint, _vehicle) = loaded;
-        Fetch(ct => Desk.Calls.Ask(api => api.Assessment(_complaint.Entry.Id, null, null, "all", ct)), Show);
+        FetchShown(ct => Desk.Calls.Ask(api => api.Assessment(_complaint.Entry.Id, null, null, "all", ct)), Show);
     });
 
     public override void Shown() => Load();
@@ -57,29 +66,10 @@ internal sealed class LikelyScreen(Desk desk, Complaint complaint) : Screen(desk
 
     private void Show(Assessment assessment)
     {
+        KeepMark(_assessment?.Ranking, assessment.Ranking, ranked => ranked.Component);
         _assessment = assessment;
-        Row = Math.Clamp(Row, 0, Math.Max(0, Rows - 1));
         _advice = null;
-        Fetch(ct => Desk.Calls.Ask(api => api.Advice(_complaint.Entry.Id, null, null, ct)), (Advice advice) => Show(advice));
-    }
-
-    private string? WhyNoNext() => _advice is not null && Next is null ? "no check is left that tells more" : null;
-
-    private Action? _whenAdvised;
-
-    /// <summary>At once, or as soon as the advice is there: no key is lost while it is being worked out.</summary>
-    private void WhenAdvised(Action then)
-    {
-        if (_advice is null) _whenAdvised = then;
-        else then();
-    }
-
-    private void Show(Advice advice)
-    {
-        _advice = advice;
-        var then = _whenAdvised;
-        _whenAdvised = null;
-        if (then is not null && Desk.Top == this && (Next is not null || advice.Plan is not null)) then();
+        FetchNewest(ct => Desk.Calls.Ask(api => api.Advice(_complaint.Entry.Id, null, null, ct)), advice => _advice = advice);
     }
 
     private string? WhyClosed() => Open is null ? "the complaint is closed" : null;
@@ -94,9 +84,9 @@ internal sealed class LikelyScreen(Desk desk, Complaint complaint) : Screen(desk
 
     private void OpenNext()
     {
-        if (Next is null) return;
-        if (Next.Trial) Enter(data => FindingForms.Trial(data, Next.Check));
-        else Desk.Open(new CheckScreen(Desk, _vehicle!, Open, Next.Check, Next));
+        var next = Next!;
+        if (next.Trial) Enter(data => FindingForms.Trial(data, next.Check));
+        else Desk.Open(new CheckScreen(Desk, _vehicle!, Open, next.Check, next));
     }
 
     private IReadOnlyList<Line> PlanText(int width, Signs signs) => PlanLines.Of(_assessment!, _advice!, width, signs);

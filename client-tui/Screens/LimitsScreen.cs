@@ -8,13 +8,12 @@ namespace FuelHistory.Client.Screens;
 
 /// <summary>What this car should read: its own limits, then those of documents, the nearest car first. With a check only what
 /// that check reads.</summary>
-internal sealed class LimitsScreen(Desk desk, Vehicle vehicle, CheckView? check) : Screen(desk)
+internal sealed class LimitsScreen(Desk desk, Vehicle vehicle, CheckView? check)
+    : FilteredScreen<LibraryLimit>(desk, each => new NamedThing(each.Id, $"{each.Title} {each.Car} {each.TrustText}"))
 {
     private FaultModelView? _model;
     private IReadOnlyList<Limit> _own = [];
-    private IReadOnlyList<LibraryLimit> _found = [];
-    private bool _ofQuantity, _filtering;
-    private string _filter = "";
+    private bool _ofQuantity;
 
     public override string Title => check is null ? $"Limits for this car: {vehicle.Name}" : $"Limits for this car: {check.Title}";
 
@@ -22,19 +21,15 @@ internal sealed class LimitsScreen(Desk desk, Vehicle vehicle, CheckView? check)
 
     public override int Rows => _own.Count + Fitting.Count;
 
-    public override Typing? Typing => _filtering ? new(0, PickLines.FilterColumn, 40, _filter, Narrow) : null;
-
-    private IReadOnlyList<LibraryLimit> Fitting => [.. _found.Where(each => Names.Fits(new NamedThing(each.Id, $"{each.Title} {each.Car} {each.TrustText}"), _filter))];
-
     private LibraryLimit? Marked => Row >= _own.Count && Row - _own.Count < Fitting.Count ? Fitting[Row - _own.Count] : null;
 
-    public override IReadOnlyList<Bound> Keys => _filtering ? FilterKeys() :
+    public override IReadOnlyList<Bound> Keys => Filtering ? FilterKeys() :
     [
         new(Client.Keys.Open, OpenOne, () => Rows == 0 ? "nothing is known" : null),
         new(Client.Keys.Adopt, () => Adopt(Marked!), WhyNotAdopt),
         new(Client.Keys.Add, AddOwn, () => Loaded ? null : "the list is not loaded"),
-        new(Client.Keys.Filter, () => _filtering = true, () => _found.Count > 0 ? null : "there is nothing to narrow"),
-        new(Client.Keys.ShowAll, ShowAll, () => _filter.Length > 0 ? null : "all lines are shown"),
+        StartFilter(() => Narrowed.All.Count > 0 ? null : "there is nothing to narrow"),
+        EndFilter(),
         new(Client.Keys.LeaveList, Desk.End),
     ];
 
@@ -47,7 +42,7 @@ internal sealed class LimitsScreen(Desk desk, Vehicle vehicle, CheckView? check)
         return [.. filter, .. LimitLines.List(_own, Fitting, CheckTitle, Heading, Row, width, height - filter.Count, Signs)];
     }
 
-    public override void Load() => Fetch(
+    public override void Load() => FetchShown(
         async ct => await (await Desk.Knowledge.Model(vehicle.System, ct))
             .Then(async model => await (await Desk.Calls.Ask(api => api.Limits(vehicle.Entry.Id, ct)))
             .Then(async own => (await Found(ct)).As(found => (model, own, found)))),
@@ -55,7 +50,7 @@ internal sealed class LimitsScreen(Desk desk, Vehicle vehicle, CheckView? check)
         {
             (_model, _ofQuantity) = (loaded.model, loaded.found.OfQuantity);
             _own = [.. loaded.own.Where(each => check is null || each.Check == check.Id)];
-            _found = loaded.found.Limits;
+            Narrowed.All = loaded.found.Limits;
             Row = Math.Clamp(Row, 0, Math.Max(0, Rows - 1));
         });
 
@@ -66,21 +61,6 @@ internal sealed class LimitsScreen(Desk desk, Vehicle vehicle, CheckView? check)
             ? new Got<(IReadOnlyList<LibraryLimit>, bool)>((limits, false))
             : (await Desk.Calls.Ask(api => api.LimitsLibrary(vehicle.Entry.Id, check.Quantity, null, null, ct))).As(others => (others, true)));
     }
-
-    private IReadOnlyList<Bound> FilterKeys() =>
-    [
-        new(Client.Keys.FilterDone, () => _filtering = false), new(Client.Keys.ShowAll, ShowAll),
-        new(Client.Keys.Down, () => Go(1)), new(Client.Keys.Up, () => Go(-1)),
-    ];
-
-    private IEnumerable<Line> FilterLine() => _filtering ? [PickLines.Filter]
-        : _filter.Length > 0 ? [Line.Of($"  Only those with \"{Clean.Of(_filter, Signs)}\"; {Client.Keys.ShowAll.Shown} shows all.", Role.Faint)] : [];
-
-    private void Narrow(string text) => (_filter, Row) = (text.Trim(), 0);
-
-    private void ShowAll() => (_filter, _filtering, Row) = ("", false, 0);
-
-    private void Go(int by) => Row = Math.Clamp(Row + by, 0, Math.Max(0, Rows - 1));
 
     private string CheckTitle(string id) => _model!.Checks.FirstOrDefault(each => each.Id == id)?.Title ?? id;
 
@@ -120,6 +100,7 @@ internal sealed class LimitsScreen(Desk desk, Vehicle vehicle, CheckView? check)
         ct => Desk.Calls.Ask(api => api.AdoptLimit(vehicle.Entry.Id, new Adoption(limit.Id, checkId), ct)),
         taken =>
         {
+            Desk.Saved();
             Load();
             Desk.Message = $"Taken for {CheckTitle(checkId)}: {taken.TrustText}. {(_own.Any(each => each.Check == checkId && each.Trust is "own") ? "Your own entry goes before it." : "")}".TrimEnd();
         },

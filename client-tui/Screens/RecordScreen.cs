@@ -18,6 +18,8 @@ internal sealed class RecordScreen(Desk desk, Vehicle vehicle) : Screen(desk)
 
     public override int Rows => _record?.Lines.Count ?? 0;
 
+    private string NoEntry => Loaded ? "there is no entry yet" : "the record is not loaded";
+
     private RecordLine? Marked => Rows == 0 ? null : _record!.Lines[Row];
 
     /// <summary>The complaint that the marked line belongs to, else the only open one.</summary>
@@ -27,8 +29,8 @@ internal sealed class RecordScreen(Desk desk, Vehicle vehicle) : Screen(desk)
 
     public override IReadOnlyList<Bound> Keys =>
     [
-        new(Client.Keys.Open, OpenEntry, () => Marked is null ? "there is no entry yet" : null),
-        new(Client.Keys.Likely, () => Desk.Open(new LikelyScreen(Desk, Meant!)), () => Meant is null ? "mark a complaint first" : null),
+        new(Client.Keys.Open, OpenEntry, () => Marked is null ? NoEntry : null),
+        new(Client.Keys.Likely, () => Desk.Open(new LikelyScreen(Desk, Meant!)), () => Meant is null ? (Loaded ? "mark a complaint first" : NoEntry) : null),
         new(Client.Keys.AddWork, () => Enter(data => VehicleForms.Work(data))), new(Client.Keys.AddComplaint, () => Enter(ComplaintForms.Complaint)),
         new(Client.Keys.AddReading, () => Desk.Open(new ChecksScreen(Desk, vehicle, Open(Meant), null))),
         new(Client.Keys.AddSeen, () => Enter(data => FindingForms.Seen(data), Open(Meant))),
@@ -41,13 +43,13 @@ internal sealed class RecordScreen(Desk desk, Vehicle vehicle) : Screen(desk)
     public override IReadOnlyList<Line> Lines(int width, int height) =>
         _record is null ? WaitLines.Of(Trouble, width) : RecordLines.Of(_record, width, Signs);
 
-    public override void Load() => Fetch(
+    public override void Load() => FetchShown(
         async ct => await (await Desk.Calls.Ask(api => api.Record(vehicle.Entry.Id, ct)))
             .Then(async record => (await Desk.Calls.Ask(api => api.Complaints(vehicle.Entry.Id, ct))).As(complaints => (record, complaints))),
         loaded =>
         {
+            KeepMark(_record?.Lines, loaded.record.Lines, line => $"{line.Kind} {line.Id}");
             (_record, _complaints) = loaded;
-            Row = Math.Clamp(Row, 0, Math.Max(0, Rows - 1));
         });
 
     // others may have entered something while this screen was covered
@@ -67,7 +69,7 @@ internal sealed class RecordScreen(Desk desk, Vehicle vehicle) : Screen(desk)
 
     private string? WhyNotCorrect() => Marked switch
     {
-        null => "there is no entry yet",
+        null => NoEntry,
         { VoidReason: not null } => "it is void",
         { } line when !Correcting.Kinds.Contains(line.Kind) => $"this line ({line.Kind}) cannot be corrected",
         _ => null,
@@ -76,12 +78,12 @@ internal sealed class RecordScreen(Desk desk, Vehicle vehicle) : Screen(desk)
     private void Correct()
     {
         var line = Marked!;
-        Fetch(ct => new Correcting(Desk.Calls, Desk.Clock, ct).Form(line.Kind, line.Id), form => Desk.Open(new FormScreen(Desk, form)));
+        OpenForm($"Correct this {line.Kind}", ct => new Correcting(Desk.Calls, Desk.Clock, ct).Form(line.Kind, line.Id));
     }
 
     private string? WhyNotVoid() => Marked switch
     {
-        null => "there is no entry yet",
+        null => NoEntry,
         { VoidReason: not null } => "it is void already",
         { } line when !Voiding.Kinds.Contains(line.Kind) => $"this line ({line.Kind}) cannot be voided",
         _ => null,

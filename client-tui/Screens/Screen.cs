@@ -1,5 +1,6 @@
 using FuelHistory.Client.Api;
 using FuelHistory.Client.Forms;
+using FuelHistory.Client.Lines;
 using FuelHistory.Client.Words;
 using FuelHistory.Contracts;
 
@@ -13,6 +14,7 @@ internal abstract class Screen(Desk desk) : IDisposable
 {
     private readonly CancellationTokenSource _closed = new();
     private CancellationTokenSource? _newest;
+    private int? _asOf;
 
     protected Desk Desk { get; } = desk;
 
@@ -24,18 +26,39 @@ internal abstract class Screen(Desk desk) : IDisposable
 
     public abstract IReadOnlyList<Bound> Keys { get; }
 
-    /// <summary>The whole content for a body of this size; what is longer is scrolled.</summary>
+    /// <summary>The whole content for a body of this size; what is longer is scrolled. A long list is a Listing.</summary>
     public abstract IReadOnlyList<Line> Lines(int width, int height);
+
+    /// <summary>What is seen in a body of this size: the marked row, or the line where text is typed, is always in it.</summary>
+    public Seen See(int width, int height)
+    {
+        var all = Lines(width, height);
+        var seen = Seen.Of(all, Wanted(all, height), Scrolled, height, Row, Rows);
+        Scrolled = seen.First;
+        return seen;
+    }
 
     /// <summary>The marked row of the screen's list, where there are rows.</summary>
     public int Row { get; set; }
 
     public virtual int Rows => 0;
 
-    /// <summary>The first line shown, kept while the screen is covered.</summary>
+    /// <summary>The first line shown below those that stay, kept while the screen is covered.</summary>
     public int Scrolled { get; set; }
 
     public virtual Typing? Typing => null;
+
+    /// <summary>Whether the keys of travel move the mark; where text is typed only if it narrows the list.</summary>
+    public virtual bool Travels => Typing is null;
+
+    /// <summary>Whether hint and faults below the marked row belong to it and are seen with it.</summary>
+    protected virtual bool RowHasMore => false;
+
+    /// <summary>Whether keys that need what is still loading are kept until it is there.</summary>
+    public virtual bool Holds => Typing is null && Pending > 0 && (!Loaded || Stale);
+
+    /// <summary>Something was saved since the screen asked for what it shows.</summary>
+    public bool Stale => Loaded && _asOf is { } seen && seen != Desk.Changes;
 
     /// <summary>Calls under way.</summary>
     public int Pending { get; private set; }
@@ -46,7 +69,10 @@ internal abstract class Screen(Desk desk) : IDisposable
     public virtual void Load() { }
 
     /// <summary>Called when the screen comes to the top again.</summary>
-    public virtual void Shown() { }
+    public virtual void Shown()
+    {
+        if (Stale) Load();
+    }
 
     public virtual bool Loaded => true;
 
@@ -70,6 +96,17 @@ internal abstract class Screen(Desk desk) : IDisposable
         Fetch(call, got, refused, silent, _newest.Token);
     }
 
+    /// <summary>As FetchNewest, for what the screen shows: an older answer never covers a newer one, and the screen knows as of when it is.</summary>
+    protected void FetchShown<T>(Func<CancellationToken, Task<Answer<T>>> call, Action<T> got)
+    {
+        var asOf = Desk.Changes;
+        FetchNewest(call, value =>
+        {
+            _asOf = asOf;
+            got(value);
+        });
+    }
+
     private void Fetch<T>(Func<CancellationToken, Task<Answer<T>>> call, Action<T> got, Action<Problem>? refused, Action<Unreachable<T>>? silent, CancellationToken token)
     {
         Pending++;
@@ -81,9 +118,36 @@ internal abstract class Screen(Desk desk) : IDisposable
         });
     }
 
-    /// <summary>Loads what a form offers and opens it.</summary>
+    /// <summary>Opens a form at once; it takes the keys while what it offers is loading.</summary>
     protected void OpenForm(Func<CancellationToken, Task<Answer<FormData>>> source, Func<FormData, Form> make, Action<string>? saved = null) =>
-        Fetch(source, data => Desk.Open(new FormScreen(Desk, make(data), saved)));
+        Desk.Open(new WaitScreen<FormData>(Desk, make(FormData.Empty(Desk.Calls, Desk.Clock)).Title, source,
+            data => Desk.Open(new FormScreen(Desk, make(data), saved)), () => make(FormData.Empty(Desk.Calls, Desk.Clock))));
+
+    /// <summary>The same for a form that is made by the call itself, such as one that corrects an entry.</summary>
+    protected void OpenForm(string title, Func<CancellationToken, Task<Answer<Form>>> source) =>
+        Desk.Open(new WaitScreen<Form>(Desk, title, source, form => Desk.Open(new FormScreen(Desk, form))));
+
+    /// <summary>The row of what was marked, in the list as it is now; where it is gone, the same row as far as there is one.</summary>
+    protected void KeepMark<T>(IReadOnlyList<T>? was, IReadOnlyList<T> now, Func<T, string> id)
+    {
+        var at = was is not null && Row > 0 && Row < was.Count ? now.ToList().FindIndex(each => id(each) == id(was[Row])) : -1;
+        Row = at >= 0 ? at : Math.Clamp(Row, 0, Math.Max(0, now.Count - 1));
+    }
+
+    private (int First, int Last) Wanted(IReadOnlyList<Line> all, int height)
+    {
+        if (all is Listing list && Rows > 0) return (list.Pinned + Row, list.Pinned + Row);
+        if (Rows == 0) return Typing is { } typing ? (typing.Line, typing.Line) : (Scrolled, Scrolled);
+        var (first, last) = (-1, -1);
+        for (var i = 0; i < all.Count; i++)
+        {
+            if (all[i].Row == Row) (first, last) = (first < 0 ? i : first, i);
+            else if (first >= 0 && RowHasMore && all[i].Row is null && last == i - 1) last = i;
+        }
+        if (first < 0) return (Scrolled, Scrolled);
+        // what stands above the first row is seen with it
+        return (Row == 0 && last < height ? 0 : first, last);
+    }
 
     private void Apply<T>(Answer<T> answer, Action<T> got, Action<Problem>? refused, Action<Unreachable<T>>? silent)
     {

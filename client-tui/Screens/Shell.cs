@@ -13,13 +13,14 @@ internal sealed class Shell : Runnable
     public const int LeastWidth = 60;
     public const int LeastHeight = 16;
 
-    private const int HeaderRows = 2;
+    private const int HeaderRows = 2, MostRows = 1_000_000_000;
+
+    private static readonly Key[] Always = [Keys.Back.Key, Keys.Leave.Key, Keys.HelpAnywhere.Key, Keys.HelpTyping.Key, Keys.Again.Key];
 
     private readonly Desk _desk;
     private readonly TextField _field;
     private Typing? _typing;
-    private bool _placing;
-    private int _bodyRows = 1;
+    private bool _placing, _pressing;
 
     public Shell(Desk desk)
     {
@@ -70,37 +71,39 @@ internal sealed class Shell : Runnable
             PaintAll(SmallLines.Of(width, height, LeastWidth, LeastHeight), 0, height, -1);
             return true;
         }
-        var footer = FooterLines.Of(FooterKeys(), width, _desk.Signs);
-        var message = MessageLines.Of(_desk.Message, width, _desk.Signs);
-        _bodyRows = height - HeaderRows - footer.Count - message.Count;
-        PaintAll(HeaderLines.Of(Top.Title, _desk.Server, Top.Pending > 0, Top.Trouble.Length > 0 && Top is not FormScreen, width, _desk.Signs), 0, HeaderRows, -1);
-        PaintBody(width);
-        PaintAll(message, HeaderRows + _bodyRows, message.Count, -1);
+        var (footer, message, rows) = Parts(width, height);
+        var seen = Top.See(width, rows);
+        var old = Top is not FormScreen && (Top.Trouble.Length > 0 || Top.Stale);
+        PaintAll(HeaderLines.Of(Top.Title, _desk.Server, Top.Pending > 0, old, width, _desk.Signs, seen.Place), 0, HeaderRows, -1);
+        PaintAll(seen.Lines, HeaderRows, rows, Top.Rows > 0 ? Top.Row : -1);
+        PaintAll(message, HeaderRows + rows, message.Count, -1);
         PaintAll(footer, height - footer.Count, footer.Count, -1);
         return true;
     }
 
+    /// <summary>What is pasted for a screen that is still loading is kept like what is typed.</summary>
+    public void TakePaste(object? sender, PasteEventArgs paste)
+    {
+        if (!Top.Holds) return;
+        _desk.Ahead.Keep(paste.Text);
+        paste.Handled = true;
+        Refresh();
+    }
+
+    /// <summary>Footer and message, and the rows that they leave to the body.</summary>
+    private (IReadOnlyList<Line> Footer, IReadOnlyList<Line> Message, int Body) Parts(int width, int height)
+    {
+        var footer = FooterLines.Of(FooterKeys(), width, _desk.Signs);
+        var message = MessageLines.Of(_desk.Message, width, _desk.Signs);
+        return (footer, message, Math.Max(1, height - HeaderRows - footer.Count - message.Count));
+    }
+
     private IReadOnlyList<Bound> FooterKeys()
     {
-        var typing = Top.Typing is not null;
+        // where letters are kept for what is loading, only the key that is no letter is help
+        var typing = Top.Typing is not null || Top is IWaiting;
         var help = new Bound(typing ? Keys.HelpTyping : Keys.Help, () => { });
-        return [.. Top.Keys, new Bound(Keys.Back, () => { }, () => _desk.Depth > 1 ? null : "this is the first screen"), help];
-    }
-
-    private void PaintBody(int width)
-    {
-        var lines = Top.Lines(width, _bodyRows);
-        KeepInView(lines);
-        PaintAll(lines.Skip(Top.Scrolled).ToList(), HeaderRows, _bodyRows, Top.Rows > 0 ? Top.Row : -1);
-        if (Top.Scrolled + _bodyRows < lines.Count && lines.Count > 0) PaintMore(HeaderRows + _bodyRows - 1, width);
-    }
-
-    /// <summary>Says that more lies below, over the right end of the last line.</summary>
-    private void PaintMore(int y, int width)
-    {
-        const string more = "  more below";
-        SetAttribute(_desk.Look.For(Role.Faint, picked: false));
-        AddStr(width - more.Length, y, more);
+        return [.. Top.Keys.Where(bound => bound.Use != Keys.HelpAnywhere && bound.Use != Keys.HelpTyping), new Bound(Keys.Back, () => { }, () => _desk.Depth > 1 ? null : "this is the first screen"), help];
     }
 
     private void PaintAll(IReadOnlyList<Line> lines, int from, int count, int pickedRow)
@@ -128,41 +131,45 @@ internal sealed class Shell : Runnable
         if (picked) AddStr(0, y, _desk.Signs.Mark);
     }
 
-    private void KeepInView(IReadOnlyList<Line> lines)
-    {
-        var (top, most) = (Top.Scrolled, Math.Max(0, lines.Count - _bodyRows));
-        var (first, last) = Wanted(lines);
-        if (last >= top + _bodyRows) top = last - _bodyRows + 1;
-        if (first < top) top = first;
-        // the heading above the first row comes along with it
-        if (Top.Rows > 0 && Top.Row == 0 && last < _bodyRows) top = 0;
-        Top.Scrolled = Math.Clamp(top, 0, most);
-    }
-
-    private (int First, int Last) Wanted(IReadOnlyList<Line> lines)
-    {
-        if (Top.Typing is { } typing) return (typing.Line, typing.Line);
-        if (Top.Rows == 0) return (Top.Scrolled, Top.Scrolled);
-        var (first, last) = (-1, -1);
-        for (var i = 0; i < lines.Count; i++)
-        {
-            if (lines[i].Row != Top.Row) continue;
-            if (first < 0) first = i;
-            last = i;
-        }
-        return first < 0 ? (Top.Scrolled, Top.Scrolled) : (first, last);
-    }
-
     private bool Handle(Key key)
     {
         if (TooSmall) return Press(key, [new Bound(Keys.Leave, _desk.End)]);
         var typing = Top.Typing is not null;
         if (typing && Types(key)) return false;
         _desk.Message = "";
-        var done = Press(key, [.. Top.Keys, .. Everywhere(_desk)]) || (!typing && Travel(key));
+        var table = Table();
+        if (Keeps(key, table))
+        {
+            Refresh();
+            return true;
+        }
+        var done = Press(key, table) || (Top.Travels && Travel(key));
         Refresh();
         // while nothing is typed no key may reach a hidden default of the toolkit
         return done || !typing;
+    }
+
+    private List<Bound> Table() => [.. Top.Keys, .. Everywhere(_desk)];
+
+    /// <summary>Keeps a key that can do its work only once the screen is loaded, and all keys after it: their order is their meaning.</summary>
+    private bool Keeps(Key key, IReadOnlyList<Bound> table)
+    {
+        if (!Top.Holds) return false;
+        if (Always.Contains(key)) return false;
+        var works = Top.Loaded && Travels(key) || table.Any(bound => bound.Use.Key == key && bound.Reason is null);
+        if (works && Top is not IWaiting && _desk.Ahead.Keys.Count == 0) return false;
+        _desk.Ahead.Keep(key);
+        return true;
+    }
+
+    /// <summary>Presses the keys that were kept, as far as they find what they are meant for.</summary>
+    private void PressKept()
+    {
+        if (_pressing) return;
+        _pressing = true;
+        if (Top.Typing is null && !Top.Loaded && Top.Pending == 0 && Top is not IWaiting) _desk.Ahead.Drop();
+        while (!Top.Holds && _desk.Ahead.Next() is { } key) NewKeyDownEvent(key);
+        _pressing = false;
     }
 
     private bool Press(Key key, IReadOnlyList<Bound> table)
@@ -179,11 +186,14 @@ internal sealed class Shell : Runnable
 
     private static bool Types(Key key) => !key.IsCtrl && !key.IsAlt && key.AsRune.Value >= ' ';
 
+    private static bool Travels(Key key) => HelpLines.Travel.Any(use => use.Key == key);
+
     private bool Travel(Key key)
     {
+        var page = Math.Max(1, Top.See(Viewport.Width, Parts(Viewport.Width, Viewport.Height).Body) is var seen ? seen.Lines.Count - seen.Pinned - 1 : 1);
         var step = key == Keys.Up.Key ? -1 : key == Keys.Down.Key ? 1
-            : key == Keys.PageUp.Key ? 1 - _bodyRows : key == Keys.PageDown.Key ? _bodyRows - 1
-            : key == Keys.First.Key ? -100_000 : key == Keys.Last.Key ? 100_000 : 0;
+            : key == Keys.PageUp.Key ? -page : key == Keys.PageDown.Key ? page
+            : key == Keys.First.Key ? -MostRows : key == Keys.Last.Key ? MostRows : 0;
         if (step == 0) return false;
         if (Top.Rows > 0) Top.Row = Math.Clamp(Top.Row + step, 0, Top.Rows - 1);
         else Top.Scrolled = Math.Max(0, Top.Scrolled + step);
@@ -201,6 +211,7 @@ internal sealed class Shell : Runnable
     private void Refresh()
     {
         PlaceField();
+        PressKept();
         SetNeedsDraw();
     }
 
@@ -221,8 +232,8 @@ internal sealed class Shell : Runnable
         }
         else
         {
-            KeepInView(Top.Lines(Viewport.Width, _bodyRows));
-            (_field.X, _field.Y) = (_typing.Column, HeaderRows + _typing.Line - Top.Scrolled);
+            var seen = Top.See(Viewport.Width, Parts(Viewport.Width, Viewport.Height).Body);
+            (_field.X, _field.Y) = (_typing.Column, HeaderRows + seen.RowOf(_typing.Line));
             _field.Width = Math.Min(_typing.Width, Viewport.Width - _typing.Column);
             var other = _field.Text != _typing.Text;
             if (other) _field.Text = _typing.Text;

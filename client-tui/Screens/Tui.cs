@@ -31,6 +31,7 @@ internal static class Tui
         Loop loop = new(action => app.Invoke(action), (wait, action) => app.AddTimeout(wait, () => { action(); return false; }));
         Desk desk = new(calls, look, TimeProvider.System, loop, kept);
         using Shell shell = new(desk);
+        app.Paste += shell.TakePaste;
         desk.Ended += () => app.RequestStop();
         using var stopping = stop.Register(() => app.Invoke(() => app.RequestStop()));
         using var hangUp = StopOnHangUp(app);

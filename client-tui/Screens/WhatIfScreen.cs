@@ -33,7 +33,7 @@ internal sealed class WhatIfScreen(Desk desk, Complaint complaint, Assessment as
     public override IReadOnlyList<Line> Lines(int width, int height) =>
         _data is null ? WaitLines.Of(Trouble, width) : WhatIfLines.Of(_switches.All, Row, _answer, _asking, width, height, Signs);
 
-    public override void Load() => Fetch(
+    public override void Load() => FetchShown(
         async ct => await (await FormSource.Complaint(Desk.Calls, Desk.Clock, complaint.Entry.Id, ct))
             .Then(async data => (await Desk.Calls.Ask(api => api.Record(data.Vehicle!.Entry.Id, ct))).As(record => (data, record))),
         loaded =>

@@ -98,7 +98,7 @@ public sealed class FormScreenTests
         using ScreenHost host = new(server.Address);
         OpenRecord(host);
         host.Type("c");
-        host.WaitFor("Open a complaint");
+        host.WaitForForm("Open a complaint");
         host.Type("bad restart");
         host.Press(Key.Tab);
         host.Type("2026-05");
@@ -122,7 +122,7 @@ public sealed class FormScreenTests
         OpenRecord(host);
         host.Press(Key.CursorDown, Key.CursorDown, Key.CursorDown);
         host.Type("x");
-        host.WaitFor("Void this work");
+        host.WaitForForm("Void this work");
         host.Type("entered twice");
         host.Press(Key.S.WithCtrl);
         host.WaitFor("y is not typed");
@@ -155,7 +155,7 @@ public sealed class FormScreenTests
     {
         host.WaitFor("Blue hatch");
         host.Type("a");
-        host.WaitFor("Add a vehicle");
+        host.WaitForForm("Add a vehicle");
     }
 
     private static void OpenReading(ScreenHost host, string check)
@@ -167,6 +167,6 @@ public sealed class FormScreenTests
         host.Press(Key.Enter);
         host.WaitFor("CAUTION");
         host.Press(Key.Enter);
-        host.WaitFor("what did it show?");
+        host.WaitForForm("what did it show?");
     }
 }

@@ -77,7 +77,7 @@ public sealed class LikelyScreenTests
         var steps = host.WaitFor("CAUTION");
         Assert.Contains("1. Connect the gauge.", steps, StringComparison.Ordinal);
         host.Press(Key.Enter);
-        host.WaitFor("what did it show?");
+        host.WaitForForm("what did it show?");
         host.Press(Key.Tab, Key.CursorRight);
         Assert.Contains("< held >", host.Text, StringComparison.Ordinal);
         host.Press(Key.S.WithCtrl);

@@ -148,7 +148,7 @@ public sealed class LimitsTests
         host.Type("m");
         host.WaitFor("From documents");
         host.Type("a");
-        host.WaitFor("Enter a limit of this car");
+        host.WaitForForm("Enter a limit of this car");
         Assert.Contains("Control pressure cold", host.Text, StringComparison.Ordinal);
     }
 

@@ -61,7 +61,7 @@ public sealed class LookTests
         using ScreenHost host = new(server.Address);
         host.WaitFor("Blue hatch");
         host.Type("a");
-        host.WaitFor("Add a vehicle");
+        host.WaitForForm("Add a vehicle");
         host.Type("Half filled");
         foreach (var (width, height) in ((int, int)[])[(200, 60), (40, 10), (20, 5), (80, 24)]) host.Resize(width, height);
         Assert.Contains("Half filled", host.Text, StringComparison.Ordinal);

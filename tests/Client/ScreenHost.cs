@@ -38,6 +38,7 @@ internal sealed class ScreenHost : IDisposable
         _app.Driver!.SetScreenSize(width, height);
         Desk = new Desk(_connection.Calls, new Look(colour, ascii ? Signs.Plain : Signs.Unicode), clock ?? TimeProvider.System, new Loop(_posted.Add, (wait, action) => Timers.Add((wait, action))), kept);
         _shell = new Shell(Desk);
+        _app.Paste += _shell.TakePaste;
         Desk.Ended += () => Ended = true;
         Desk.Open(new VehiclesScreen(Desk));
         _token = _app.Begin(_shell)!;
@@ -57,6 +58,12 @@ internal sealed class ScreenHost : IDisposable
     public string Footer => string.Join('\n', Rows.TakeLast(2));
 
     public IDriver Driver => _app.Driver!;
+
+    public void Open(Screen screen)
+    {
+        Desk.Open(screen);
+        Draw();
+    }
 
     public void Press(params Key[] keys)
     {
@@ -86,6 +93,10 @@ internal sealed class ScreenHost : IDisposable
 
     /// <summary>Runs what calls have posted until the screen shows the text.</summary>
     public string WaitFor(string text) => WaitUntil(() => Text.Contains(text, StringComparison.Ordinal), $"\"{text}\"");
+
+    /// <summary>Until the form itself is there: what it offers is loaded. Keys may be pressed before.</summary>
+    public string WaitForForm(string title) =>
+        WaitUntil(() => Desk.Top is FormScreen && Text.Contains(title, StringComparison.Ordinal), $"the form \"{title}\"");
 
     public string WaitUntil(Func<bool> wanted, string what)
     {

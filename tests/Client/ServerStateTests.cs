@@ -27,7 +27,7 @@ public sealed class ServerStateTests
         using ScreenHost host = new(cable.Address);
         host.WaitFor("Blue hatch");
         host.Type("a");
-        host.WaitFor("Add a vehicle");
+        host.WaitForForm("Add a vehicle");
         host.Type("Kept name");
         cable.Cut();
         host.Press(Key.S.WithCtrl);

@@ -45,7 +45,7 @@ public sealed class VehiclesScreenTests
         using ScreenHost host = new(server.Address);
         host.WaitFor("No vehicle");
         host.Type("a");
-        host.WaitFor("Add a vehicle");
+        host.WaitForForm("Add a vehicle");
         host.Type("Quick ?aq");
         host.Press(Key.Tab);
         host.Type("1981~");

@@ -61,7 +61,7 @@ public sealed class WhatIfScreenTests
         host.Press(Key.Enter);
         host.WaitFor("CAUTION");
         host.Press(Key.Enter);
-        Assert.Contains("< fell fast >", host.WaitFor("what did it show?"), StringComparison.Ordinal);
+        Assert.Contains("< fell fast >", host.WaitForForm("what did it show?"), StringComparison.Ordinal);
         host.Press(Key.S.WithCtrl);
         Assert.Contains("Likely now:", host.WaitFor("Entered:"), StringComparison.Ordinal);
         Assert.Equal("fast", (string?)server.Sent("POST", Findings).Single()["outcome"]);

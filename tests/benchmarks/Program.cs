@@ -37,6 +37,12 @@ if (args is ["leak-downs", ..])
     return 0;
 }
 
+if (args is ["keys", ..])
+{
+    KeyPress.Print(args.Length > 1 ? int.Parse(args[1], CultureInfo.InvariantCulture) : 10_000);
+    return 0;
+}
+
 if (args is ["memory"])
 {
     MemoryUse.Print();
