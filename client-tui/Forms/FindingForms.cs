@@ -18,7 +18,11 @@ internal static class FindingForms
     {
         Fields fields = new(data, save) { CheckId = check.Id, Quantity = check.Quantity, Unit = data.Unit(check.Quantity, check.Unit) };
         var unit = fields.Unit ?? check.Unit ?? "bar";
-        if (check.Kind is "measurement") fields.Reading = new("reading", "Reading", $"4.9 {unit}", reads: Reads.Measure(unit));
+        if (check.Kind is "measurement")
+        {
+            fields.Reading = new("reading", "Reading", $"4.9 {unit}", reads: Reads.Measure(unit));
+            fields.Outcome = new("outcome", "Or without a figure", "only where the figure is not known", [new NamedThing("", "(reading above)"), .. Outcomes(check)]);
+        }
         if (check.Kind is "leak-down")
         {
             fields.Points = new("points", "Pressures", $"minutes since the stop and pressure: 10: 0.8 {unit}; 20: 0.5 {unit}");
@@ -129,7 +133,7 @@ internal static class FindingForms
             Component = new("component", "Part seen", "", data.Components),
             Mode = new("mode", "Fault", "component.mode", Modes(data)),
             How = new("how", "How", "of a part: seen or tested", [new NamedThing("", "(seen)"), .. Looks]),
-            FreeOutcome = new("outcome", "Outcome", "present, absent, only, always, ended, better, same, worse, yes, no, hold, slow, fast, steep-then-flat, good, bad, or an outcome of the check"),
+            FreeOutcome = new("outcome", "Outcome", "present, absent, only, always, ended, better, same, worse, yes, no, below, within, above, hold, slow, fast, steep-then-flat, good, bad, or an outcome of the check"),
             Sure = new("sure", "Sure of it", "yes or no", Sure),
             Reading = new("reading", "Reading", "4.9 bar"),
             Points = new("points", "Pressures", "minutes and pressure: 10: 0.8 bar; 20: 0.5 bar"),
@@ -143,11 +147,11 @@ internal static class FindingForms
         new("instrument", "Measured with", "a gauge with its span and class tells how far to trust the figure",
             [.. data.Instruments.Where(each => quantity is null || each.Quantity == quantity).Select(each => new NamedThing(each.Entry.Id, each.Name))]);
 
-    /// <summary>What a check can show without figures; nothing for a measurement.</summary>
+    /// <summary>What a check can show without figures.</summary>
     public static IReadOnlyList<NamedThing> Outcomes(CheckView check) => check.Kind switch
     {
-        "measurement" => [],
         _ when check.Outcomes.Count > 0 => check.Outcomes,
+        "measurement" => ChoiceField.Words("below: below the limits", "within: within the limits", "above: above the limits"),
         "leak-down" => ChoiceField.Words("hold: it held", "slow: it fell slowly", "fast: it fell fast", "steep-then-flat: it dropped at once, then stayed"),
         _ => ChoiceField.Words("yes", "no"),
     };
