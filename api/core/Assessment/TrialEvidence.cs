@@ -31,7 +31,7 @@ internal static class TrialFigures
     public const double TouchedRight = 0.7, MovedRight = 0.4;
 
     /// <summary>People try what they have reason to suspect: the tried part's path to each event is at least this.</summary>
-    public const double LeastPath = 0.5;
+    public const double LeastPath = 0.7;
 
     public static (double Nothing, double Main, double All) Of(TrialResult result) => result switch
     {
