@@ -26,7 +26,11 @@ public sealed record Assessment(
     IReadOnlyList<string> Asks,
     IReadOnlyList<string> Notes,
     int Rounds,
-    string Currency);
+    string Currency)
+{
+    /// <summary>What must not be done now; read it before all else.</summary>
+    public IReadOnlyList<StopNote> StopNotes { get; init; } = [];
+}
 
 /// <summary>What to do next. Money in Currency. Outcome as of the assessment.</summary>
 public sealed record Advice(
@@ -39,7 +43,15 @@ public sealed record Advice(
     bool Exact,
     IReadOnlyList<NextCheck> NextChecks,
     RepairPlan? Plan,
-    string Currency);
+    string Currency)
+{
+    /// <summary>What must not be done now; read it before all else.</summary>
+    public IReadOnlyList<StopNote> StopNotes { get; init; } = [];
+}
+
+/// <summary>Text: what not to do, and what to do instead. Why: the finding that brought it up. Until: what ends it, in words.
+/// Forbids: current, pressure, cranking, running, road; no check, trial or repair that involves one of them is proposed.</summary>
+public sealed record StopNote(string Id, string Title, string Text, string Why, string Until, IReadOnlyList<string> Forbids);
 
 /// <summary>An event that was reported, or a check that failed (Kind: event, check or part). Name: its id. Weight: share of the complaint; those of
 /// all items sum to 1. Resolved: probability that it has been put right by the work done since.</summary>
