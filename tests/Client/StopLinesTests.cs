@@ -13,7 +13,7 @@ public sealed class StopLinesTests
     private static readonly Complaint Open = new(new EntryHead("c", 1, default, null), "v", "Restarts badly", "2026-05", "constant", false, default, null, null);
 
     private static Assessment With(params StopNote[] notes) =>
-        new("c", "2026-06-15", null, "m", "1", "answered", true, [], [], [new RankedComponent("pump", "Fuel pump", 0.2, 0.1, 0.1, [], [], [], [], "")], 0, 0, 0, 0, 0, [], null, [], null, [], [], 1, "EUR") { StopNotes = notes };
+        Samples.Assessment with { StopNotes = notes };
 
     [Theory]
     [InlineData(60)]
@@ -21,7 +21,7 @@ public sealed class StopLinesTests
     [InlineData(120)]
     public void Likely_begins_with_what_must_not_be_done_and_fits_the_width(int width)
     {
-        var lines = LikelyLines.Of(With(Oil, Oil with { Title = "Petrol leaks" }), Open, 0, width, 24, Signs.Unicode);
+        var lines = LikelyLines.Of(With(Oil, Oil with { Title = "Petrol leaks" }), Samples.Advice, Open, 0, width, 24, Signs.Unicode);
 
         Assert.StartsWith("  STOP: Petrol in the oil. Do not crank it", lines[0].Text, StringComparison.Ordinal);
         Assert.Equal(2, lines.Count(line => line.Text.Contains("STOP:", StringComparison.Ordinal)));
@@ -31,19 +31,19 @@ public sealed class StopLinesTests
 
     [Fact]
     public void Contradiction_says_it_first_all_the_same() =>
-        Assert.StartsWith("  STOP:", LikelyLines.Of(With(Oil) with { Outcome = "contradiction", Ranking = [] }, Open, 0, 80, 24, Signs.Unicode)[0].Text, StringComparison.Ordinal);
+        Assert.StartsWith("  STOP:", LikelyLines.Of(With(Oil) with { Outcome = "contradiction", Ranking = [] }, null, Open, 0, 80, 24, Signs.Unicode)[0].Text, StringComparison.Ordinal);
 
     [Fact]
     public void Plain_command_says_all_of_it_before_anything_else()
     {
-        var first = PlainLines.Likely(With(Oil), Open, 80, Signs.Unicode)[0].Text;
+        var first = PlainLines.Likely(With(Oil), Samples.Advice, Open, 80, Signs.Unicode)[0].Text;
 
         Assert.StartsWith("STOP: Petrol in the oil.", first, StringComparison.Ordinal);
         Assert.EndsWith("Until the oil is changed. (Because of: Oil thin: present)", first, StringComparison.Ordinal);
     }
 
     [Fact]
-    public void No_note_no_line() => Assert.DoesNotContain(LikelyLines.Of(With(), Open, 0, 80, 24, Signs.Unicode), line => line.Text.Contains("STOP", StringComparison.Ordinal));
+    public void No_note_no_line() => Assert.DoesNotContain(LikelyLines.Of(With(), Samples.Advice, Open, 0, 80, 24, Signs.Unicode), line => line.Text.Contains("STOP", StringComparison.Ordinal));
 
     [Theory]
     [InlineData("pump-kind=in-tank, lambda-control = none", "in-tank none", 0)]

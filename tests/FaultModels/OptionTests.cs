@@ -10,7 +10,7 @@ public class OptionTests
     private const string Piece = """
         { "schema": "fuelhistory/fault-piece/1", "id": "pump", "about": "x",
           "components": [{ "id": "pump", "modes": [{ "id": "leaks" }, { "id": "worn" }] }, { "id": "lifter", "modes": [{ "id": "dead" }] }],
-          "symptoms": [{ "id": "smell" }], "checks": [{ "id": "look", "needs": ["lifter"] }],
+          "cells": [{ "id": "smell" }], "checks": [{ "id": "look", "needs": ["lifter"] }],
           "options": [{ "id": "kind", "choices": [{ "id": "one", "absent": ["lifter"] }, { "id": "two" }] }],
           "stopNotes": [{ "id": "leak", "when": [{ "event": "smell" }], "endedBy": [{ "work": "pump" }, { "work": "lifter" }] }] }
         """;
@@ -38,7 +38,7 @@ public class OptionTests
     }
 
     [Theory]
-    [InlineData("symptom:smell")]
+    [InlineData("cell:smell")]
     [InlineData("stop-note:leak")]
     public void Left_out_sign_takes_along_the_note_that_nothing_else_brings_up(string what) =>
         Assert.Empty(Whole($$"""{ "include": ["pump"], "leaveOut": ["{{what}}"] }""")["stopNotes"]!.AsArray());

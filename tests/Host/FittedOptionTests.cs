@@ -38,7 +38,10 @@ public sealed class FittedOptionTests : IDisposable
         var id = (await host.Post("/v1/vehicles", Body(None))).Id;
         var complaint = await host.Complaint(id);
         var answer = await host.Get($"/v1/complaints/{complaint}/assessment");
+        var advice = await host.Get($"/v1/complaints/{complaint}/advice");
 
+        Assert.NotEmpty(advice.Body.GetProperty("nextChecks").EnumerateArray());
+        Assert.DoesNotContain("accumulator", advice.Text, StringComparison.Ordinal);
         Assert.DoesNotContain("accumulator", answer.Text, StringComparison.Ordinal);
         Assert.Contains("check-valve", answer.Text, StringComparison.Ordinal);
         Assert.Equal(["/components/0 not-fitted"], (await host.Post($"/v1/vehicles/{id}/work", Work())).Faults);
@@ -49,6 +52,34 @@ public sealed class FittedOptionTests : IDisposable
         var closing = new { at = "2026-06-15T11:00:00Z", result = "cured", causes = new[] { new { component = "accumulator" } }, provedBy = Array.Empty<string>() };
         Assert.Equal(["/causes/0/component not-fitted"], (await host.Post($"/v1/complaints/{complaint}/close", closing)).Faults);
         Assert.Equal(["/work/0/components/0 not-fitted"], (await host.Post($"/v1/complaints/{complaint}/assessment/what-if", new { work = new[] { Work() } })).Faults);
+    }
+
+    [Fact]
+    public async Task Trial_and_own_observation_on_an_absent_part_are_refused_with_the_option_named()
+    {
+        var id = (await host.Post("/v1/vehicles", Body(None))).Id;
+        var complaint = await host.Complaint(id);
+
+        var tried = await Find(complaint, new { at = "2026-06-15T10:00:00Z", trial = new { @do = "another", component = "accumulator" }, outcome = "same" });
+        Assert.Equal(["/trial/component not-fitted"], tried.Faults);
+        Assert.Contains("Accumulator is \"none\"", tried.Detail, StringComparison.Ordinal);
+        var own = new { direction = "for", strength = "clearly", words = "it hisses", component = "accumulator" };
+        Assert.Equal(["/own/component not-fitted"], (await Find(complaint, new { at = "2026-06-15T10:00:00Z", own })).Faults);
+    }
+
+    [Fact]
+    public async Task Trial_of_the_model_on_an_absent_part_is_not_proposed_and_refused()
+    {
+        using ApiHost real = new(realModels: true);
+        var id = (await real.Post("/v1/vehicles", new { name = "x", year = "1985", system = "continuous-mechanical", options = new Dictionary<string, string> { ["lambda-control"] = "none" } })).Id;
+        var complaint = (await real.Post($"/v1/vehicles/{id}/complaints", new { title = "x", since = "2026-05", events = new[] { new { @event = "rough-idle-warm", answer = "present" } } })).Id;
+        var known = (await real.Post($"/v1/vehicles/{await real.Vehicle("continuous-mechanical")}/complaints", new { title = "x", since = "2026-05", events = new[] { new { @event = "rough-idle-warm", answer = "present" } } })).Id;
+
+        Assert.Contains("lambda-unplugged", (await real.Get($"/v1/complaints/{known}/advice")).Text, StringComparison.Ordinal);
+        Assert.DoesNotContain("lambda-", (await real.Get($"/v1/complaints/{complaint}/advice")).Text, StringComparison.Ordinal);
+        var refused = await real.Post($"/v1/complaints/{complaint}/findings", new { at = "2026-06-15T10:00:00Z", trial = new { trial = "lambda-unplugged" }, outcome = "ended" });
+        Assert.Equal(["/trial/trial not-fitted"], refused.Faults);
+        Assert.Contains("none", refused.Detail, StringComparison.Ordinal);
     }
 
     [Fact]

@@ -48,6 +48,21 @@ public sealed class SetAsideTests : IDisposable
     }
 
     [Fact]
+    public async Task Trial_is_set_aside_like_a_check()
+    {
+        using ApiHost real = new(realModels: true);
+        var complaint = (await real.Post($"/v1/vehicles/{await real.Vehicle("continuous-mechanical")}/complaints", new { title = "x", since = "2026-05", events = new[] { new { @event = "rough-idle-warm", answer = "present" } } })).Id;
+        Assert.Contains("lambda-unplugged", (await real.Get($"/v1/complaints/{complaint}/advice")).Text, StringComparison.Ordinal);
+
+        var entry = await real.Post($"/v1/complaints/{complaint}/set-aside", new { trial = "lambda-unplugged", reason = "no-tool" });
+        Assert.Equal("lambda-unplugged", entry.Member("trial"));
+        Assert.StartsWith("Lambda sensor unplugged", entry.Member("title"), StringComparison.Ordinal);
+        Assert.DoesNotContain("lambda-unplugged", (await real.Get($"/v1/complaints/{complaint}/advice")).Text, StringComparison.Ordinal);
+        Assert.Equal(["/check required"], (await real.Post($"/v1/complaints/{complaint}/set-aside", new { trial = "lambda-unplugged", check = "fuse-look", reason = "no-tool" })).Faults);
+        Assert.Equal(["/check required"], (await real.Post($"/v1/complaints/{complaint}/set-aside", new { reason = "no-tool" })).Faults);
+    }
+
+    [Fact]
     public async Task Faults_are_all_told_at_once()
     {
         var complaint = await host.Complaint(await host.Vehicle());
@@ -76,5 +91,5 @@ public sealed class SetAsideTests : IDisposable
     public void Dispose() => host.Dispose();
 
     private async Task<IReadOnlyList<string>> Proposed(string complaint) =>
-        [.. (await host.Get($"/v1/complaints/{complaint}/assessment")).Body.GetProperty("nextChecks").EnumerateArray().Select(c => c.GetProperty("check").GetString()!)];
+        [.. (await host.Get($"/v1/complaints/{complaint}/advice")).Body.GetProperty("nextChecks").EnumerateArray().Select(c => c.GetProperty("check").GetString()!)];
 }

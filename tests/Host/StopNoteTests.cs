@@ -17,19 +17,23 @@ public sealed class StopNoteTests : IDisposable
     [InlineData("port-airflow", "petrol-in-oil", "petrol-in-oil")]
     [InlineData("carburettor", "fuel-smell", "fuel-smell")]
     [InlineData("diesel-mechanical", "wont-stop", "runaway")]
+    [InlineData("diesel-mechanical", "runs-away", "runaway")]
+    [InlineData("single-point", "fuel-smell", "fuel-smell")]
     [InlineData("diesel-mechanical", "diesel-in-oil", "diesel-in-oil")]
-    public async Task Event_brings_the_note_and_no_check_that_turns_the_engine_until_it_is_absent(string system, string symptom, string note)
+    public async Task Event_brings_the_note_and_no_check_that_turns_the_engine_until_it_is_absent(string system, string told, string note)
     {
-        var complaint = await Complaint(system, symptom);
+        var complaint = await Complaint(system, told);
         var answer = (await Assess(complaint)).Body;
 
         var stop = Assert.Single(answer.GetProperty("stopNotes").EnumerateArray(), n => n.GetProperty("id").GetString() == note);
         Assert.Matches("[Dd]o not ", stop.GetProperty("text").GetString());
         Assert.EndsWith("present", stop.GetProperty("why").GetString(), StringComparison.Ordinal);
         Assert.NotEmpty(stop.GetProperty("until").GetString()!);
-        Assert.DoesNotContain(Involved(system, answer), t => Turning.Contains(t));
+        var advice = await Advise(complaint);
+        Assert.Equal(answer.GetProperty("stopNotes").GetRawText(), advice.GetProperty("stopNotes").GetRawText());
+        Assert.DoesNotContain(Involved(system, advice), t => Turning.Contains(t));
 
-        await Find(complaint, new { at = Later, symptom, outcome = "absent" });
+        await Find(complaint, new { at = Later, @event = told, outcome = "absent" });
         Assert.Empty((await Assess(complaint)).Body.GetProperty("stopNotes").EnumerateArray());
     }
 
@@ -37,12 +41,12 @@ public sealed class StopNoteTests : IDisposable
     public async Task Plunger_that_sticks_forbids_pump_and_starter_until_the_distributor_was_put_right()
     {
         var complaint = await Complaint("continuous-mechanical", "hard-start-hot");
-        Assert.Contains(Involved("continuous-mechanical", (await Assess(complaint)).Body), t => t is "pressure");
+        Assert.Contains(Involved("continuous-mechanical", await Advise(complaint)), t => t is "pressure");
         await Find(complaint, new { at = At, check = "plate-lift", outcome = "always" });
         var answer = (await Assess(complaint)).Body;
 
         Assert.Equal("plunger-open", answer.GetProperty("stopNotes")[0].GetProperty("id").GetString());
-        Assert.DoesNotContain(Involved("continuous-mechanical", answer), t => t is "pressure" or "cranking" or "running" or "road");
+        Assert.DoesNotContain(Involved("continuous-mechanical", await Advise(complaint)), t => t is "pressure" or "cranking" or "running" or "road");
 
         var vehicle = (await host.Get($"/v1/complaints/{complaint}")).Member("vehicleId");
         await host.Post($"/v1/vehicles/{vehicle}/work", new { date = "2026-06-15", at = Later, action = "fitted", components = new[] { "distributor" } });
@@ -82,23 +86,60 @@ public sealed class StopNoteTests : IDisposable
         Assert.Empty((await Assess(complaint)).Body.GetProperty("stopNotes").EnumerateArray());
     }
 
+    [Fact]
+    public async Task Trial_that_needs_the_engine_running_is_proposed_again_once_the_note_has_ended()
+    {
+        var complaint = await Complaint("continuous-electro-hydraulic", "rough-idle-warm");
+        Assert.Contains(Trials("continuous-electro-hydraulic", await Advise(complaint)), t => t.Contains("running"));
+
+        await Find(complaint, new { at = At, @event = "petrol-in-oil", outcome = "present" });
+        Assert.DoesNotContain(Trials("continuous-electro-hydraulic", await Advise(complaint)), t => t.Contains("running"));
+
+        await Find(complaint, new { at = Later, @event = "petrol-in-oil", outcome = "absent" });
+        Assert.Contains(Trials("continuous-electro-hydraulic", await Advise(complaint)), t => t.Contains("running"));
+    }
+
+    [Fact]
+    public async Task Danger_found_under_another_open_complaint_is_said_under_this_one_too()
+    {
+        var first = await Complaint("port-airflow", "petrol-in-oil");
+        var vehicle = (await host.Get($"/v1/complaints/{first}")).Member("vehicleId");
+        var second = (await host.Post($"/v1/vehicles/{vehicle}/complaints", new { title = "y", since = "2026-05", at = At, events = new[] { new { @event = "hard-start-hot", answer = "present" } } })).Id;
+
+        Assert.Equal("petrol-in-oil", (await Assess(second)).Body.GetProperty("stopNotes")[0].GetProperty("id").GetString());
+    }
+
     public void Dispose() => host.Dispose();
 
-    private async Task<string> Complaint(string system, string symptom) =>
+    private async Task<string> Complaint(string system, string told) =>
         (await host.Post($"/v1/vehicles/{await host.Vehicle(system)}/complaints",
-            new { title = "x", since = "2026-05", at = "2026-06-15T08:00:00Z", symptoms = new[] { new { symptom, answer = "present" } } })).Id;
+            new { title = "x", since = "2026-05", at = "2026-06-15T08:00:00Z", events = new[] { new { @event = told, answer = "present" } } })).Id;
 
     private async Task Find(string complaint, object finding) =>
         Assert.Equal(HttpStatusCode.Created, (await host.Post($"/v1/complaints/{complaint}/findings", finding)).Status);
 
     private Task<Answer> Assess(string complaint) => host.Get($"/v1/complaints/{complaint}/assessment");
 
-    /// <summary>Tags of all checks that are proposed, as the file has them.</summary>
-    private static IReadOnlyList<string> Involved(string system, JsonElement answer)
+    private async Task<JsonElement> Advise(string complaint) => (await host.Get($"/v1/complaints/{complaint}/advice")).Body;
+
+    /// <summary>Tags of all checks, trials and repairs that are proposed, as the file has them.</summary>
+    private static IReadOnlyList<string> Involved(string system, JsonElement advice)
     {
         var model = FaultModels.ModelFile.Composed(system).Read();
-        HashSet<string> proposed = [.. answer.GetProperty("nextChecks").EnumerateArray().Select(c => c.GetProperty("check").GetString()!)];
+        HashSet<string> proposed = [.. advice.GetProperty("nextChecks").EnumerateArray().Select(c => c.GetProperty("check").GetString()!)];
         Assert.NotEmpty(proposed);
-        return [.. model.Checks.Where(c => proposed.Contains(c.Id)).SelectMany(c => c.Involves)];
+        var steps = advice.GetProperty("plan").GetProperty("steps").EnumerateArray().Select(s => (s.GetProperty("component").GetString(), s.GetProperty("action").GetString())).ToHashSet();
+        return
+        [
+            .. model.Checks.Where(c => proposed.Contains(c.Id)).SelectMany(c => c.Involves), .. model.Trials.Where(t => proposed.Contains(t.Id)).SelectMany(t => t.Involves),
+            .. model.Components.SelectMany(c => c.Work.Where(w => steps.Contains((c.Id, w.Action))).SelectMany(w => w.Involves)),
+        ];
+    }
+
+    /// <summary>What each proposed trial involves.</summary>
+    private static IReadOnlyList<IReadOnlyList<string>> Trials(string system, JsonElement advice)
+    {
+        HashSet<string> proposed = [.. advice.GetProperty("nextChecks").EnumerateArray().Where(c => c.GetProperty("trial").GetBoolean()).Select(c => c.GetProperty("check").GetString()!)];
+        return [.. FaultModels.ModelFile.Composed(system).Read().Trials.Where(t => proposed.Contains(t.Id)).Select(t => t.Involves)];
     }
 }
