@@ -71,13 +71,13 @@ public sealed class FittedOptionTests : IDisposable
     public async Task Trial_of_the_model_on_an_absent_part_is_not_proposed_and_refused()
     {
         using ApiHost real = new(realModels: true);
-        var id = (await real.Post("/v1/vehicles", new { name = "x", year = "1985", system = "continuous-mechanical", options = new Dictionary<string, string> { ["lambda-control"] = "none" } })).Id;
-        var complaint = (await real.Post($"/v1/vehicles/{id}/complaints", new { title = "x", since = "2026-05", events = new[] { new { @event = "rough-idle-warm", answer = "present" } } })).Id;
-        var known = (await real.Post($"/v1/vehicles/{await real.Vehicle("continuous-mechanical")}/complaints", new { title = "x", since = "2026-05", events = new[] { new { @event = "rough-idle-warm", answer = "present" } } })).Id;
+        var id = (await real.Post("/v1/vehicles", new { name = "x", year = "1985", system = "diesel-mechanical", options = new Dictionary<string, string> { ["stop-solenoid"] = "none" } })).Id;
+        var complaint = (await real.Post($"/v1/vehicles/{id}/complaints", new { title = "x", since = "2026-05", events = new[] { new { @event = "no-start", answer = "present" }, new { @event = "no-smoke-cranking", answer = "present" } } })).Id;
+        var known = (await real.Post($"/v1/vehicles/{await real.Vehicle("diesel-mechanical")}/complaints", new { title = "x", since = "2026-05", events = new[] { new { @event = "no-start", answer = "present" }, new { @event = "no-smoke-cranking", answer = "present" } } })).Id;
 
-        Assert.Contains("lambda-unplugged", (await real.Get($"/v1/complaints/{known}/advice")).Text, StringComparison.Ordinal);
-        Assert.DoesNotContain("lambda-", (await real.Get($"/v1/complaints/{complaint}/advice")).Text, StringComparison.Ordinal);
-        var refused = await real.Post($"/v1/complaints/{complaint}/findings", new { at = "2026-06-15T10:00:00Z", trial = new { trial = "lambda-unplugged" }, outcome = "ended" });
+        Assert.Contains("stop-direct", (await real.Get($"/v1/complaints/{known}/advice")).Text, StringComparison.Ordinal);
+        Assert.DoesNotContain("\"stop-", (await real.Get($"/v1/complaints/{complaint}/advice")).Text, StringComparison.Ordinal);
+        var refused = await real.Post($"/v1/complaints/{complaint}/findings", new { at = "2026-06-15T10:00:00Z", trial = new { trial = "stop-direct" }, outcome = "ended" });
         Assert.Equal(["/trial/trial not-fitted"], refused.Faults);
         Assert.Contains("none", refused.Detail, StringComparison.Ordinal);
     }

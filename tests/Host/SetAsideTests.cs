@@ -51,14 +51,14 @@ public sealed class SetAsideTests : IDisposable
     public async Task Trial_is_set_aside_like_a_check()
     {
         using ApiHost real = new(realModels: true);
-        var complaint = (await real.Post($"/v1/vehicles/{await real.Vehicle("continuous-mechanical")}/complaints", new { title = "x", since = "2026-05", events = new[] { new { @event = "rough-idle-warm", answer = "present" } } })).Id;
-        Assert.Contains("lambda-unplugged", (await real.Get($"/v1/complaints/{complaint}/advice")).Text, StringComparison.Ordinal);
+        var complaint = (await real.Post($"/v1/vehicles/{await real.Vehicle("diesel-mechanical")}/complaints", new { title = "x", since = "2026-05", events = new[] { new { @event = "no-start", answer = "present" }, new { @event = "no-smoke-cranking", answer = "present" } } })).Id;
+        Assert.Contains("stop-direct", (await real.Get($"/v1/complaints/{complaint}/advice")).Text, StringComparison.Ordinal);
 
-        var entry = await real.Post($"/v1/complaints/{complaint}/set-aside", new { trial = "lambda-unplugged", reason = "no-tool" });
-        Assert.Equal("lambda-unplugged", entry.Member("trial"));
-        Assert.StartsWith("Lambda sensor unplugged", entry.Member("title"), StringComparison.Ordinal);
-        Assert.DoesNotContain("lambda-unplugged", (await real.Get($"/v1/complaints/{complaint}/advice")).Text, StringComparison.Ordinal);
-        Assert.Equal(["/check required"], (await real.Post($"/v1/complaints/{complaint}/set-aside", new { trial = "lambda-unplugged", check = "fuse-look", reason = "no-tool" })).Faults);
+        var entry = await real.Post($"/v1/complaints/{complaint}/set-aside", new { trial = "stop-direct", reason = "no-tool" });
+        Assert.Equal("stop-direct", entry.Member("trial"));
+        Assert.Contains("solenoid", entry.Member("title"), StringComparison.Ordinal);
+        Assert.DoesNotContain("stop-direct", (await real.Get($"/v1/complaints/{complaint}/advice")).Text, StringComparison.Ordinal);
+        Assert.Equal(["/check required"], (await real.Post($"/v1/complaints/{complaint}/set-aside", new { trial = "stop-direct", check = "stop-click", reason = "no-tool" })).Faults);
         Assert.Equal(["/check required"], (await real.Post($"/v1/complaints/{complaint}/set-aside", new { reason = "no-tool" })).Faults);
     }
 

@@ -15,13 +15,14 @@ public static class FittedChecks
 
         var map = new ModelMap(model);
         return model.Checks.Where(c => c.Needs is { } needs ? needs.Any(absent.Contains) : OnlyAbsent(Shown(map, c), absent)).Select(c => c.Id)
-            .Concat(model.Trials.Where(t => t.Needs is { } needs ? needs.Any(absent.Contains) : Senseless(map, t, absent)).Select(t => t.Id))
+            .Concat(model.Trials.Where(t => Senseless(map, t, absent)).Select(t => t.Id))
             .ToHashSet();
     }
 
-    /// <summary>What is done to a part that is not there cannot be done; else it is told by what is behind the conditions.</summary>
+    /// <summary>What is done to a part that is not there cannot be done; else it is told by the needs, or by what is behind the conditions.</summary>
     private static bool Senseless(ModelMap map, Trial trial, IReadOnlySet<string> absent) =>
-        trial.Component is { } component ? absent.Contains(component) : OnlyAbsent(Behind(map, trial.Right), absent);
+        (trial.Component is { } component && absent.Contains(component))
+        || (trial.Needs is { } needs ? needs.Any(absent.Contains) : trial.Component is null && OnlyAbsent(Behind(map, trial.Right), absent));
 
     private static bool OnlyAbsent(HashSet<string> shown, IReadOnlySet<string> absent) => shown.Count > 0 && shown.All(absent.Contains);
 
