@@ -239,7 +239,8 @@ CREATE TRIGGER fault_model_kept_delete BEFORE DELETE ON fault_model BEGIN SELECT
 CREATE TABLE set_aside (
   seq INTEGER PRIMARY KEY REFERENCES entry (seq),
   complaint_id TEXT NOT NULL,
-  check_id TEXT NOT NULL,
+  check_id TEXT,
+  trial_id TEXT CHECK ((trial_id IS NULL) <> (check_id IS NULL)),
   reason TEXT NOT NULL CHECK (reason IN ('not-fitted', 'no-tool', 'not-today')),
   until_date TEXT CHECK ((until_date IS NULL) = (reason <> 'not-today')),
   note TEXT

@@ -15,7 +15,7 @@ internal static class SetAsideForms
         return new Form("Set a check or trial aside", [check, trial, reason, until, note], _ =>
         {
             Draft draft = new(data.Clock);
-            NewSetAside body = new(check.Id, reason.Value, draft.Day(until), note.Value, trial.Id);
+            NewSetAside body = new(reason.Value, check.Id, trial.Id, draft.Day(until), note.Value);
             return new(draft.Faults, ct => VehicleForms.Saved(data.Calls.Ask(api => api.SetAside(data.Complaint!.Entry.Id, body, ct)),
                 entry => new($"Set aside: {entry.Title}{(entry.Until is null ? "" : $", until {entry.Until}")}", entry.Entry.Id)));
         }).With(proposal is { Trial: true } ? "trial" : "check", proposal?.Check);

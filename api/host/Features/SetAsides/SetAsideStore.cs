@@ -78,7 +78,7 @@ public sealed class SetAsideStore(Cars cars) : IEntryStore<SetAsideContent, SetA
         public string? Note { get; init; }
 
         public SetAside Of(Car car) => new(
-            new EntryHead(EntryId, (int)Version, Times.Read(RecordedAt), VoidReason), VehicleId, ComplaintId, CheckId,
-            CheckId is null ? Sentences.TrialTitle(car.Model, TrialId!) : Sentences.Check(car.Model, CheckId), Reason, Until, Note, TrialId);
+            new EntryHead(EntryId, (int)Version, Times.Read(RecordedAt), VoidReason), VehicleId, ComplaintId, CheckId, TrialId,
+            CheckId is null ? Sentences.TrialTitle(car.Model, TrialId!) : Sentences.Check(car.Model, CheckId), Reason, Until, Note);
     }
 }
