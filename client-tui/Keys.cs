@@ -60,6 +60,7 @@ internal static class Keys
     public static readonly KeyUse Switch = new(Key.Space, "Space", "off/on", "Leave the marked line out, or count it again; nothing is stored");
     public static readonly KeyUse Record = new(Key.Enter, "Enter", "record it", "It was really found: enter what is tried, in its form");
     public static readonly KeyUse Study = new(Key.F3, "F3", "causes", "What causes what in this fuel system and what tells it apart, the marked component first");
+    public static readonly KeyUse SetAside = new(Key.F4, "F4", "set aside", "Do not propose the next check or trial any more: not fitted, no tool, or not today");
     public static readonly KeyUse Close = new(Key.E, "e", "end it", "Close the complaint with cause and proof");
     public static readonly KeyUse Outcome = new(Key.Enter, "Enter", "outcome", "Enter what the check showed");
     public static readonly KeyUse OpenCheck = new(Key.Enter, "Enter", "next check", "Open the best next check");

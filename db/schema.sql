@@ -29,7 +29,7 @@ CREATE TABLE vehicle (
   record_complete INTEGER NOT NULL CHECK (record_complete IN (0, 1)),
   note TEXT,
   archived_because TEXT
-, make TEXT, model TEXT) STRICT;
+, make TEXT, model TEXT, options TEXT CHECK (options IS NULL OR json_type(options) = 'object')) STRICT;
 CREATE TRIGGER entry_kept_update BEFORE UPDATE ON entry BEGIN SELECT RAISE(ABORT, 'entries are kept: add a version instead'); END;
 CREATE TRIGGER entry_kept_delete BEFORE DELETE ON entry BEGIN SELECT RAISE(ABORT, 'entries are kept: add a version instead'); END;
 CREATE TRIGGER vehicle_kept_update BEFORE UPDATE ON vehicle BEGIN SELECT RAISE(ABORT, 'entries are kept: add a version instead'); END;
@@ -236,3 +236,15 @@ CREATE TABLE fault_model (
 CREATE INDEX fault_model_by_id ON fault_model (model_id, seq);
 CREATE TRIGGER fault_model_kept_update BEFORE UPDATE ON fault_model BEGIN SELECT RAISE(ABORT, 'fault models of then are kept'); END;
 CREATE TRIGGER fault_model_kept_delete BEFORE DELETE ON fault_model BEGIN SELECT RAISE(ABORT, 'fault models of then are kept'); END;
+CREATE TABLE set_aside (
+  seq INTEGER PRIMARY KEY REFERENCES entry (seq),
+  complaint_id TEXT NOT NULL,
+  check_id TEXT,
+  trial_id TEXT CHECK ((trial_id IS NULL) <> (check_id IS NULL)),
+  reason TEXT NOT NULL CHECK (reason IN ('not-fitted', 'no-tool', 'not-today')),
+  until_date TEXT CHECK ((until_date IS NULL) = (reason <> 'not-today')),
+  note TEXT
+) STRICT;
+CREATE INDEX set_aside_by_complaint ON set_aside (complaint_id);
+CREATE TRIGGER set_aside_kept_update BEFORE UPDATE ON set_aside BEGIN SELECT RAISE(ABORT, 'entries are kept: add a version instead'); END;
+CREATE TRIGGER set_aside_kept_delete BEFORE DELETE ON set_aside BEGIN SELECT RAISE(ABORT, 'entries are kept: add a version instead'); END;

@@ -28,6 +28,9 @@ public sealed record Assessment(
     int Rounds,
     string Currency)
 {
+    /// <summary>What must not be done now; read it before all else.</summary>
+    public IReadOnlyList<StopNote> StopNotes { get; init; } = [];
+
     /// <summary>Readings and pressure runs taken for a slip of hand or hook-up: they count for next to nothing.</summary>
     public IReadOnlyList<SetAside> SetAside { get; init; } = [];
 }
@@ -46,7 +49,15 @@ public sealed record Advice(
     bool Exact,
     IReadOnlyList<NextCheck> NextChecks,
     RepairPlan? Plan,
-    string Currency);
+    string Currency)
+{
+    /// <summary>What must not be done now; read it before all else.</summary>
+    public IReadOnlyList<StopNote> StopNotes { get; init; } = [];
+}
+
+/// <summary>Text: what not to do, and what to do instead. Why: the finding that brought it up. Until: what ends it, in words.
+/// Forbids: current, pressure, cranking, running, road; no check, trial or repair that involves one of them is proposed.</summary>
+public sealed record StopNote(string Id, string Title, string Text, string Why, string Until, IReadOnlyList<string> Forbids);
 
 /// <summary>An event that was reported, or a check that failed (Kind: event, check or part). Name: its id. Weight: share of the complaint; those of
 /// all items sum to 1. Resolved: probability that it has been put right by the work done since.</summary>

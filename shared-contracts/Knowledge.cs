@@ -22,7 +22,14 @@ public sealed record FaultModelView(
     IReadOnlyList<SourceView> Sources,
     IReadOnlyList<TrialView> Trials,
     IReadOnlyList<NamedThing> Sides,
-    IReadOnlyList<NamedThing> Onsets);
+    IReadOnlyList<NamedThing> Onsets)
+{
+    /// <summary>What cars of this system have or do not have.</summary>
+    public IReadOnlyList<OptionView> Options { get; init; } = [];
+}
+
+/// <summary>One fact of a vehicle, with the choices that NewVehicle.Options may name.</summary>
+public sealed record OptionView(string Id, string Title, string Ask, IReadOnlyList<NamedThing> Choices);
 
 public sealed record NamedThing(string Id, string Title);
 

@@ -39,6 +39,8 @@ public static class Problems
     public const string Implausible = "implausible";
     public const string MissingCovariate = "missing-covariate";
     public const string Unsuitable = "unsuitable";
+    /// <summary>By its fitted options the car does not have the part.</summary>
+    public const string NotFitted = "not-fitted";
 
     // of readings that arrive one by one, and of a logger's file; there the pointer is /lines/ and the line's number
     /// <summary>Known already, with other figures.</summary>

@@ -46,6 +46,11 @@ public static class Routes
     public const string Advice = "/v1/complaints/{complaintId}/advice";
     public const string WhatIf = "/v1/complaints/{complaintId}/assessment/what-if";
 
+    public const string SetAsides = "/v1/complaints/{complaintId}/set-aside";
+    public const string SetAside = "/v1/set-aside/{entryId}";
+    public const string SetAsideVersions = "/v1/set-aside/{entryId}/versions";
+    public const string SetAsideVoid = "/v1/set-aside/{entryId}/void";
+
     public const string LeakDowns = "/v1/complaints/{complaintId}/leak-downs";
     public const string LeakDown = "/v1/leak-downs/{entryId}";
     public const string LeakDownVersions = "/v1/leak-downs/{entryId}/versions";

@@ -2,7 +2,7 @@ namespace FuelHistory.Contracts;
 
 /// <summary>A car. Year: "1981", or "1981~" for about. InUseSince: a date as half known as that of work; the year's middle where absent.
 /// OdometerUnit: km or mi. RecordComplete: nothing was done to the car that the record does not name.
-/// Make, Model: as limits are looked up by.</summary>
+/// Make, Model: as limits are looked up by. Options: option id of the fault model to choice id; one that is not there is not known.</summary>
 public sealed record NewVehicle(
     string Name,
     string Year,
@@ -13,7 +13,8 @@ public sealed record NewVehicle(
     bool RecordComplete = false,
     string? Note = null,
     string? Make = null,
-    string? Model = null);
+    string? Model = null,
+    IReadOnlyDictionary<string, string>? Options = null);
 
 public sealed record Vehicle(
     EntryHead Entry,
@@ -28,7 +29,8 @@ public sealed record Vehicle(
     bool Archived,
     int OpenComplaints = 0,
     string? Make = null,
-    string? Model = null);
+    string? Model = null,
+    IReadOnlyDictionary<string, string>? Options = null);
 
 /// <summary>A dated odometer reading. Clock change: Value is what the old clock showed, NewClock what the new one starts at.</summary>
 public sealed record NewOdometer(string Date, Measured Reading, Measured? NewClock = null, string? Note = null);

@@ -15,6 +15,7 @@ using FuelHistory.Host.Features.Limits;
 using FuelHistory.Host.Features.LimitsLibrary;
 using FuelHistory.Host.Features.Odometers;
 using FuelHistory.Host.Features.Records;
+using FuelHistory.Host.Features.SetAsides;
 using FuelHistory.Host.Features.Settings;
 using FuelHistory.Host.Features.Vehicles;
 using FuelHistory.Host.Features.Works;
@@ -51,6 +52,7 @@ try
     api.MapLimitsLibrary();
     api.MapComplaints();
     api.MapFindings();
+    api.MapSetAsides();
     api.MapAssessments();
     api.MapLeakDowns();
     api.MapLeakImports();

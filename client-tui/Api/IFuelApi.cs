@@ -49,6 +49,7 @@ internal interface IFuelApi
     [Post(Routes.VehicleFindings)] Task<IApiResponse<Finding>> AddVehicleFinding(string vehicleId, [Body] NewFinding body, CancellationToken ct);
     [Post(Routes.ComplaintFindings)] Task<IApiResponse<Finding>> AddComplaintFinding(string complaintId, [Body] NewFinding body, CancellationToken ct);
     [Post(Routes.ComplaintClose)] Task<IApiResponse<Complaint>> CloseComplaint(string complaintId, [Body] Closing body, CancellationToken ct);
+    [Post(Routes.SetAsides)] Task<IApiResponse<SetAside>> SetAside(string complaintId, [Body] NewSetAside body, CancellationToken ct);
     [Post(Routes.WhatIf)] Task<IApiResponse<WhatIfAnswer>> WhatIf(string complaintId, [Body] WhatIf body, CancellationToken ct);
     [Post(Routes.Instruments)] Task<IApiResponse<Instrument>> AddInstrument([Body] NewInstrument body, CancellationToken ct);
     [Put(Routes.Settings)] Task<IApiResponse<Settings>> SetSettings([Body] Settings body, CancellationToken ct);
@@ -82,6 +83,7 @@ internal interface IFuelApi
     [Post(Routes.WorkVoid)] Task<IApiResponse<JsonElement>> VoidWork(string entryId, [Body] VoidRequest body, CancellationToken ct);
     [Post(Routes.LimitVoid)] Task<IApiResponse<JsonElement>> VoidLimit(string entryId, [Body] VoidRequest body, CancellationToken ct);
     [Post(Routes.FindingVoid)] Task<IApiResponse<JsonElement>> VoidFinding(string entryId, [Body] VoidRequest body, CancellationToken ct);
+    [Post(Routes.SetAsideVoid)] Task<IApiResponse<JsonElement>> VoidSetAside(string entryId, [Body] VoidRequest body, CancellationToken ct);
     [Post(Routes.ComplaintVoid)] Task<IApiResponse<JsonElement>> VoidComplaint(string complaintId, [Body] VoidRequest body, CancellationToken ct);
     [Post(Routes.InstrumentVoid)] Task<IApiResponse<JsonElement>> VoidInstrument(string entryId, [Body] VoidRequest body, CancellationToken ct);
 }

@@ -113,6 +113,17 @@ internal sealed partial class Draft(TimeProvider clock)
         return points;
     }
 
+    /// <summary>"pump-kind=in-tank, lambda-control=none"; null where nothing was written.</summary>
+    public IReadOnlyDictionary<string, string>? Named(TypedField field)
+    {
+        if (field.Value is null) return null;
+        Dictionary<string, string> named = [];
+        foreach (var piece in field.Value.Split(',', StringSplitOptions.RemoveEmptyEntries | StringSplitOptions.TrimEntries))
+            if (piece.Split('=', StringSplitOptions.TrimEntries) is not [{ Length: > 0 } name, { Length: > 0 } value]) Wrong(field, $"\"{piece}\" cannot be read; write name=choice, several separated by commas");
+            else if (!named.TryAdd(name, value)) Wrong(field, $"\"{name}\" is named twice; once is enough");
+        return named;
+    }
+
     /// <summary>A decimal comma is taken; a comma before exactly three digits might mean thousands and is refused.</summary>
     public static bool TryNumber(string text, out double value) => NumberText.TryRead(text, thousands: false, out value);
 

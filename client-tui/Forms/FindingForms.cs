@@ -60,7 +60,7 @@ internal static class FindingForms
     {
         Fields fields = new(data, save)
         {
-            Trial = new("trial", "Trial", "one of the fault model's, or left open with the two fields below", Trials(data)),
+            Trial = new("trial", "Trial", "one of the fault model's, or left open with the two fields below", data.Trials),
             Do = new("do", "What was done", "", Doings),
             Tried = new("tried", "To which part", "", data.Components),
             StandIn = new("stand-in", "The part put in was", "for another part in its place", StandIns),
@@ -81,7 +81,6 @@ internal static class FindingForms
 
     private static IReadOnlyList<NamedThing> StandIns => ChoiceField.Words("used: from another car", "new", "new-unbranded: new, unbranded", "rebuilt", "unknown: not known");
 
-    private static IReadOnlyList<NamedThing> Trials(FormData data) => [.. (data.Model?.Trials ?? []).Select(each => new NamedThing(each.Id, each.Title))];
 
     /// <summary>A judgement of one's own, in one's own words.</summary>
     public static Form Own(FormData data, Save<NewFinding>? save = null)
@@ -120,7 +119,7 @@ internal static class FindingForms
             Event = new("event", "Event", "what the car does", Events.Of(data.Model)),
             When = new("when", "When", "facets, separated by commas", Events.When(data.Model), many: true),
             Then = new("then", "And then", "facets, separated by commas", Events.Then(data.Model), many: true),
-            Trial = new("trial", "Trial", "", Trials(data)),
+            Trial = new("trial", "Trial", "", data.Trials),
             Do = new("do", "Done in a trial", "", Doings),
             Tried = new("tried", "Part tried", "", data.Components),
             StandIn = new("stand-in", "Part put in", "", StandIns),

@@ -19,6 +19,8 @@ internal sealed record FormData(
 
     public IReadOnlyList<NamedThing> Checks => Model is null ? [] : [.. Model.Checks.Select(check => new NamedThing(check.Id, check.Title))];
 
+    public IReadOnlyList<NamedThing> Trials => Model is null ? [] : [.. Model.Trials.Select(trial => new NamedThing(trial.Id, trial.Title))];
+
     public string Currency => Settings?.Currency ?? "EUR";
 
     /// <summary>The unit that the user prefers for a quantity, else the check's own.</summary>

@@ -39,7 +39,8 @@ internal static class Prefilled
 
     public static Form WithVehicle(this Form form, Vehicle was) =>
         form.With("name", was.Name).With("year", was.Year).With("system", was.System).With("make", was.Make).With("model", was.Model).With("engine", was.Engine).With("odometerUnit", was.OdometerUnit)
-            .With("inUseSince", was.InUseSince).With("recordComplete", was.RecordComplete ? "yes" : "no").With("note", was.Note);
+            .With("inUseSince", was.InUseSince).With("recordComplete", was.RecordComplete ? "yes" : "no")
+            .With("options", was.Options is null ? null : string.Join(", ", was.Options.Select(each => $"{each.Key}={each.Value}"))).With("note", was.Note);
 
     public static Form WithLimit(this Form form, Limit was) =>
         form.With("check", was.Check).With("unit", was.Unit).With("low", Text(was.Low)).With("high", Text(was.High)).With("from", Text(was.From))

@@ -17,14 +17,23 @@ internal static class VehicleForms
         ChoiceField unit = new("odometerUnit", "Odometer counts", "", ChoiceField.Words("km: kilometres", "mi: miles"), data.Unit("distance"));
         TypedField since = new("inUseSince", "In use since", "may be left empty: 1982-05, 1982, about 1982, before 1985", reads: Reads.Date(data.Clock));
         ChoiceField complete = new("recordComplete", "Record is complete", "yes: nothing was ever done to the car that the record does not name", ChoiceField.Words("no", "yes"));
+        TypedField options = new("options", "What is fitted", OptionHint(data));
         TypedField note = Note();
-        return new("Add a vehicle", [name, year, system, make, model, engine, unit, since, complete, note], _ =>
+        return new("Add a vehicle", [name, year, system, make, model, engine, unit, since, complete, options, note], _ =>
         {
             Draft draft = new(data.Clock);
             if (system is { Value: "", Choices.Count: > 0 }) draft.Wrong(system, "choose the fuel system of the car; what it is asked and how it is judged hang on it");
-            NewVehicle body = new(name.Value ?? "", draft.Year(year) ?? "", system.Value, unit.Value, engine.Value, draft.Day(since), complete.Value is "yes", note.Value, make.Value, model.Value);
+            NewVehicle body = new(
+                name.Value ?? "", draft.Year(year) ?? "", system.Value, unit.Value, engine.Value, draft.Day(since), complete.Value is "yes", note.Value, make.Value, model.Value, draft.Named(options));
             return new(draft.Faults, ct => save?.Invoke(body, ct) ?? Saved(data.Calls.Ask(api => api.AddVehicle(body, ct)), vehicle => new($"Added: {vehicle.Name}, {vehicle.Year}", vehicle.Entry.Id)));
         });
+    }
+
+    /// <summary>The options of the vehicle's fuel system, where that is known already.</summary>
+    private static string OptionHint(FormData data)
+    {
+        var known = (data.Model?.Options ?? []).Select(option => $"{option.Id}={string.Join('|', option.Choices.Select(choice => choice.Id))}");
+        return "may be left empty: option=choice, separated by commas, as \"fuel names\" lists them; " + string.Join(", ", known);
     }
 
     /// <summary>Where there are several, none is taken for granted.</summary>

@@ -15,7 +15,7 @@ internal static class LikelyLines
     public static IReadOnlyList<Line> Of(Assessment assessment, Advice? advice, Complaint complaint, int row, int width, int height, Signs signs)
     {
         if (assessment.Ranking.Count == 0) return NoRanking(assessment, width, signs);
-        List<Line> head = [.. State(assessment, complaint, width, height, signs)];
+        List<Line> head = [.. StopLines.Short(assessment, width, signs), .. State(assessment, complaint, width, height, signs)];
         // heading, remainder, two lines of reasons and the least ranking have to stay beside the check
         var next = NextCheck(advice, width, Math.Max(0, height - head.Count - LeastRanked - 4 - 3), signs);
         IReadOnlyList<Line> why = row < assessment.Ranking.Count ? WhyLines.Short(assessment.Ranking[row], width, signs) : [];
@@ -53,6 +53,7 @@ internal static class LikelyLines
             : [];
         return
         [
+            .. StopLines.Short(assessment, width, signs),
             .. what.Concat(assessment.Notes).Concat(assessment.Asks).Concat(way)
                 .SelectMany(text => Cells.Wrap(Clean.Of(text, signs), width - 4).Select(piece => Line.Of("  " + piece, Role.Warning)).Prepend(Line.Blank)),
         ];

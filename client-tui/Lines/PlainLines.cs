@@ -21,7 +21,7 @@ internal static class PlainLines
 
     public static IReadOnlyList<Line> Likely(Assessment assessment, Advice advice, Complaint complaint, int width, Signs signs)
     {
-        List<Line> lines = [Line.Of(Clean.Of($"{complaint.Title} ({(complaint.Closed is null ? "open" : "closed")}), as of {assessment.AsOf}", signs))];
+        List<Line> lines = [.. StopLines.Full(assessment, signs), Line.Of(Clean.Of($"{complaint.Title} ({(complaint.Closed is null ? "open" : "closed")}), as of {assessment.AsOf}", signs))];
         if (assessment.Outcome is not "answered") lines.Add(Line.Of($"Outcome: {assessment.Outcome}"));
         if (assessment.Items.Count > 1) lines.Add(Line.Of(Clean.Of("Consists of: " + string.Join("; ", assessment.Items.Select(item => item.Title)), signs)));
         lines.AddRange(LikelyLines.Ranking(assessment.Ranking, 0, assessment.Ranking.Count, width, signs));
@@ -75,6 +75,7 @@ internal static class PlainLines
         Section("Trials", model.Trials.Select(each => (each.Id, each.Title)));
         Section("Checks", model.Checks.Select(each => (each.Id, $"{each.Title} ({each.Kind})")));
         Section("Incidents", model.Incidents.Select(each => (each.Id, each.Title)));
+        Section("Fitted options (option=choice)", model.Options.SelectMany(each => each.Choices.Select(choice => ($"{each.Id}={choice.Id}", $"{each.Title}: {choice.Title}"))));
         Section("Tools", model.Tools.Select(each => (each.Id, each.Title)));
         return lines;
 

@@ -19,6 +19,7 @@ internal static class Enter
             Fill(start, "work", "Enter work that was done", VehicleArgument, data => VehicleForms.Work(data)),
             Fill(start, "complaint", "Open a complaint", VehicleArgument, ComplaintForms.Complaint),
             Fill(start, "finding", "Enter what was found: an event, a check's outcome, a reading, a trial, a part seen, an observation of your own", EitherArgument, data => FindingForms.Any(data)),
+            Fill(start, "set-aside", "Set a proposed check or trial aside: not fitted, no tool, not today", ComplaintArgument, data => SetAsideForms.SetAside(data, null)),
             Fill(start, "odometer", "Enter an odometer reading", VehicleArgument, data => VehicleForms.Odometer(data)),
             Fill(start, "lay-up", "Enter a time in which the car stood", VehicleArgument, data => VehicleForms.LayUp(data)),
             Fill(start, "incident", "Enter something that happened to the car", VehicleArgument, data => VehicleForms.Incident(data)),

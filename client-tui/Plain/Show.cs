@@ -78,7 +78,7 @@ internal static class Show
     private static Command NamesVerb(Start start)
     {
         Argument<string> vehicle = new("vehicle") { Description = "a vehicle, or a fault model's id" };
-        return start.Verb(new Command("names", "The components, events, checks, trials, incidents and tools that can be named for a vehicle") { vehicle }, async (session, parsed) =>
+        return start.Verb(new Command("names", "The components, events, checks, trials, incidents, fitted options and tools that can be named for a vehicle") { vehicle }, async (session, parsed) =>
         {
             var heads = await session.Calls.Ask(api => api.FaultModels(session.Stop));
             var model = await heads.Then(async known => known.Any(head => head.Id == parsed.GetValue(vehicle))

@@ -34,6 +34,7 @@ internal sealed class LikelyScreen(Desk desk, Complaint complaint) : Screen(desk
         new(Client.Keys.AddWork, () => Enter(data => VehicleForms.Work(data))),
         new(Client.Keys.Limits, () => Desk.Open(new LimitsScreen(Desk, _vehicle!, null)), () => _vehicle is null ? "it is not loaded" : null),
         new(Client.Keys.Study, OpenStudy, () => _vehicle is null || Rows == 0 ? "nothing is ranked" : null),
+        new(Client.Keys.SetAside, () => Enter(data => SetAsideForms.SetAside(data, Next)), () => Next is null ? "no check is proposed" : WhyClosed()),
         new(Client.Keys.Close, () => Enter(ComplaintForms.Close), WhyClosed),
     ];
 

@@ -42,7 +42,7 @@ public sealed class DemoTests : IDisposable
         using var raw = host.Raw();
         var tables = raw.Query<string>("SELECT name FROM sqlite_schema WHERE type = 'table' AND name NOT LIKE 'sqlite%' AND name <> 'migration'").ToList();
 
-        Assert.Equal(17, tables.Count);
+        Assert.Equal(18, tables.Count);
         foreach (var table in tables)
         {
             Assert.True(raw.QuerySingle<long>($"SELECT count(*) FROM {table}") > 0, table);
@@ -60,6 +60,7 @@ public sealed class DemoTests : IDisposable
     {
         var car = await host.Vehicle("continuous-mechanical");
         var complaint = (await host.Post($"/v1/vehicles/{car}/complaints", new { title = "Restarts badly", since = "2026-05", events = Array.Empty<object>() })).Id;
+        await host.Post($"/v1/complaints/{complaint}/set-aside", new { trial = "relay-swap", reason = "no-tool" });
         var run = (await host.Post($"/v1/complaints/{complaint}/leak-downs", new { check = "leak-down-whole", stoppedAt = "2026-06-15T10:00:00Z" })).Id;
         using StringContent file = new("t,p\n0,3\n60,2\n", Encoding.UTF8, "text/csv");
         using var done = await host.Client.PostAsync(new Uri($"/v1/leak-downs/{run}/import", UriKind.Relative), file);

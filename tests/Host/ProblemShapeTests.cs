@@ -42,6 +42,11 @@ public sealed class ProblemShapeTests : IDisposable
         [Problems.Implausible] = h => Find(h, new { at = "2026-06-15T10:00:00Z", check = "system-pressure", reading = new { value = 145, unit = "bar" } }),
         [Problems.MissingCovariate] = h => Find(h, new { at = "2026-06-15T10:00:00Z", check = "control-pressure", reading = new { value = 1.2, unit = "bar" } }),
         [Problems.Unsuitable] = h => Find(h, new { at = "2026-06-15T10:00:00Z", check = "plugs", outcome = "yes" }),
+        [Problems.NotFitted] = async h =>
+        {
+            var id = (await h.Post("/v1/vehicles", new { name = "x", year = "1981", system = "test-circuit", options = new { accumulator = "none" } })).Id;
+            return await h.Post($"/v1/vehicles/{id}/work", new { date = "2020", action = "fitted", components = new[] { "accumulator" } });
+        },
         [Problems.Differs] = async h =>
         {
             object Reading(double bar) => new { id = "a", minutes = 1, pressure = new { value = bar, unit = "bar" } };

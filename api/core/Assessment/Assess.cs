@@ -46,14 +46,14 @@ public static class Assess
 
         // 2. as it is, or made smaller step by step until it fits the bound
         return Folding.Within<AssessmentResult>(prepared.Situation, (situation, dropped) => Ranking.Of(situation) is Ranking ranking
-            ? question(input, prepared, situation, ranking, Ranked(situation, ranking), dropped)
+            ? question(input, prepared, situation, ranking, Ranked(situation, ranking, input.Car.Absent), dropped)
             : new Contradiction(Contradictions.Smallest(situation))) ?? new TooLarge(model.MostEntries);
     }
 
-    private static int[] Ranked(Situation situation, Ranking ranking)
+    private static int[] Ranked(Situation situation, Ranking ranking, IReadOnlySet<string> absent)
     {
         ranking.Prepare();
-        return [.. situation.Index.Parts.Where(p => !p.Source.Instrument).Select(p => p.Index)
+        return [.. situation.Index.Parts.Where(p => !p.Source.Instrument && !absent.Contains(p.Id)).Select(p => p.Index)
             .OrderByDescending(ranking.Explains).ThenByDescending(ranking.Bad).ThenBy(p => p)];
     }
 
@@ -84,9 +84,10 @@ public static class Assess
 
     private static AdviceAnswered Advice(AssessmentInput input, Prepared prepared, Situation situation, Ranking ranking, int[] parts, IReadOnlyList<string> dropped)
     {
-        var costs = new Costs(situation.Index.Model, input.RatePerMinute);
+        var open = Proposable.Of(situation.Index, input);
+        var costs = new Costs(situation.Index.Model, input.RatePerMinute, open.Forbidden);
         var suspects = Suspects.Of(situation, ranking, costs, parts);
-        IReadOnlyList<CheckAdvice> checks = CheckAdvisor.Advise(situation, suspects, prepared.Evidence, prepared.Investigation, costs);
+        IReadOnlyList<CheckAdvice> checks = CheckAdvisor.Advise(situation, suspects, prepared.Evidence, prepared.Investigation, costs, open);
         return new AdviceAnswered
         {
             NextChecks = checks,

@@ -27,14 +27,15 @@ internal sealed class CheckAdvisor
         _book = new OutcomeBook(situation, checks);
     }
 
-    public static IReadOnlyList<CheckAdvice> Advise(Situation situation, Suspects suspects, EvidenceList list, Investigation investigation, Costs costs)
+    public static IReadOnlyList<CheckAdvice> Advise(
+        Situation situation, Suspects suspects, EvidenceList list, Investigation investigation, Costs costs, Proposable open)
     {
         HashSet<string> done = [.. investigation.Findings.Where((f, i) => f.Check is not null && investigation.StretchOf(i) == investigation.Stretches - 1).Select(f => f.Check!)];
         HashSet<string> hookedUp = [.. investigation.Findings.Where(f => f.Day == investigation.Input.AsOf && f.Check is not null)
             .Select(f => situation.Index.Check(f.Check!).Source.Setup).OfType<string>()];
-        Foreseen[] checks = [.. situation.Index.Checks.Where(c => !done.Contains(c.Source.Id)).Select(c => Foresee(c, list, investigation)).OfType<Foreseen>()];
+        Foreseen[] checks = [.. situation.Index.Checks.Where(c => !done.Contains(c.Source.Id) && open.May(c.Source)).Select(c => Foresee(c, list, investigation)).OfType<Foreseen>()];
         var advisor = new CheckAdvisor(situation, suspects, costs, checks);
-        CheckAdvice[] priced = [.. advisor.Price(investigation.Input.ToolsAtHand, hookedUp), .. TrialAdvisor.Price(situation, suspects, costs, investigation)];
+        CheckAdvice[] priced = [.. advisor.Price(investigation.Input.ToolsAtHand, hookedUp), .. TrialAdvisor.Price(situation, suspects, costs, investigation, open)];
         return [.. Short(priced, suspects.Now.Cost).OrderByDescending(c => c.Pays).ThenByDescending(c => c.Saving / Math.Max(1, c.Minutes))];
     }
 

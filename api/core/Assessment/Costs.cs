@@ -8,7 +8,8 @@ namespace FuelHistory.Core.Assessment;
 internal sealed record RepairOption(int Part, string Action, double Minutes, double Parts, double Cost, double Success);
 
 /// <summary>What repairs, checks and the specialist cost (MODEL.md 8), in the fault model's currency.</summary>
-internal sealed class Costs(FaultModel model, double? ratePerMinute)
+/// <param name="forbidden">Tags of work that a stop note forbids now.</param>
+internal sealed class Costs(FaultModel model, double? ratePerMinute, IReadOnlySet<string>? forbidden = null)
 {
     public double RatePerMinute { get; } = ratePerMinute ?? model.Advice.RatePerMinute;
 
@@ -20,7 +21,7 @@ internal sealed class Costs(FaultModel model, double? ratePerMinute)
     public RepairOption[] Of(PartIndex part, ReadOnlySpan<double> modes, PartCopy copy)
     {
         var options = new List<RepairOption>();
-        foreach (WorkFigures work in part.Source.Work)
+        foreach (WorkFigures work in part.Source.Work.Where(w => forbidden is null || !w.Involves.Any(forbidden.Contains)))
         {
             double success = Success(part.Source, work.Action, modes, copy);
             if (success > 0)

@@ -6,13 +6,15 @@ namespace FuelHistory.Core.Assessment;
 /// <param name="RatePerMinute">Labour cost per minute, in the currency of the fault model's parts figures.</param>
 /// <param name="ToolsAtHand">Tool ids; null: all.</param>
 /// <param name="IgnoreOwn">Own observations say nothing.</param>
+/// <param name="SetAside">Ids of checks and trials that are not proposed; null: none.</param>
 public sealed record AssessmentInput(
     CarRecord Car,
     ComplaintFact Complaint,
     DateOnly AsOf,
     double? RatePerMinute = null,
     IReadOnlySet<string>? ToolsAtHand = null,
-    bool IgnoreOwn = false);
+    bool IgnoreOwn = false,
+    IReadOnlySet<string>? SetAside = null);
 
 /// <summary>The record of one car. Lists need not be sorted. All values are in the quantity's own unit
 /// (bar, V, A, ohm, ml, s, °C, km, rpm, %).</summary>
@@ -32,6 +34,8 @@ public sealed record CarRecord
     public IReadOnlyList<CarLimit> Limits { get; init; } = [];
     /// <summary>Earlier complaints that were closed; their findings count for what was not touched since.</summary>
     public IReadOnlyList<ClosedComplaint> Closed { get; init; } = [];
+    /// <summary>Components that the car does not have, by its fitted options: ok for certain, not ranked, without work and checks.</summary>
+    public IReadOnlySet<string> Absent { get; init; } = new HashSet<string>();
     /// <summary>What was believed at the closings; computed from <see cref="Closed"/>, not given.</summary>
     internal IReadOnlyList<CarriedBelief> Carried { get; init; } = [];
 }

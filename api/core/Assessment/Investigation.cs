@@ -92,9 +92,9 @@ internal sealed class Investigation
         Input.Car.LayUps.FirstOrDefault(l => l.From <= day && (l.To ?? DateOnly.MaxValue) >= day)?.From ?? day;
 
     /// <summary>What an inspection found while the complaint was there counts like a finding of the part, in its place among the others.</summary>
-    private static bool IsFinding(WorkFact work, ComplaintFact complaint) => work.Found is not null && work.Day >= complaint.Since;
+    internal static bool IsFinding(WorkFact work, ComplaintFact complaint) => work.Found is not null && work.Day >= complaint.Since;
 
-    private static Observation AsFinding(WorkFact work, ComplaintFact complaint) => new()
+    internal static Observation AsFinding(WorkFact work, ComplaintFact complaint) => new()
     {
         Id = work.Id,
         ComplaintId = complaint.Id,

@@ -39,6 +39,10 @@ public sealed record Answered : AssessmentResult
     public required IReadOnlyList<string> Notes { get; init; }
 }
 
+/// <summary>A stop note that has not ended.</summary>
+/// <param name="Finding">Id of the finding that brought it up last.</param>
+public sealed record StopNoteStanding(FaultModels.StopNote Note, string Finding);
+
 public sealed record RankedFault(
     string Component,
     string Title,

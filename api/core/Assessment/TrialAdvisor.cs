@@ -8,13 +8,13 @@ internal static class TrialAdvisor
 {
     private static readonly TrialResult[] Results = Enum.GetValues<TrialResult>();
 
-    public static IEnumerable<CheckAdvice> Price(Situation situation, Suspects suspects, Costs costs, Investigation investigation)
+    public static IEnumerable<CheckAdvice> Price(Situation situation, Suspects suspects, Costs costs, Investigation investigation, Proposable open)
     {
         HashSet<string> done = [.. investigation.Findings.Where((f, i) => investigation.StretchOf(i) == investigation.Stretches - 1)
             .Select(f => f.Trial?.Trial).OfType<string>()];
         IReadOnlySet<string>? tools = investigation.Input.ToolsAtHand;
         string?[] kinds = [.. situation.Items.OfType<EventItem>().Select(i => i.Source.Source?.Kind)];
-        foreach (Trial trial in situation.Index.Model.Trials.Where(t => kinds.Any(t.Suits) && !done.Contains(t.Id)))
+        foreach (Trial trial in situation.Index.Model.Trials.Where(t => kinds.Any(t.Suits) && !done.Contains(t.Id) && open.May(t)))
         {
             if (Foresee(situation, suspects, trial) is Prospect prospect)
             {

@@ -18,6 +18,10 @@ public sealed record Check
     public required string Source { get; init; }
     /// <summary>The part itself is seen, so that it shows whether or not an intermittent fault is acting.</summary>
     public bool SeesPart { get; init; }
+    /// <summary>Components without which it makes no sense; where absent: any of those that it can show.</summary>
+    public IReadOnlyList<string>? Needs { get; init; }
+    /// <summary>Tags of <see cref="Involved"/>: what a stop note may forbid.</summary>
+    public IReadOnlyList<string> Involves { get; init; } = [];
 
     // measures
     public string? Measures { get; init; }

@@ -78,5 +78,7 @@ public sealed record WorkFigures
     public required string Action { get; init; }
     public required double Minutes { get; init; }
     public required double Parts { get; init; }
+    /// <summary>Tags of <see cref="Involved"/>: what a stop note may forbid.</summary>
+    public IReadOnlyList<string> Involves { get; init; } = [];
     public required string Source { get; init; }
 }

@@ -71,7 +71,7 @@ public sealed partial class ComposedModel
 
     private static JsonNode? Named(JsonNode node, string step) => node switch
     {
-        JsonArray list => list.FirstOrDefault(e => ModelEntries.Key(e) == step) ?? list.FirstOrDefault(e => ModelEntries.Text(e) == step),
+        JsonArray list => list.FirstOrDefault(e => ModelEntries.Key(e) == step) ?? list.FirstOrDefault(e => ModelEntries.Text(e) == step) ?? Member(list, step),
         JsonObject members => members[step] ?? (ModelEntries.Key(members) == step ? members : null), // a row that stands alone, byLevel[spark]
         _ => null,
     };

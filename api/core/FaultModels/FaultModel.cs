@@ -26,6 +26,8 @@ public sealed record FaultModel
     public required IReadOnlyList<EventCell> Cells { get; init; }
     public required IReadOnlyList<Check> Checks { get; init; }
     public IReadOnlyList<Trial> Trials { get; init; } = [];
+    public IReadOnlyList<FittedOption> Options { get; init; } = [];
+    public IReadOnlyList<StopNote> StopNotes { get; init; } = [];
 }
 
 /// <summary>Where a number comes from. <see cref="Kind"/>: published, excerpt, common-practice, memory.</summary>

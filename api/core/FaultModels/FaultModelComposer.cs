@@ -7,7 +7,8 @@ public static class FaultModelComposer
 {
     private const string PieceSchema = "fuelhistory/fault-piece/1", ModelSchema = "fuelhistory/fault-model/1";
 
-    private static readonly string[] Lists = ["tools", "incidents", "when", "then", "components", "conditions", "events", "cells", "checks", "trials"];
+    private static readonly string[] Lists =
+        ["tools", "incidents", "when", "then", "components", "conditions", "events", "cells", "checks", "trials", "options", "stopNotes"];
 
     private static readonly string[] PieceMembers = ["schema", "id", "about", "sources", .. Lists];
 

@@ -17,6 +17,9 @@ public static partial class FaultModelLinter
         .. model.Checks.SelectMany(c => Twice($"checks[{c.Id}].outcomes", (c.Outcomes ?? []).Select(o => o.Id))),
         .. Twice("tools", model.Tools.Select(t => t.Id)),
         .. Twice("incidents", model.Incidents.Select(i => i.Id)),
+        .. Twice("options", model.Options.Select(o => o.Id)),
+        .. model.Options.SelectMany(o => Twice($"options[{o.Id}].choices", o.Choices.Select(c => c.Id))),
+        .. Twice("stopNotes", model.StopNotes.Select(n => n.Id)),
     ];
 
     private static IEnumerable<LintNote> Twice(string list, IEnumerable<string> ids) =>

@@ -39,6 +39,8 @@ public static partial class FaultModelLinter
         .. m.Events.Select(e => ($"events[{e.Id}].source", e.Source)),
         .. m.Trials.Select(t => ($"trials[{t.Id}].source", t.Source)),
         .. m.Checks.Select(c => ($"checks[{c.Id}].source", c.Source)),
+        .. m.Options.Select(o => ($"options[{o.Id}].source", o.Source)),
+        .. m.StopNotes.Select(n => ($"stopNotes[{n.Id}].source", n.Source)),
         .. m.Checks.Where(c => c.Limits is not null).Select(c => ($"checks[{c.Id}].limits.source", c.Limits!.Source)),
         .. m.Checks.Where(c => c.Limits?.UsualSource is not null).Select(c => ($"checks[{c.Id}].limits.usualSource", c.Limits!.UsualSource!)),
         .. m.Checks.Where(c => c.Limits?.HoldSource is not null).Select(c => ($"checks[{c.Id}].limits.holdSource", c.Limits!.HoldSource!)),

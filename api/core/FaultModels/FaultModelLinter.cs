@@ -27,6 +27,7 @@ public static partial class FaultModelLinter
             .. UnknownIds(map), .. SourceRules(map), .. ProbabilityRules(map), .. SumRules(map),
             .. CauseRules(map), .. ConditionRules(map), .. LifeRules(map), .. FigureRules(map),
             .. EventRules(map), .. TrialRules(map), .. PartRules(model), .. CheckRules(map), .. LimitRules(map), .. LeakDownRules(map), .. OutcomeRules(map), .. ReachRules(map),
+            .. OptionRules(map), .. StopRules(map),
         ];
     }
 

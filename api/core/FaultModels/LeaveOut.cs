@@ -2,13 +2,23 @@ using System.Text.Json.Nodes;
 
 namespace FuelHistory.Core.FaultModels;
 
+/// <summary>What a sign of a stop note names.</summary>
+internal static class StopSigns
+{
+    private static readonly string[] Members = ["event", "check", "part", "work"];
+
+    /// <summary>Such as "event no-start"; empty where it names nothing.</summary>
+    public static string Key(JsonNode? sign) =>
+        Members.Where(m => ModelEntries.Text(sign?[m]) is not null).Select(m => $"{m} {ModelEntries.Text(sign![m])}").FirstOrDefault("");
+}
+
 /// <summary>Takes an entry out of the joined pieces, with all that refers to it: "check:fuse-look", "mode:pump.noisy".</summary>
 internal static class LeaveOut
 {
     private static readonly (string List, string Rows)[] RowLists = [("conditions", "effects"), ("cells", "causes"), ("checks", "detects"), ("checks", "table")];
 
-    /// <summary>What has tools.</summary>
-    private static readonly string[] ToolLists = ["checks", "trials"];
+    /// <summary>What has tools, and what needs parts.</summary>
+    private static readonly string[] Doings = ["checks", "trials"];
 
     public static void From(JsonObject whole, string what, Place asked)
     {
@@ -16,16 +26,19 @@ internal static class LeaveOut
         string id = parts[^1];
         bool dropped = (parts.Length == 2 ? parts[0] : "") switch
         {
-            "component" => Entry(whole, "components", id) && Faults(whole, of => of.StartsWith(id + ".", StringComparison.Ordinal), id),
-            "mode" => Mode(whole, id) && Faults(whole, of => of == id, null),
-            "condition" => Entry(whole, "conditions", id) && Condition(whole, id),
-            "event" => Entry(whole, "events", id) && Entry(whole, "cells", cell => ModelEntries.Text(cell["event"]) == id),
-            "cell" => Cell(whole, id),
-            "check" => Entry(whole, "checks", id),
+            "component" => Entry(whole, "components", id) && Faults(whole, of => of.StartsWith(id + ".", StringComparison.Ordinal), id) && Fitted(whole, id),
+            "mode" => Mode(whole, id) && Faults(whole, of => of == id, null) && Signs(whole),
+            "condition" => Entry(whole, "conditions", id) && Condition(whole, id) && Signs(whole),
+            "event" => Entry(whole, "events", id) && Entry(whole, "cells", cell => ModelEntries.Text(cell["event"]) == id) && Signs(whole),
+            "cell" => Cell(whole, id) && Signs(whole),
+            "check" => Entry(whole, "checks", id) && Signs(whole),
             "trial" => Entry(whole, "trials", id),
-            "tool" => Entry(whole, "tools", id) && ToolLists.All(list => Each(whole, list, e => ModelEntries.Drop(e["tools"], t => ModelEntries.Text(t) == id))),
+            "option" => Entry(whole, "options", id),
+            "stop-note" => Entry(whole, "stopNotes", id),
+            "tool" => Entry(whole, "tools", id) && Doings.All(list => Each(whole, list, e => ModelEntries.Drop(e["tools"], t => ModelEntries.Text(t) == id))),
             "incident" => Entry(whole, "incidents", id) && EachMode(whole, mode => (mode["incidents"] as JsonObject)?.Remove(id)),
-            _ => throw new FaultModelException($"{asked}: \"{what}\" cannot be left out. Write component:, mode:, condition:, event:, cell:, check:, trial:, tool: or incident: and an id."),
+            _ => throw new FaultModelException(
+                $"{asked}: \"{what}\" cannot be left out. Write component:, mode:, condition:, event:, cell:, check:, trial:, tool:, incident:, option: or stop-note: and an id."),
         };
         if (!dropped)
         {
@@ -70,6 +83,35 @@ internal static class LeaveOut
         }
 
         return EachMode(whole, mode => ModelEntries.Drop(mode["causedBy"], c => ModelEntries.Text(c) is { } of && gone(of)));
+    }
+
+    /// <summary>Options and needs no longer name the component; what needed nothing else is told by its causes again.</summary>
+    private static bool Fitted(JsonObject whole, string component)
+    {
+        Each(whole, "options", option => ModelEntries.In(option, "choices").ToList()
+            .TrueForAll(choice => ModelEntries.Drop(choice["absent"], c => ModelEntries.Text(c) == component) >= 0));
+        _ = Doings.All(list => Each(whole, list, entry => ModelEntries.Drop(entry["needs"], c => ModelEntries.Text(c) == component) > 0
+            && entry["needs"] is JsonArray { Count: 0 } && entry.Remove("needs")));
+        return Signs(whole);
+    }
+
+    /// <summary>Signs of what is no longer there go; a stop note that nothing can bring up goes with them.</summary>
+    private static bool Signs(JsonObject whole)
+    {
+        HashSet<string> known = [.. Known(whole)];
+        Each(whole, "stopNotes", note =>
+            ModelEntries.Drop(note["endedBy"], sign => !known.Contains(StopSigns.Key(sign))) + ModelEntries.Drop(note["when"], sign => !known.Contains(StopSigns.Key(sign))));
+        ModelEntries.Drop(whole["stopNotes"], note => note!["when"] is JsonArray { Count: 0 });
+        return true;
+    }
+
+    private static IEnumerable<string> Known(JsonObject whole)
+    {
+        IEnumerable<string> components = ModelEntries.In(whole, "components").SelectMany(c =>
+            ModelEntries.In(c, "modes").Select(m => $"part {ModelEntries.Key(c)}.{ModelEntries.Key(m)}").Append($"part {ModelEntries.Key(c)}").Append($"work {ModelEntries.Key(c)}"));
+        return components
+            .Concat(ModelEntries.In(whole, "cells").SelectMany(c => new[] { ModelEntries.Key(c), ModelEntries.Text(c["event"]) }.OfType<string>().Select(id => $"event {id}")))
+            .Concat(ModelEntries.In(whole, "checks").Select(c => $"check {ModelEntries.Key(c)}"));
     }
 
     private static bool Condition(JsonObject whole, string id)

@@ -30,6 +30,10 @@ public sealed record Trial
     /// <summary>Checks of an earlier revision that this trial is in truth: check id to outcome to result (ended, better, same, worse).</summary>
     public IReadOnlyDictionary<string, IReadOnlyDictionary<string, string>> Formerly { get; init; } = new Dictionary<string, IReadOnlyDictionary<string, string>>();
     public required string Source { get; init; }
+    /// <summary>Components without which it makes no sense; where absent: the component, or any of those behind the conditions.</summary>
+    public IReadOnlyList<string>? Needs { get; init; }
+    /// <summary>Tags of <see cref="Involved"/>: what a stop note may forbid.</summary>
+    public IReadOnlyList<string> Involves { get; init; } = [];
 
     /// <summary>It can be tried on events of this kind; a cell that is an event of its own has none.</summary>
     public bool Suits(string? kind) => Kinds.Count == 0 || kind is null || Kinds.Contains(kind);

@@ -73,8 +73,11 @@ public sealed class LifePrior
     /// <summary>P(ok), then P(mode) in the model's order.</summary>
     /// <param name="without">Id of a record entry that is left out, or "ran-well"; null: everything counts.</param>
     /// <returns>Not to be changed: asked for again it is the same array.</returns>
-    public double[] Of(Component component, string? without = null) =>
+    public double[] Of(Component component, string? without = null) => _car.Absent.Contains(component.Id) ? Sound(component) :
         _known.TryGetValue((component.Id, without), out double[]? known) ? known : _known[(component.Id, without)] = Compute(component, without);
+
+    /// <summary>Ok for certain: a part that the car does not have.</summary>
+    private static double[] Sound(Component component) => [1, .. component.Modes.Select(_ => 0.0)];
 
     private double[] Compute(Component component, string? without)
     {
@@ -163,7 +166,7 @@ public sealed class LifePrior
     }
 
     /// <summary>A part just fitted during an investigation: bad with half of d, its infant failures still ahead.</summary>
-    public double[] Fitted(Component component, WorkFact work) =>
+    public double[] Fitted(Component component, WorkFact work) => _car.Absent.Contains(component.Id) ? Sound(component) :
         Marginal(component, FittedPart.On(component, work.Day, _steps.At(work.Day), RecordEntry.AgeOf(work, _steps.At(work.Day), _model.Use.KmPerYear),
             BadWhenFitted(component, work.Action == WorkAction.Rebuilt ? PartQuality.Rebuilt : work.Quality)));
 

@@ -12,6 +12,7 @@ using FuelHistory.Host.Features.Limits;
 using FuelHistory.Host.Features.LimitsLibrary;
 using FuelHistory.Host.Features.Odometers;
 using FuelHistory.Host.Features.Records;
+using FuelHistory.Host.Features.SetAsides;
 using FuelHistory.Host.Features.Settings;
 using FuelHistory.Host.Features.Vehicles;
 using FuelHistory.Host.Features.Works;
@@ -27,7 +28,7 @@ internal static class FeatureServices
     public static void AddFeatures(this IServiceCollection services)
     {
         services.AddSingleton<Cars>().AddSingleton<Entries>();
-        services.AddSingleton<VehicleStore>().AddSingleton<VehicleRules>();
+        services.AddSingleton<VehicleStore>().AddSingleton<OptionRules>().AddSingleton<VehicleRules>();
         services.AddSingleton<OdometerStore>().AddSingleton<OdometerRules>();
         services.AddSingleton<LayUpStore>().AddSingleton<LayUpRules>();
         services.AddSingleton<IncidentStore>().AddSingleton<IncidentRules>();
@@ -37,6 +38,7 @@ internal static class FeatureServices
         services.AddSingleton<InstrumentStore>().AddSingleton<InstrumentRules>();
         services.AddSingleton<ComplaintStore>().AddSingleton<ComplaintRules>();
         services.AddSingleton<FindingStore>().AddSingleton<FindingRules>();
+        services.AddSingleton<SetAsideStore>().AddSingleton<SetAsideRules>();
         services.AddSingleton<SettingsStore>();
         services.AddSingleton<RecordLines>().AddSingleton<Reports>();
         services.AddSingleton<AssessmentInputs>().AddSingleton<AnswerCache>().AddSingleton<ComputingGate>().AddSingleton<AssessedDays>().AddSingleton<Revisions>();

@@ -9,6 +9,12 @@ public sealed record Car(Vehicle Vehicle, FaultModel Model)
 {
     public Days Days(DateTimeOffset now, DateOnly today) => new(BuildYear.Earliest(Vehicle.Year), Vehicle.Year, now, today);
 
+    /// <summary>Option id to choice id, as far as they are known.</summary>
+    public IReadOnlyDictionary<string, string> Options => Vehicle.Options ?? new Dictionary<string, string>();
+
+    /// <summary>Components that the car does not have.</summary>
+    public IReadOnlySet<string> Absent => FittedOptions.Absent(Model, Options);
+
     public Component? Component(string id) => Model.Components.FirstOrDefault(c => c.Id == id);
 
     public Check? Check(string id) => Model.Checks.FirstOrDefault(c => c.Id == id);

@@ -154,7 +154,7 @@ internal sealed partial class WorldFindings
     /// <summary>Cells present when a trial or own observation was made.</summary>
     private bool[] OpenAt(string name, Observation f) => Open(name, small.Findings.ToList().FindIndex(x => x.Finding.Id == f.Id)).Open;
 
-    /// <summary>Hidden arrows of the tried part: they make up what its path lacks of 0.3 (the path itself is a figure of the model).</summary>
+    /// <summary>Hidden arrows of the tried part: they make up what its path lacks of 0.7 (the path itself is a figure of the model).</summary>
     private IEnumerable<(int Part, int Mode, double P)> Hidden(string name)
     {
         foreach ((Observation f, _) in small.Trials.Where(t => OpenAt(name, t.Finding).Any(c => c)))
@@ -167,9 +167,9 @@ internal sealed partial class WorldFindings
             for (int m = 0; m < index.Parts[part].Source.Modes.Count; m++)
             {
                 double path = index.Path(part, m, source, cells);
-                if (path < 0.3)
+                if (path < 0.7)
                 {
-                    yield return (part, m, 1 - (0.7 / (1 - path)));
+                    yield return (part, m, 1 - (0.3 / (1 - path)));
                 }
             }
         }

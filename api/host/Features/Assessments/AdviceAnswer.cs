@@ -19,7 +19,8 @@ internal sealed class AdviceAnswer(FaultModel model, string currency)
         FaultModel model = gathered.Car.Model;
         Advice bare = new(
             gathered.Complaint.Entry.Id, asOf.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture), knownAt, model.Id, model.Revision, "answered", true, [], null,
-            gathered.Currency);
+            gathered.Currency)
+        { StopNotes = Stops.Of(gathered, id => AssessmentAnswer.Texts(gathered).GetValueOrDefault(id, id)) };
         AdviceAnswer words = new(model, gathered.Currency);
         return result switch
         {

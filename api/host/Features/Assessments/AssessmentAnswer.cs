@@ -24,11 +24,7 @@ internal sealed class AssessmentAnswer
     {
         this.gathered = gathered;
         model = gathered.Car.Model;
-        texts = gathered.Findings.Select(f => (f.Entry.Id, f.Text))
-            .Concat(gathered.Work.Select(w => (w.Entry.Id, $"{Sentences.Of(w, model)}, {Sentences.When(w.Date)}")))
-            .Concat(gathered.LayUps.Select(l => (l.Entry.Id, Sentences.Of(l))))
-            .Concat(gathered.Incidents.Select(i => (i.Entry.Id, Sentences.Of(i, model))))
-            .ToDictionary();
+        texts = Texts(gathered);
     }
 
     public static Assessment Of(AssessmentResult result, Gathered gathered, DateOnly asOf, DateTimeOffset? knownAt)
@@ -37,9 +33,17 @@ internal sealed class AssessmentAnswer
         Assessment bare = new(
             gathered.Complaint.Entry.Id, asOf.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture), knownAt, words.model.Id, words.model.Revision,
             "answered", true, [], [], [], [], 0, 0, 0, 0, 0, [], null, [], [], 0, gathered.Currency);
-        var answer = words.Of(result, bare);
+        var answer = words.Of(result, bare) with { StopNotes = Stops.Of(gathered, words.Text) };
         return gathered.InUse.Note is { } note ? answer with { Notes = [.. answer.Notes, note] } : answer;
     }
+
+    /// <summary>What the record's entries say, by their ids.</summary>
+    public static Dictionary<string, string> Texts(Gathered gathered) =>
+        gathered.Findings.Select(f => (f.Entry.Id, f.Text))
+            .Concat(gathered.Work.Select(w => (w.Entry.Id, $"{Sentences.Of(w, gathered.Car.Model)}, {Sentences.When(w.Date)}")))
+            .Concat(gathered.LayUps.Select(l => (l.Entry.Id, Sentences.Of(l))))
+            .Concat(gathered.Incidents.Select(i => (i.Entry.Id, Sentences.Of(i, gathered.Car.Model))))
+            .ToDictionary();
 
     private Assessment Of(AssessmentResult result, Assessment bare) => result switch
     {

@@ -9,6 +9,7 @@ using FuelHistory.Host.Features.Instruments;
 using FuelHistory.Host.Features.LayUps;
 using FuelHistory.Host.Features.Limits;
 using FuelHistory.Host.Features.Odometers;
+using FuelHistory.Host.Features.SetAsides;
 using FuelHistory.Host.Features.Settings;
 using FuelHistory.Host.Features.Vehicles;
 using FuelHistory.Host.Features.Works;
@@ -27,7 +28,8 @@ public sealed record Gathered(
 /// <summary>Gathers what had happened by a day, as far as it was recorded by an instant.</summary>
 public sealed class AssessmentInputs(
     SqliteFile file, ModelHistory models, VehicleStore vehicles, ComplaintStore complaints, FindingStore findings, WorkStore works,
-    OdometerStore odometers, LayUpStore layUps, IncidentStore incidents, InstrumentStore instruments, LimitStore limits, SettingsStore settings)
+    OdometerStore odometers, LayUpStore layUps, IncidentStore incidents, InstrumentStore instruments, LimitStore limits, SettingsStore settings,
+    SetAsideStore setAsides)
 {
     public Refused? Gather(string complaintId, DateOnly asOf, DateTimeOffset? knownAt, out Gathered? gathered)
     {
@@ -80,6 +82,7 @@ public sealed class AssessmentInputs(
         {
             FirstUse = firstUse,
             Complete = car.Vehicle.RecordComplete,
+            Absent = car.Absent,
             Odometer = facts.Odometer(clock, work),
             LayUps = [.. stood.Select(facts.Span)],
             Work = [.. work.Select(facts.Of)],
@@ -90,7 +93,7 @@ public sealed class AssessmentInputs(
             Closed = [.. complaints.OfVehicle(connection, id, until).Where(c => c.Entry.VoidReason is null).Select(facts.ClosedBy).OfType<ClosedComplaint>()],
         };
         var fact = facts.Of(complaint);
-        AssessmentInput input = new(record, fact, asOf, (double)now.LabourRate / 60, now.ToolsAtHand?.ToHashSet());
+        AssessmentInput input = new(record, fact, asOf, (double)now.LabourRate / 60, now.ToolsAtHand?.ToHashSet(), SetAside: setAsides.Standing(connection, car, asOf, until));
         return new Gathered(car, inUse, complaint, input, found, work, stood, happened, now.Currency);
     }
 

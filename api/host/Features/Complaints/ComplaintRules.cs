@@ -91,7 +91,8 @@ public sealed class ComplaintRules(ComplaintStore store, FindingStore findings)
                     step.Faults.Add(here + "/mode", Problems.Unsuitable, "\"elsewhere\" has no modes; leave mode out and say more in the note.");
                 }
             }
-            else if (step.Faults.Known(here + "/component", "component", cause.Component, [.. step.Car!.Model.Components.Where(c => !c.Instrument).Select(c => c.Id), Elsewhere]) && cause.Mode is not null)
+            else if (step.Faults.Known(here + "/component", "component", cause.Component, [.. step.Car!.Model.Components.Where(c => !c.Instrument).Select(c => c.Id), Elsewhere])
+                && FittedRules.Has(step.Faults, step.Car, here + "/component", cause.Component) && cause.Mode is not null)
             {
                 step.Faults.Known(here + "/mode", $"mode of {cause.Component}", cause.Mode, step.Car.Component(cause.Component)!.Modes.Select(m => m.Id));
             }

@@ -24,7 +24,10 @@ internal static class FaultModelViews
         [.. model.Sources.Select(s => new SourceView(s.Key, s.Value.Kind, s.Value.Cite))],
         [.. model.Trials.Select(t => new TrialView(t.Id, t.Title, t.Do, t.Component, t.Minutes, t.SetupMinutes, t.Tools, t.Hazard, t.Cautions, t.Steps, Cited(model, t.Source)))],
         Sides,
-        Onsets);
+        Onsets)
+    {
+        Options = [.. model.Options.Select(o => new OptionView(o.Id, o.Title, o.Ask, [.. o.Choices.Select(c => new NamedThing(c.Id, c.Title))]))],
+    };
 
     /// <summary>Sides of the car that an observation of one's own may speak of.</summary>
     public static IReadOnlyList<NamedThing> Sides { get; } =

@@ -21,7 +21,7 @@ public sealed class FindingRules(ComplaintStore complaints, InstrumentStore inst
         {
             var before = findings.OfVehicle(step.Session.Connection, step.Car!)
                 .Where(f => f.ComplaintId == complaintId && f.Entry.VoidReason is null && f.Entry.Id != step.Present?.EntryId);
-            TrialRules.Check(step.Faults, step.Car!.Model, own, input.Outcome, before);
+            TrialRules.Check(step.Faults, step.Car!, own, input.Outcome, before);
         }
 
         return null;
@@ -63,12 +63,13 @@ public sealed class FindingRules(ComplaintStore complaints, InstrumentStore inst
                 return null;
             case { Trial: { } trial }:
                 Only(faults, input, readings: false, mode: false, "a trial");
-                TrialRules.Check(faults, model, trial, input.Outcome);
+                TrialRules.Check(faults, step.Car, trial, input.Outcome);
                 return null;
             case { Own: not null }:
                 Only(faults, input, readings: false, mode: false, "an observation of your own");
                 return null;
             case { Check: { } former } when model.Trials.FirstOrDefault(t => t.Formerly.ContainsKey(former)) is { } trial:
+                FittedRules.MakesSense(faults, step.Car, "/check", trial.Id);
                 Only(faults, input, readings: false, mode: false, "a trial");
                 Outcome(faults, input.Outcome, $"\"{former}\"", [.. trial.Formerly[former].Keys]);
                 return null;
@@ -79,6 +80,7 @@ public sealed class FindingRules(ComplaintStore complaints, InstrumentStore inst
                 }
 
                 var check = step.Car.Check(id)!;
+                FittedRules.MakesSense(faults, step.Car, "/check", id);
                 Only(faults, input, readings: true, mode: false, "a check");
                 OfCheck(faults, check, input);
                 return check;
@@ -159,6 +161,7 @@ public sealed class FindingRules(ComplaintStore complaints, InstrumentStore inst
             return;
         }
 
+        FittedRules.Has(step.Faults, step.Car, "/component", id);
         Outcome(step.Faults, input.Outcome, $"the part \"{id}\"", "good", "bad");
         if (input.Mode is { } mode)
         {

@@ -1,5 +1,4 @@
 using FuelHistory.Contracts;
-using FuelHistory.Core.FaultModels;
 using FuelHistory.Host.Validation;
 
 namespace FuelHistory.Host.Features.Findings;
@@ -7,11 +6,14 @@ namespace FuelHistory.Host.Features.Findings;
 /// <summary>What may be said of a trial, and of an observation of one's own.</summary>
 internal static class TrialRules
 {
-    public static void Check(Faults faults, FaultModel model, TrialDone trial, string? outcome)
+    public static void Check(Faults faults, Car car, TrialDone trial, string? outcome)
     {
         if (trial.Trial is { } id)
         {
-            faults.Known("/trial/trial", "trial", id, model.Trials.Select(t => t.Id));
+            if (faults.Known("/trial/trial", "trial", id, car.Model.Trials.Select(t => t.Id)))
+            {
+                FittedRules.MakesSense(faults, car, "/trial/trial", id);
+            }
         }
         else if (trial.Do is null || trial.Component is null)
         {
@@ -30,7 +32,7 @@ internal static class TrialRules
 
         if (trial.Component is { } component)
         {
-            faults.Known("/trial/component", "component", component, model.Components.Where(c => !c.Instrument).Select(c => c.Id));
+            Part(faults, car, "/trial/component", component);
         }
 
         faults.OneOf("/trial/standIn", trial.StandIn, "new", "new-unbranded", "rebuilt", "used", "unknown");
@@ -46,7 +48,7 @@ internal static class TrialRules
     }
 
     /// <param name="before">Own observations of the complaint that count.</param>
-    public static void Check(Faults faults, FaultModel model, OwnObservation own, string? outcome, IEnumerable<Finding> before)
+    public static void Check(Faults faults, Car car, OwnObservation own, string? outcome, IEnumerable<Finding> before)
     {
         faults.OneOf("/own/direction", own.Direction, "for", "against");
         faults.OneOf("/own/strength", own.Strength, "slightly", "clearly", "strongly");
@@ -58,7 +60,7 @@ internal static class TrialRules
 
         if (own.Component is { } component)
         {
-            faults.Known("/own/component", "component", component, model.Components.Where(c => !c.Instrument).Select(c => c.Id));
+            Part(faults, car, "/own/component", component);
         }
 
         if (own.Side is { } side)
@@ -74,6 +76,15 @@ internal static class TrialRules
         if (before.FirstOrDefault(f => f.Own is { } o && o.Component == own.Component && o.Side == own.Side && o.Direction != own.Direction) is { } other)
         {
             faults.Add("/own/direction", Problems.Unsuitable, $"This speaks {own.Direction} what \"{other.Own!.Words}\" speaks {other.Own.Direction}. Void or correct that one first, if you think otherwise now.");
+        }
+    }
+
+    /// <summary>Of the fault model, and on the car.</summary>
+    private static void Part(Faults faults, Car car, string pointer, string component)
+    {
+        if (faults.Known(pointer, "component", component, car.Model.Components.Where(c => !c.Instrument).Select(c => c.Id)))
+        {
+            FittedRules.Has(faults, car, pointer, component);
         }
     }
 }

@@ -24,7 +24,11 @@ public sealed class LeakDownRules(ComplaintStore complaints, InstrumentStore ins
         Temperature(faults, "/fuel", input.Fuel);
         Instrument(step, input.Instrument);
         IReadOnlyList<string> known = [.. step.Car!.Model.Checks.Where(c => c.Kind == CheckKind.LeakDown).Select(c => c.Id)];
-        faults.Known("/check", "leak-down", input.Check, known);
+        if (faults.Known("/check", "leak-down", input.Check, known))
+        {
+            FittedRules.MakesSense(faults, step.Car, "/check", input.Check);
+        }
+
         return complaints.Shut(step.Session.Connection, complaintId);
     }
 

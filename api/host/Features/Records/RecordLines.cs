@@ -6,6 +6,7 @@ using FuelHistory.Host.Features.Incidents;
 using FuelHistory.Host.Features.LayUps;
 using FuelHistory.Host.Features.Limits;
 using FuelHistory.Host.Features.Odometers;
+using FuelHistory.Host.Features.SetAsides;
 using FuelHistory.Host.Features.Vehicles;
 using FuelHistory.Host.Features.Works;
 using FuelHistory.Host.Validation;
@@ -16,7 +17,7 @@ namespace FuelHistory.Host.Features.Records;
 /// <summary>Gathers the timeline of one vehicle from the stores, newest first.</summary>
 public sealed class RecordLines(
     VehicleStore vehicles, OdometerStore odometers, LayUpStore layUps, IncidentStore incidents, WorkStore works, ComplaintStore complaints, FindingStore findings,
-    LimitStore limits)
+    LimitStore limits, SetAsideStore setAsides)
 {
     public IReadOnlyList<RecordLine> Of(SqliteConnection connection, Car car)
     {
@@ -30,6 +31,7 @@ public sealed class RecordLines(
             .. works.OfVehicle(connection, id).Select(w => Line("work", w.Entry, w.Date, Sentences.Of(w, car.Model), Detail(w), at: w.At)),
             .. complaints.OfVehicle(connection, id).SelectMany(c => Complaint(c, car)),
             .. limits.OfVehicle(connection, id).Select(l => Line("limit", l.Entry, Sentences.Day(l.Entry.RecordedAt), Sentences.Of(l, car.Model), Detail(l))),
+            .. setAsides.OfVehicle(connection, car).Select(s => Line("set-aside", s.Entry, Sentences.Day(s.Entry.RecordedAt), Sentences.Of(s), s.Note, s.ComplaintId)),
             .. findings.OfVehicle(connection, car).Select(f => Line("finding", f.Entry, Sentences.Day(f.At), f.Text, f.Note, f.ComplaintId, f.At)),
         ];
         return [.. all

@@ -73,6 +73,13 @@ internal static class Sentences
     public static string Of(Limit l, FaultModel model) =>
         $"Limit of {Check(model, l.Check)}: {LimitWords.Figures(l.Unit, l.Low, l.High, l.Points, model.Checks.FirstOrDefault(c => c.Id == l.Check)?.Covariate?.Unit)} ({LimitWords.Origin(l)})";
 
+    public static string Of(SetAside s) => $"{s.Title} set aside: " + s.Reason switch
+    {
+        "not-fitted" => "not fitted",
+        "no-tool" => "no tool for it",
+        _ => $"not today (until {s.Until})",
+    };
+
     public static string Of(Complaint c) =>
         $"Complaint: {c.Title} ({(c.Always ? "as long as it has been here" : c.Course)})";
 

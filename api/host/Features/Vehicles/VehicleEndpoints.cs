@@ -57,5 +57,5 @@ public static class VehicleEndpoints
             step => new VehicleContent(Same(step.Car!.Vehicle), request.Reason));
 
     private static NewVehicle Same(Vehicle v) =>
-        new(v.Name, v.Year, v.System, v.OdometerUnit, v.Engine, v.InUseSince, v.RecordComplete, v.Note, v.Make, v.Model);
+        new(v.Name, v.Year, v.System, v.OdometerUnit, v.Engine, v.InUseSince, v.RecordComplete, v.Note, v.Make, v.Model, v.Options);
 }

@@ -6,7 +6,7 @@ using FuelHistory.Host.Validation;
 
 namespace FuelHistory.Host.Features.Vehicles;
 
-public sealed class VehicleRules(FaultModelFolder models, VehicleStore store)
+public sealed class VehicleRules(FaultModelFolder models, VehicleStore store, OptionRules options)
 {
     public Refused? Check(Step step, NewVehicle input)
     {
@@ -23,6 +23,7 @@ public sealed class VehicleRules(FaultModelFolder models, VehicleStore store)
             faults.Add("/system", Problems.Unsuitable, $"The system cannot be changed from \"{car.Vehicle.System}\" any more: {named} entries name its parts and checks. Enter the car anew, or void those entries first.");
         }
 
+        options.Check(step, input);
         var readable = Year(step, input.Year);
         Days days = new(readable ? BuildYear.Earliest(input.Year) : null, input.Year, step.Session.Now, step.Session.Today);
         days.Past(faults, "/inUseSince", input.InUseSince);

@@ -16,7 +16,7 @@ public sealed class VehicleStore : IEntryStore<VehicleContent, Vehicle>
         SELECT e.entry_id AS EntryId, e.version AS Version, e.recorded_at AS RecordedAt, e.void_reason AS VoidReason,
                v.name AS Name, v.year AS Year, v.system AS System, v.odometer_unit AS OdometerUnit, v.engine AS Engine,
                v.in_use_since AS InUseSince, v.record_complete AS RecordComplete, v.note AS Note, v.archived_because AS ArchivedBecause,
-               v.make AS Make, v.model AS Model,
+               v.make AS Make, v.model AS Model, v.options AS Options,
                (SELECT count(*) FROM entry AS o JOIN complaint AS c ON c.seq = o.content_seq
                 WHERE o.vehicle_id = e.entry_id AND o.kind = 'complaint' AND o.void_reason IS NULL AND c.closed_at IS NULL
                   AND o.version = (SELECT max(n.version) FROM entry AS n WHERE n.entry_id = o.entry_id)) AS OpenComplaints
@@ -29,7 +29,7 @@ public sealed class VehicleStore : IEntryStore<VehicleContent, Vehicle>
         SELECT e.entry_id AS EntryId, e.version AS Version, e.recorded_at AS RecordedAt, e.void_reason AS VoidReason,
                v.name AS Name, v.year AS Year, v.system AS System, v.odometer_unit AS OdometerUnit, v.engine AS Engine,
                v.in_use_since AS InUseSince, v.record_complete AS RecordComplete, v.note AS Note, v.archived_because AS ArchivedBecause,
-               v.make AS Make, v.model AS Model,
+               v.make AS Make, v.model AS Model, v.options AS Options,
                (SELECT count(*) FROM entry AS o JOIN complaint AS c ON c.seq = o.content_seq
                 WHERE o.vehicle_id = e.entry_id AND o.kind = 'complaint' AND o.void_reason IS NULL AND c.closed_at IS NULL
                   AND o.version = (SELECT max(n.version) FROM entry AS n WHERE n.entry_id = o.entry_id)) AS OpenComplaints
@@ -39,13 +39,13 @@ public sealed class VehicleStore : IEntryStore<VehicleContent, Vehicle>
         """;
 
     private const string InsertContent = """
-        INSERT INTO vehicle (seq, name, year, system, odometer_unit, engine, in_use_since, record_complete, note, archived_because, make, model)
-        VALUES (@seq, @Name, @Year, @System, @OdometerUnit, @Engine, @InUseSince, @RecordComplete, @Note, @ArchivedBecause, @Make, @Model)
+        INSERT INTO vehicle (seq, name, year, system, odometer_unit, engine, in_use_since, record_complete, note, archived_because, make, model, options)
+        VALUES (@seq, @Name, @Year, @System, @OdometerUnit, @Engine, @InUseSince, @RecordComplete, @Note, @ArchivedBecause, @Make, @Model, @options)
         """;
 
     private const string CountNamed = """
         SELECT count(*) FROM entry AS e
-        WHERE e.vehicle_id = @vehicleId AND e.kind IN ('work', 'incident', 'limit', 'complaint', 'finding') AND e.void_reason IS NULL
+        WHERE e.vehicle_id = @vehicleId AND e.kind IN ('work', 'incident', 'limit', 'complaint', 'finding', 'set-aside') AND e.void_reason IS NULL
           AND e.version = (SELECT max(n.version) FROM entry AS n WHERE n.entry_id = e.entry_id)
         """;
 
@@ -61,6 +61,7 @@ public sealed class VehicleStore : IEntryStore<VehicleContent, Vehicle>
     {
         var v = input.Input;
         var since = v.InUseSince is null ? null : RoughDate.Normal(v.InUseSince);
+        var options = Lists.WriteOrNull(v.Options);
         session.Connection.Execute(InsertContent, new
         {
             seq,
@@ -75,6 +76,7 @@ public sealed class VehicleStore : IEntryStore<VehicleContent, Vehicle>
             input.ArchivedBecause,
             v.Make,
             v.Model,
+            options,
         });
     }
 
@@ -108,10 +110,12 @@ public sealed class VehicleStore : IEntryStore<VehicleContent, Vehicle>
         public string? ArchivedBecause { get; init; }
         public string? Make { get; init; }
         public string? Model { get; init; }
+        public string? Options { get; init; }
         public long OpenComplaints { get; init; }
 
         public Vehicle Entry => new(
             new EntryHead(EntryId, (int)Version, Times.Read(RecordedAt), VoidReason), Name, Year, System, OdometerUnit, Engine, InUseSince,
-            RecordComplete == 1, Note, ArchivedBecause is not null, (int)OpenComplaints, Make, Model);
+            RecordComplete == 1, Note, ArchivedBecause is not null, (int)OpenComplaints, Make, Model,
+            Lists.ReadOrNull<IReadOnlyDictionary<string, string>>(Options));
     }
 }

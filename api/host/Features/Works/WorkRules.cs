@@ -48,9 +48,9 @@ public sealed class WorkRules(OdometerRules odometers)
             {
                 step.Faults.Add($"/components/{i}", Problems.Unsuitable, $"\"{id}\" is named twice; once is enough.");
             }
-            else
+            else if (step.Faults.Known($"/components/{i}", "component", id, step.Car!.Model.Components.Where(c => !c.Instrument).Select(c => c.Id)))
             {
-                step.Faults.Known($"/components/{i}", "component", id, step.Car!.Model.Components.Where(c => !c.Instrument).Select(c => c.Id));
+                FittedRules.Has(step.Faults, step.Car, $"/components/{i}", id);
             }
         }
     }
