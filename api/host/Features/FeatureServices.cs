@@ -36,7 +36,7 @@ internal static class FeatureServices
         services.AddSingleton<AdoptionRules>();
         services.AddSingleton<InstrumentStore>().AddSingleton<InstrumentRules>();
         services.AddSingleton<ComplaintStore>().AddSingleton<ComplaintRules>();
-        services.AddSingleton<FindingStore>().AddSingleton<FindingRules>();
+        services.AddSingleton<FindingStore>().AddSingleton<FindingRules>().AddSingleton<FindingConflicts>();
         services.AddSingleton<SettingsStore>();
         services.AddSingleton<RecordLines>().AddSingleton<Reports>();
         services.AddSingleton<AssessmentInputs>().AddSingleton<AnswerCache>().AddSingleton<ComputingGate>().AddSingleton<AssessedDays>().AddSingleton<Revisions>();
