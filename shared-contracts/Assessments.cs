@@ -3,6 +3,7 @@ namespace FuelHistory.Contracts;
 /// <summary>What is most likely now. Probabilities are 0..1. Items: what the complaint consists of. Resolved: probability that all of them have
 /// been put right by the work done since; 0 before any. NoneOfThese: share of the items that would stand though every component of the
 /// model were put right. MoreThanOne: share that takes more than one repair. OtherCause: probability of a cause that is not in this model.
+/// Figures: how chances are said (words, percent or odds).
 /// Outcome: answered, contradiction (Contradicting holds the smallest set of findings that cannot be true together) or too-large.</summary>
 public sealed record Assessment(
     string ComplaintId,
@@ -26,7 +27,8 @@ public sealed record Assessment(
     IReadOnlyList<string> Asks,
     IReadOnlyList<string> Notes,
     int Rounds,
-    string Currency);
+    string Currency,
+    string Figures = PlainFigures.Words);
 
 /// <summary>What to do next. Money in Currency. Outcome as of the assessment.</summary>
 public sealed record Advice(
@@ -39,7 +41,8 @@ public sealed record Advice(
     bool Exact,
     IReadOnlyList<NextCheck> NextChecks,
     RepairPlan? Plan,
-    string Currency);
+    string Currency,
+    string Figures = PlainFigures.Words);
 
 /// <summary>An event that was reported, or a check that failed (Kind: event, check or part). Name: its id. Weight: share of the complaint; those of
 /// all items sum to 1. Resolved: probability that it has been put right by the work done since.</summary>
@@ -65,7 +68,8 @@ public sealed record RankedComponent(
 
 public sealed record RankedMode(string Mode, string Title, double Probability);
 
-/// <summary>Factor by which a finding or record entry changed the odds of the component: with everything, over without that one.
+/// <summary>Factor by which a finding or record entry changed the odds of the component: with everything, over without that one. Sentence: the same
+/// as a mechanic would say it.
 /// Kind: finding, work, lay-up, incident, complaint (an earlier one), ran-well. Id: of the entry.</summary>
 public sealed record Reason(string Kind, string? Id, string Text, double Factor, string Sentence);
 

@@ -96,7 +96,8 @@ public sealed record LeakOutlook(
     IReadOnlyList<LeakLawShare> Laws,
     IReadOnlyList<double> Levels,
     double StoreLost,
-    double Slip);
+    double Slip,
+    string Figures = PlainFigures.Words);
 
 /// <summary>Pressure at so many minutes: the middle and the band that holds 95 %. Good: what a tight section would show.</summary>
 public sealed record ForecastAt(double Minutes, double Low, double Median, double High, double Good);
@@ -109,4 +110,13 @@ public sealed record LeakShape(string Shape, string Words, double Probability);
 public sealed record LeakLawShare(string Law, string Words, double Probability, TauInterval Tau);
 
 /// <summary>Minutes to fall to 37 %: the middle and the interval that holds 95 %.</summary>
-public sealed record TauInterval(double Median, double Low, double High);
+public sealed record TauInterval(double Median, double Low, double High)
+{
+    /// <summary>An interval wider than this says nothing yet.</summary>
+    private const double Wide = 20;
+
+    /// <summary>"falls to about a third of it within 8 minutes (6 to 10 minutes)"; or that nobody can say yet.</summary>
+    public string Words() => Low < 0.02 || High / Low > Wide ? "how fast it falls cannot be said yet"
+        : PlainFigures.Minutes(Low) == PlainFigures.Minutes(High) ? $"falls to about a third of it within {PlainFigures.Minutes(Median)}"
+        : $"falls to about a third of it within {PlainFigures.Minutes(Median)} ({PlainFigures.Minutes(Low)} to {PlainFigures.Minutes(High)})";
+}

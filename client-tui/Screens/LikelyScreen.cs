@@ -96,7 +96,7 @@ internal sealed class LikelyScreen(Desk desk, Complaint complaint) : Screen(desk
     {
         if (Next is null) return;
         if (Next.Trial) Enter(data => FindingForms.Trial(data, Next.Check));
-        else Desk.Open(new CheckScreen(Desk, _vehicle!, Open, Next.Check, Next));
+        else Desk.Open(new CheckScreen(Desk, _vehicle!, Open, Next.Check, Next, style: _advice?.Figures ?? PlainFigures.Words));
     }
 
     private IReadOnlyList<Line> PlanText(int width, Signs signs) => PlanLines.Of(_assessment!, _advice!, width, signs);

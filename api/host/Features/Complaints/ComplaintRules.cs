@@ -42,7 +42,7 @@ public sealed class ComplaintRules(ComplaintStore store, FindingStore findings)
     public Refused? Check(Step step, Closing input)
     {
         var complaint = store.Versions(step.Session.Connection, step.Present!.EntryId)[0];
-        step.Faults.OneOf("/result", input.Result, "cured", "gone-by-itself", "given-up");
+        step.Faults.OneOf("/result", input.Result, "resolved", "gone-by-itself", "given-up");
         step.Faults.Text("/note", input.Note, Lengths.Note);
         step.Days.Past(step.Faults, "/at", input.At);
         if (DateOnly.FromDateTime(input.At.DateTime) < RoughDate.Parse(complaint.Since).Earliest)
@@ -50,7 +50,7 @@ public sealed class ComplaintRules(ComplaintStore store, FindingStore findings)
             step.Faults.Add("/at", Problems.ImpossibleDate, $"at {input.At:yyyy-MM-dd} lies before the complaint began ({complaint.Since}).");
         }
 
-        if (input.Result == "cured" && input.Causes.Count == 0)
+        if (input.Result == "resolved" && input.Causes.Count == 0)
         {
             step.Faults.Required("/causes", "causes is empty; say which component was confirmed as the cause (or \"elsewhere\"), or close with result gone-by-itself.");
         }

@@ -85,9 +85,11 @@ internal static class Sentences
     {
         var causes = c.Causes.Select(cause => cause.Component == "elsewhere" ? model.Elsewhere.Title
             : Component(model, cause.Component) + (cause.Mode is null ? "" : $" ({Mode(model, cause.Component, cause.Mode)})"));
-        var result = c.Result switch { "cured" => "cured", "gone-by-itself" => "ended without a repair", _ => "given up" };
+        var result = Result(c.Result);
         return c.Causes.Count == 0 ? $"Complaint closed: {result}" : $"Complaint closed: {result}; cause: {string.Join(", ", causes)}";
     }
+
+    public static string Result(string result) => result switch { "resolved" => "resolved", "gone-by-itself" => "ended without a repair", _ => "given up" };
 
     public static string Of(Vehicle v) =>
         $"{v.Name}, built {(v.Year.EndsWith('~') ? "about " : "")}{v.Year.TrimEnd('~')}{(v.InUseSince is null ? "" : $", in use since {v.InUseSince}")}";
@@ -135,6 +137,10 @@ internal static class Sentences
         return $"{what}: {then}{back}";
     }
 
+    /// <summary>For the middle of a sentence; a title that begins with an abbreviation stays as it is.</summary>
+    public static string Low(string text) =>
+        text.Length > 1 && char.IsUpper(text[0]) && !char.IsUpper(text[1]) ? char.ToLowerInvariant(text[0]) + text[1..] : text;
+
     public static string Day(DateTimeOffset at) => at.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture);
 
     // of a logger's many points a few say how it went
@@ -151,10 +157,10 @@ internal static class Sentences
         return $"{string.Join(", ", told)} ({points.Count} readings)";
     }
 
-    private static string Mode(FaultModel model, string component, string mode) =>
+    public static string Mode(FaultModel model, string component, string mode) =>
         model.Components.FirstOrDefault(c => c.Id == component)?.Modes.FirstOrDefault(m => m.Id == mode)?.Title ?? mode;
 
-    private static string Outcome(FaultModel model, string check, string? outcome)
+    public static string Outcome(FaultModel model, string check, string? outcome)
     {
         var known = model.Checks.FirstOrDefault(c => c.Id == check);
         return outcome switch
