@@ -115,8 +115,19 @@ public sealed record TauInterval(double Median, double Low, double High)
     /// <summary>An interval wider than this says nothing yet.</summary>
     private const double Wide = 20;
 
-    /// <summary>"falls to about a third of it within 8 minutes (6 to 10 minutes)"; or that nobody can say yet.</summary>
-    public string Words() => Low < 0.02 || High / Low > Wide ? "how fast it falls cannot be said yet"
-        : PlainFigures.Minutes(Low) == PlainFigures.Minutes(High) ? $"falls to about a third of it within {PlainFigures.Minutes(Median)}"
-        : $"falls to about a third of it within {PlainFigures.Minutes(Median)} ({PlainFigures.Minutes(Low)} to {PlainFigures.Minutes(High)})";
+    /// <summary>From so many minutes on half ones are not said.</summary>
+    private const double Whole = 2;
+
+    /// <summary>"falls to a third in 7 to 10 minutes"; or that nobody can say yet.</summary>
+    public string Words() => Unknown ? "how fast it falls cannot be said yet" : $"falls to a third in {Span()}";
+
+    /// <summary>"7 to 10 minutes".</summary>
+    public string Span()
+    {
+        const string Unit = " minutes";
+        var (low, high) = (PlainFigures.Minutes(Low < Whole ? Low : Math.Round(Low)), PlainFigures.Minutes(High < Whole ? High : Math.Ceiling(High)));
+        return Unknown ? "not known yet" : low == high ? high : low.EndsWith(Unit, StringComparison.Ordinal) && high.EndsWith(Unit, StringComparison.Ordinal) ? $"{low[..^Unit.Length]} to {high}" : $"{low} to {high}";
+    }
+
+    private bool Unknown => Low < 0.02 || High / Low > Wide;
 }

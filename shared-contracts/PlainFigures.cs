@@ -9,8 +9,8 @@ public static class PlainFigures
 
     private static readonly (double From, string Words)[] Chances =
     [
-        (0.97, "almost certain"), (0.88, "about nine in ten"), (0.78, "about four in five"), (0.62, "about two in three"), (0.45, "about one in two"),
-        (0.29, "about one in three"), (0.22, "about one in four"), (0.15, "about one in six"), (0.08, "about one in ten"), (0.04, "about one in twenty"),
+        (0.97, "almost certain"), (0.88, "about nine in ten"), (0.78, "about four in five"), (0.62, "about two in three"), (0.56, "about three in five"),
+        (0.45, "about one in two"), (0.37, "about two in five"), (0.29, "about one in three"), (0.22, "about one in four"), (0.15, "about one in six"), (0.08, "about one in ten"), (0.04, "about one in twenty"),
         (0.015, "about one in fifty"),
     ];
 

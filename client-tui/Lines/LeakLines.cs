@@ -41,7 +41,7 @@ internal static class LeakLines
     {
         List<LeakLawShare> possible = [.. outlook.Laws.Where(each => each.Probability >= Possible)];
         return possible.All(each => each.Tau.Median >= possible[0].Tau.Low && each.Tau.Median <= possible[0].Tau.High) ? ""
-            : $". By cause: {string.Join("; ", possible.Select(each => $"{each.Words} ({Chance(each.Probability, outlook)}) {each.Tau.Words()}"))}";
+            : $". By cause: {string.Join("; less likely ", possible.Select(each => $"{each.Words}, {each.Tau.Span()}"))}";
     }
 
     private static List<Line> Before(LeakState state, int width, Signs signs)

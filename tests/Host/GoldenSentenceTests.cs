@@ -84,7 +84,7 @@ public sealed class GoldenSentenceTests
 
     [Fact]
     public void Sentence_of_a_repair_in_vain_says_that_it_is_there_all_the_same() => Assert.Equal(
-        "A new one was fitted this year and \"starts badly when warm\" is there all the same, which speaks strongly against it",
+        "A new one was fitted this year and \"Starts badly when warm\" is there all the same, which speaks strongly against it",
         Clauses().Sentence(new WhyFactor("finding", "present-after", 0.05), "regulator"));
 
     [Fact]
@@ -95,8 +95,8 @@ public sealed class GoldenSentenceTests
 
         Assert.Equal(
             "By an invoice it came with a new fuel pump last year, so it is less likely than the fuel accumulator, of which nothing is known: about one in ten that it is bad; "
-                + "it would explain \"starts badly when warm\" and the pressure that did not hold.",
-            Suspect(newer, "words", leader, newer));
+                + "it would explain \"Starts badly when warm\" and the pressure that did not hold.",
+            Suspect(newer, "words", [.. Work.Where(w => !w.Components.Contains(Part))], leader, newer));
     }
 
     [Theory]
@@ -109,7 +109,7 @@ public sealed class GoldenSentenceTests
 
         Assert.Equal(
             $"Residual pressure was down to 0.3 bar within 5 minutes, which speaks clearly for the fuel accumulator, although accumulator vent showed \"no, dry\": {chance}; "
-                + "it would explain \"starts badly when warm\" and the pressure that did not hold.",
+                + "it would explain \"Starts badly when warm\" and the pressure that did not hold.",
             Suspect(leader, figures, leader));
     }
 
@@ -135,13 +135,15 @@ public sealed class GoldenSentenceTests
         var seen = Ranked(Part, 0.99, 0.6, new WhyFactor("finding", "seen-bad", 900)) with { Relieves = [0, 0.9, 0.98] };
 
         Assert.Equal(
-            "It was looked at and is bad (diaphragm ruptured): it explains the pressure that did not hold; nothing in this model links it to \"starts badly when warm\".",
+            "It was looked at and is bad (diaphragm ruptured): it explains the pressure that did not hold; nothing in this model links it to \"Starts badly when warm\".",
             Suspect(seen, "words", seen));
     }
 
-    private static string Suspect(RankedFault fault, string figures, params RankedFault[] ranking)
+    private static string Suspect(RankedFault fault, string figures, params RankedFault[] ranking) => Suspect(fault, figures, Work, ranking);
+
+    private static string Suspect(RankedFault fault, string figures, IReadOnlyList<Work> work, params RankedFault[] ranking)
     {
-        AnswerTexts texts = new(Gathered(figures));
+        AnswerTexts texts = new(Gathered(figures) with { Work = work });
         Answered answered = new()
         {
             Ranking = ranking, Items = Items, Resolved = 0, NoneOfThese = 0, MoreThanOne = 0, LogEvidence = 0, AllHealthy = 0, Stretches = 1, Misfits = [], Flip = null, Asks = [], Notes = [],

@@ -34,7 +34,7 @@ public sealed class SettingsTests : IDisposable
     public async Task Settings_choose_how_answers_say_chances(string figures, string said)
     {
         var complaint = await host.Complaint(await host.Vehicle());
-        await host.Put("/v1/settings", new { currency = "EUR", labourRate = 60, units = new { pressure = "bar" }, locale = "en", figures });
+        await host.Put("/v1/settings", new { currency = "EUR", labourRate = 60, toolsAtHand = (string[]?)null, units = new { pressure = "bar" }, locale = "en", figures });
 
         var answer = (await host.Get($"/v1/complaints/{complaint}/assessment")).Body;
 

@@ -98,13 +98,13 @@ internal sealed class SuspectSentences(AnswerTexts texts, Answered answered, Rea
 
     private string Thing(RankedItem item, RankedFault fault) => item.Kind switch
     {
-        ItemKind.Event => $"\"{Sentences.Low(item.Title)}\"",
+        ItemKind.Event => $"\"{item.Title}\"",
         ItemKind.Part => item.Name == fault.Component ? "what was seen of it" : $"what was seen of the {Sentences.Low(item.Title)}",
         _ => texts.Model.Checks.FirstOrDefault(c => c.Id == item.Name)?.Kind switch
         {
             CheckKind.LeakDown => "the pressure that did not hold",
-            CheckKind.Measurement => $"the reading of \"{Sentences.Low(item.Title)}\"",
-            _ => $"what \"{Sentences.Low(item.Title)}\" showed",
+            CheckKind.Measurement => $"the reading of \"{item.Title}\"",
+            _ => $"what \"{item.Title}\" showed",
         },
     };
 
