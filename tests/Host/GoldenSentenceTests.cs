@@ -130,6 +130,18 @@ public sealed class GoldenSentenceTests
     }
 
     [Fact]
+    public void Suspect_is_not_told_from_others_by_the_car_having_run_well()
+    {
+        var held = Ranked(Part, 0.02, 0, new WhyFactor("ran-well", "", 0.001), new WhyFactor("finding", "present", 0.4)) with { Relieves = [0, 0, 0] };
+        var old = Ranked("ignition", 0.06, 0, new WhyFactor("ran-well", "", 0.001)) with { Relieves = [0, 0, 0] };
+
+        Assert.Equal("\"Starts badly when warm\" is there, which speaks slightly against the fuel accumulator: about one in fifty that it is bad.", Suspect(held, "words", held));
+        Assert.Equal(
+            "Nothing found tells of it either way, and nothing is recorded of a new one: about one in twenty that it is bad; nothing in this model links it to \"Starts badly when warm\" and the pressure that did not hold.",
+            Suspect(old, "words", old));
+    }
+
+    [Fact]
     public void Suspect_that_was_seen_bad_needs_no_chance_and_says_what_it_leaves()
     {
         var seen = Ranked(Part, 0.99, 0.6, new WhyFactor("finding", "seen-bad", 900)) with { Relieves = [0, 0.9, 0.98] };

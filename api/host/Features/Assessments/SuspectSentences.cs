@@ -47,19 +47,24 @@ internal sealed class SuspectSentences(AnswerTexts texts, Answered answered, Rea
 
     private string Reasoned(RankedFault fault)
     {
-        var up = fault.Bad >= fault.Prior;
-        if (fault.Why.Count == 0)
+        // that the car once ran well is true of every part alike, so it tells none from another
+        List<WhyFactor> told = [.. fault.Why.Where(w => w.Kind is not ("ran-well" or "drove"))];
+        if (told.Count == 0)
         {
-            return AnswerTexts.IsOtherCause(fault.Component) ? $"nothing found tells of a cause outside this model: {Ending(fault)}"
-                : Known(fault) ? $"nothing found tells of it either way: {Ending(fault)}"
-                : $"nothing found tells of it either way, and nothing is recorded of a new one: {Ending(fault)}";
+            return $"{Silent(fault)}: {Ending(fault)}";
         }
 
-        // the strongest of the side to which the part moved
-        var first = fault.Why.FirstOrDefault(w => w.Factor >= 1 == up) ?? fault.Why[0];
-        var but = first.Factor >= 1 && fault.Why.FirstOrDefault(w => w.Factor < 1 / Worth) is { } against ? $", although {Sentences.Low(clauses.Of(against, fault.Component))}" : "";
+        // the strongest of the side to which these moved the part
+        var up = told.Sum(w => Math.Log(w.Factor)) >= 0;
+        var first = told.FirstOrDefault(w => w.Factor >= 1 == up) ?? told[0];
+        var but = first.Factor >= 1 && told.FirstOrDefault(w => w.Factor < 1 / Worth) is { } against ? $", although {Sentences.Low(clauses.Of(against, fault.Component))}" : "";
         return $"{clauses.Of(first, fault.Component)}, {ReasonClauses.Speaks(first)} {Name(fault)}{but}: {Ending(fault)}";
     }
+
+    private string Silent(RankedFault fault) =>
+        AnswerTexts.IsOtherCause(fault.Component) ? "nothing found tells of a cause outside this model"
+        : Known(fault) ? "nothing found tells of it either way"
+        : "nothing found tells of it either way, and nothing is recorded of a new one";
 
     private string Ending(RankedFault fault)
     {
@@ -90,7 +95,7 @@ internal sealed class SuspectSentences(AnswerTexts texts, Answered answered, Rea
         var unlinked = standing.Count == 0 ? "" : $"nothing in this model links it to {Joined(standing)}";
         if (explained.Count == 0)
         {
-            return fault.Bad >= Explained ? unlinked : "";
+            return fault.Bad < Explained || unlinked.Length == 0 ? "" : standing.Count == open.Count ? "nothing in this model links it to this complaint" : unlinked;
         }
 
         return $"{(fault.Bad > 0.5 ? "it explains" : "it would explain")} {Joined(explained)}{(unlinked.Length == 0 ? "" : $"; {unlinked}")}";
