@@ -32,7 +32,7 @@ internal static class Keys
 
     public static readonly KeyUse Add = new(Key.A, "a", "add", "Add one to this list");
     public static readonly KeyUse Instruments = new(Key.G, "g", "gauges", "Gauges, meters and vessels");
-    public static readonly KeyUse Settings = new(Key.T, "t", "settings", "Currency, labour rate, tools at hand, units");
+    public static readonly KeyUse Settings = new(Key.T, "t", "settings", "Currency, labour rate, tools at hand, units, how chances are said");
     public static readonly KeyUse AddWork = new(Key.W, "w", "work", "Enter work that was done");
     public static readonly KeyUse AddComplaint = new(Key.C, "c", "complaint", "Open a complaint");
     public static readonly KeyUse AddReading = new(Key.R, "r", "reading", "Enter a reading or what a check showed");

@@ -159,7 +159,7 @@ CREATE TABLE settings (
   tools TEXT CHECK (tools IS NULL OR json_type(tools) = 'array'),
   units TEXT NOT NULL CHECK (json_type(units) = 'object'),
   locale TEXT NOT NULL
-) STRICT;
+, figures TEXT NOT NULL DEFAULT 'words' CHECK (figures IN ('words', 'percent', 'odds'))) STRICT;
 CREATE TRIGGER settings_kept_update BEFORE UPDATE ON settings BEGIN SELECT RAISE(ABORT, 'entries are kept: add a version instead'); END;
 CREATE TRIGGER settings_kept_delete BEFORE DELETE ON settings BEGIN SELECT RAISE(ABORT, 'entries are kept: add a version instead'); END;
 CREATE TABLE leak_down (

@@ -3,6 +3,7 @@ namespace FuelHistory.Contracts;
 /// <summary>What is most likely now. Probabilities are 0..1. Items: what the complaint consists of. Resolved: probability that all of them have
 /// been put right by the work done since; 0 before any. NoneOfThese: share of the items that would stand though every component of the
 /// model were put right. MoreThanOne: share that takes more than one repair. OtherCause: probability of a cause that is not in this model.
+/// Figures: how chances are said (words, percent or odds).
 /// Outcome: answered, contradiction (Contradicting holds the smallest set of findings that cannot be true together) or too-large.</summary>
 public sealed record Assessment(
     string ComplaintId,
@@ -26,17 +27,18 @@ public sealed record Assessment(
     IReadOnlyList<string> Asks,
     IReadOnlyList<string> Notes,
     int Rounds,
-    string Currency)
+    string Currency,
+    string Figures = PlainFigures.Words)
 {
     /// <summary>What must not be done now; read it before all else.</summary>
     public IReadOnlyList<StopNote> StopNotes { get; init; } = [];
 
     /// <summary>Readings and pressure runs taken for a slip of hand or hook-up: they count for next to nothing.</summary>
-    public IReadOnlyList<SetAside> SetAside { get; init; } = [];
+    public IReadOnlyList<Slip> Slips { get; init; } = [];
 }
 
 /// <summary>Probability: that it was a slip, above 0.5.</summary>
-public sealed record SetAside(string Finding, double Probability, string Sentence);
+public sealed record Slip(string Finding, double Probability, string Sentence);
 
 /// <summary>What to do next. Money in Currency. Outcome as of the assessment.</summary>
 public sealed record Advice(
@@ -49,7 +51,8 @@ public sealed record Advice(
     bool Exact,
     IReadOnlyList<NextCheck> NextChecks,
     RepairPlan? Plan,
-    string Currency)
+    string Currency,
+    string Figures = PlainFigures.Words)
 {
     /// <summary>What must not be done now; read it before all else.</summary>
     public IReadOnlyList<StopNote> StopNotes { get; init; } = [];
@@ -83,7 +86,8 @@ public sealed record RankedComponent(
 
 public sealed record RankedMode(string Mode, string Title, double Probability);
 
-/// <summary>Factor by which a finding or record entry changed the odds of the component: with everything, over without that one.
+/// <summary>Factor by which a finding or record entry changed the odds of the component: with everything, over without that one. Sentence: the same
+/// as a mechanic would say it.
 /// Kind: finding, work, lay-up, incident, complaint (an earlier one), ran-well. Id: of the entry.</summary>
 public sealed record Reason(string Kind, string? Id, string Text, double Factor, string Sentence);
 

@@ -50,7 +50,7 @@ public sealed record Complaint(
 
 public sealed record UsedFaultModel(string Id, string Revision);
 
-/// <summary>Result: cured, gone-by-itself or given-up. ProvedBy: ids of the findings that repeated the failing check.</summary>
+/// <summary>Result: resolved, gone-by-itself or given-up. ProvedBy: ids of the findings that repeated the failing check.</summary>
 public sealed record Closing(
     DateTimeOffset At,
     string Result,

@@ -87,12 +87,13 @@ public sealed record CheckView(
 public sealed record CovariateView(string Id, string Title, string Quantity, string Unit);
 
 /// <summary>LabourRate per hour in Currency. ToolsAtHand: tool ids; null means all. Units: preferred unit by quantity
-/// (pressure, temperature, distance).</summary>
+/// (pressure, temperature, distance). Figures: how chances are said: words, percent or odds.</summary>
 public sealed record Settings(
     string Currency,
     decimal LabourRate,
     IReadOnlyList<string>? ToolsAtHand,
     IReadOnlyDictionary<string, string> Units,
-    string Locale);
+    string Locale,
+    string Figures = PlainFigures.Words);
 
 public sealed record Health(string Status, IReadOnlyDictionary<string, string> Details);

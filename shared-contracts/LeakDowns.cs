@@ -96,7 +96,8 @@ public sealed record LeakOutlook(
     IReadOnlyList<LeakLawShare> Laws,
     IReadOnlyList<double> Levels,
     double StoreLost,
-    double Slip);
+    double Slip,
+    string Figures = PlainFigures.Words);
 
 /// <summary>Pressure at so many minutes: the middle and the band that holds 95 %. Good: what a tight section would show.</summary>
 public sealed record ForecastAt(double Minutes, double Low, double Median, double High, double Good);
@@ -109,4 +110,24 @@ public sealed record LeakShape(string Shape, string Words, double Probability);
 public sealed record LeakLawShare(string Law, string Words, double Probability, TauInterval Tau);
 
 /// <summary>Minutes to fall to 37 %: the middle and the interval that holds 95 %.</summary>
-public sealed record TauInterval(double Median, double Low, double High);
+public sealed record TauInterval(double Median, double Low, double High)
+{
+    /// <summary>An interval wider than this says nothing yet.</summary>
+    private const double Wide = 20;
+
+    /// <summary>From so many minutes on half ones are not said.</summary>
+    private const double Whole = 2;
+
+    /// <summary>"falls to a third in 7 to 10 minutes"; or that nobody can say yet.</summary>
+    public string Words() => Unknown ? "how fast it falls cannot be said yet" : $"falls to a third in {Span()}";
+
+    /// <summary>"7 to 10 minutes".</summary>
+    public string Span()
+    {
+        const string Unit = " minutes";
+        var (low, high) = (PlainFigures.Minutes(Low < Whole ? Low : Math.Round(Low)), PlainFigures.Minutes(High < Whole ? High : Math.Ceiling(High)));
+        return Unknown ? "not known yet" : low == high ? high : low.EndsWith(Unit, StringComparison.Ordinal) && high.EndsWith(Unit, StringComparison.Ordinal) ? $"{low[..^Unit.Length]} to {high}" : $"{low} to {high}";
+    }
+
+    private bool Unknown => Low < 0.02 || High / Low > Wide;
+}

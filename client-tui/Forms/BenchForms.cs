@@ -45,12 +45,13 @@ internal static class BenchForms
         foreach (var tool in now?.ToolsAtHand ?? []) if (tools.Any(each => each.Id == tool)) atHand.Pick(tool);
         ChoiceField pressure = Unit("pressure", "bar", "psi", "kPa", "MPa", "kgf/cm2"), temperature = Unit("temperature", "°C", "°F"), distance = Unit("distance", "km", "mi");
         TypedField locale = new("locale", "Locale", "language and country: en, en-GB", now?.Locale ?? "");
-        return new("Settings", [currency, rate, all, atHand, pressure, temperature, distance, locale], _ =>
+        ChoiceField figures = new("figures", "Chances", "how they are said", ChoiceField.Words("words: in words (about one in three)", "percent: in percent (35 %)", "odds: as odds (1 to 2)"), now?.Figures);
+        return new("Settings", [currency, rate, all, atHand, pressure, temperature, distance, locale, figures], _ =>
         {
             Draft draft = new(data.Clock);
             var labour = draft.Number(rate) ?? 0;
             Dictionary<string, string> units = new(now?.Units ?? new Dictionary<string, string>()) { ["pressure"] = pressure.Value, ["temperature"] = temperature.Value, ["distance"] = distance.Value };
-            Settings body = new(currency.Value ?? "", (decimal)labour, all.Value is "yes" ? null : atHand.Ids, units, locale.Value ?? "");
+            Settings body = new(currency.Value ?? "", (decimal)labour, all.Value is "yes" ? null : atHand.Ids, units, locale.Value ?? "", figures.Value);
             return new(draft.Faults, ct => VehicleForms.Saved(data.Calls.Ask(api => api.SetSettings(body, ct)), _ => new("Settings saved.")));
         });
 

@@ -44,7 +44,7 @@ internal static class ComplaintForms
 
     public static Form Close(FormData data)
     {
-        ChoiceField result = new("result", "Result", "", ChoiceField.Words("cured: repaired", "gone-by-itself: ended without a repair", "given-up: given up"));
+        ChoiceField result = new("result", "Result", "", ChoiceField.Words("resolved: resolved by a repair", "gone-by-itself: ended without a repair", "given-up: given up"));
         PickField causes = new("causes", "What it was", "Enter shows components and what can be wrong with them", Causes(data), many: true);
         PickField proof = new("provedBy", "Proved by", "the finding that repeated the failing check after the repair", [.. data.Findings.OrderByDescending(each => each.At).Select(each => new NamedThing(each.Entry.Id, each.Text))], many: true);
         TypedField at = new("at", "Day and time", "now, 15:30, or 14.3.2026 15:30", "now", Reads.Moment(data.Clock)), note = VehicleForms.Note();

@@ -19,7 +19,7 @@ internal static class CheckLines
     }
 
     /// <param name="own">The car's own limit for it, where there is one: it judges the reading, not the typical one.</param>
-    public static IReadOnlyList<Line> Of(CheckView check, NextCheck? next, IReadOnlyList<NamedThing> tools, int width, Signs signs, Limit? own = null)
+    public static IReadOnlyList<Line> Of(CheckView check, NextCheck? next, IReadOnlyList<NamedThing> tools, int width, Signs signs, Limit? own = null, string style = PlainFigures.Words)
     {
         List<Line> lines = [];
         var needs = check.Tools.Count == 0 ? "no tools" : string.Join(", ", check.Tools.Select(id => tools.FirstOrDefault(tool => tool.Id == id)?.Title ?? id));
@@ -33,7 +33,7 @@ internal static class CheckLines
         if (check.Limits is not null) Add($"Limits: {check.Limits}", Role.Plain);
         if (check.Covariate is { } covariate) Add($"Also needed: {covariate.Title}, in {covariate.Unit}", Role.Plain);
         if (check.Outcomes.Count > 0) Add("Outcomes: " + string.Join("; ", check.Outcomes.Select(outcome => outcome.Title)), Role.Plain);
-        foreach (var outcome in next?.Outcomes ?? []) Add(LikelyLines.Outcome(outcome), Role.Plain);
+        foreach (var outcome in next?.Outcomes ?? []) Add(LikelyLines.Outcome(outcome, style), Role.Plain);
         if (next?.SameSetup is { Count: > 0 } more) Add($"On the same hook-up these are worth their time too: {string.Join("; ", more)}", Role.Plain);
         Add($"From: {check.Source}", Role.Faint);
         return lines;

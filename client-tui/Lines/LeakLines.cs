@@ -31,8 +31,8 @@ internal static class LeakLines
     {
         foreach (var piece in Cells.Wrap(Clean.Of(outlook.Says, signs), width - 4)) yield return Line.Of("  " + piece, role);
         var shape = outlook.Shapes.MaxBy(each => each.Probability);
-        var tau = $"falls to 37 % in {Minutes(outlook.Tau.Median)} (95 %: {Minutes(outlook.Tau.Low)} to {Minutes(outlook.Tau.High)})";
-        var text = shape is null ? tau : $"Shape: {shape.Words} ({Figures.Percent(Math.Min(shape.Probability, 0.999))}); {tau}";
+        var tau = outlook.Tau.Words();
+        var text = shape is null ? tau : $"Shape: {shape.Words} ({Chance(shape.Probability, outlook)}); {tau}";
         foreach (var piece in Cells.Wrap(Clean.Of(text + ByLaw(outlook), signs), width - 4)) yield return Line.Of("  " + piece);
     }
 
@@ -41,7 +41,7 @@ internal static class LeakLines
     {
         List<LeakLawShare> possible = [.. outlook.Laws.Where(each => each.Probability >= Possible)];
         return possible.All(each => each.Tau.Median >= possible[0].Tau.Low && each.Tau.Median <= possible[0].Tau.High) ? ""
-            : $". By cause: {string.Join("; ", possible.Select(each => $"{each.Words} ({Figures.Percent(Math.Min(each.Probability, 0.999))}) {Minutes(each.Tau.Low)} to {Minutes(each.Tau.High)}"))}";
+            : $". By cause: {string.Join("; less likely ", possible.Select(each => $"{each.Words}, {each.Tau.Span()}"))}";
     }
 
     private static List<Line> Before(LeakState state, int width, Signs signs)
@@ -111,5 +111,5 @@ internal static class LeakLines
 
     private static string Count(int readings) => readings == 1 ? "1 reading" : $"{readings} readings";
 
-    private static string Minutes(double minutes) => minutes >= 1000 ? ">1000 min" : Figures.Minutes(minutes);
+    private static string Chance(double p, LeakOutlook outlook) => PlainFigures.Chance(p, outlook.Figures);
 }

@@ -18,17 +18,18 @@ internal static class LikelyLines
         List<Line> head = [.. StopLines.Short(assessment, width, signs), .. State(assessment, complaint, width, height, signs)];
         // heading, remainder, two lines of reasons and the least ranking have to stay beside the check
         var next = NextCheck(advice, width, Math.Max(0, height - head.Count - LeastRanked - 4 - 3), signs);
-        IReadOnlyList<Line> why = row < assessment.Ranking.Count ? WhyLines.Short(assessment.Ranking[row], width, signs) : [];
+        IReadOnlyList<Line> why = row < assessment.Ranking.Count ? WhyLines.Short(assessment.Ranking[row], assessment.Figures, width, signs) : [];
         List<Line> rest = [.. Remainder(assessment, width, signs)];
         // the check gets its room first, then the ranking, then the reasons: all of them are a key away
         var room = height - head.Count - 1 - rest.Count - next.Count;
         var ranked = Math.Clamp(room - Math.Min(why.Count, 4), LeastRanked, Math.Max(LeastRanked, assessment.Ranking.Count));
-        return [.. head, .. Ranking(assessment.Ranking, row, ranked, width, signs), .. rest, .. why.Take(Math.Max(2, room - Math.Min(ranked, assessment.Ranking.Count))), .. next];
+        return [.. head, .. Ranking(assessment, row, ranked, width, signs), .. rest, .. why.Take(Math.Max(2, room - Math.Min(ranked, assessment.Ranking.Count))), .. next];
     }
 
     /// <summary>Heading and rows; where not all fit, a window around the marked one.</summary>
-    public static IReadOnlyList<Line> Ranking(IReadOnlyList<RankedComponent> ranking, int row, int most, int width, Signs signs)
+    public static IReadOnlyList<Line> Ranking(Assessment assessment, int row, int most, int width, Signs signs)
     {
+        var ranking = assessment.Ranking;
         var name = Math.Clamp(width * 2 / 5, 18, 40);
         var bar = width - 2 - name - 1 - PercentWidth - 2 - PercentWidth - 2;
         var first = Math.Clamp(row - most + 1, 0, Math.Max(0, ranking.Count - most));
@@ -38,7 +39,7 @@ internal static class LikelyLines
             Line.Of(row: null, new Span("  " + Cells.Fit("Component", name, signs) + " " + Cells.Fit("explains of the complaint", bar, signs) + Cells.Fit("expl.", PercentWidth, signs, right: true) + "  " + Cells.Fit("bad", PercentWidth, signs, right: true), Role.Title)),
             .. ranking.Select((each, at) => (each, at)).Skip(first).Take(most).Select(each => Line.Of(each.at,
                 new Span("  " + Cells.Fit(Clean.Of(each.each.Title, signs), name, signs) + " "), new Span(Figures.Bar(each.each.Explains, bar, signs), Role.Bar),
-                new Span(Cells.Fit(Figures.Percent(each.each.Explains), PercentWidth, signs, right: true) + "  " + Cells.Fit(Figures.Percent(each.each.Bad), PercentWidth, signs, right: true)))),
+                new Span(Cells.Fit(Figures.Percent(each.each.Explains), PercentWidth, signs, right: true) + "  " + Cells.Fit(PlainFigures.Brief(each.each.Bad, assessment.Figures), PercentWidth, signs, right: true)))),
         ];
     }
 
@@ -84,12 +85,14 @@ internal static class LikelyLines
 
     private static IEnumerable<Line> Remainder(Assessment assessment, int width, Signs signs)
     {
-        List<string> parts = [$"none of these {Figures.Percent(assessment.NoneOfThese)}", $"other cause {Figures.Percent(assessment.OtherCause)}"];
-        if (assessment.Resolved > 0.005) parts.Insert(0, $"resolved {Figures.Percent(assessment.Resolved)}");
+        List<string> parts = [$"none of these {PlainFigures.Share(assessment.NoneOfThese, assessment.Figures)}", $"other cause {Said(assessment.OtherCause)}"];
+        if (assessment.Resolved > 0.005) parts.Insert(0, $"resolved {Said(assessment.Resolved)}");
         if (assessment.Items.Count > 1) parts.Add($"{assessment.Items.Count} items");
-        if (assessment.MoreThanOne > 0.1) parts.Add($"more than one repair needed {Figures.Percent(assessment.MoreThanOne)}");
+        if (assessment.MoreThanOne > 0.1) parts.Add($"more than one repair needed for {PlainFigures.Share(assessment.MoreThanOne, assessment.Figures)}");
         yield return Line.Of(Cells.Cut("  " + string.Join("; ", parts), width, signs), Role.Faint);
         foreach (var surprise in Disagreeing.Surprises(assessment).Take(1)) yield return Line.Of(Cells.Cut("  " + Clean.Of(surprise.Sentence, signs), width, signs), Role.Faint);
+
+        string Said(double p) => PlainFigures.Chance(p, assessment.Figures);
     }
 
     /// <summary>The first check, if any, with what each outcome would do.</summary>
@@ -102,14 +105,14 @@ internal static class LikelyLines
             var next = advice.NextChecks[0];
             lines.Add(Rule($"Next {(next.Trial ? "trial" : "check")}: {Clean.Of(next.Title, signs)}", width, signs));
             lines.Add(Line.Of(Cells.Cut("  " + Clean.Of(CheckLines.Price(next, advice.Currency), signs), width, signs), next.Hazard is "none" ? Role.Plain : Role.Warning));
-            lines.AddRange(next.Outcomes.Take(Math.Min(outcomes, MostOutcomes)).Select(outcome => Line.Of(Cells.Cut("  " + Clean.Of(Outcome(outcome), signs), width, signs))));
+            lines.AddRange(next.Outcomes.Take(Math.Min(outcomes, MostOutcomes)).Select(outcome => Line.Of(Cells.Cut("  " + Clean.Of(Outcome(outcome, advice.Figures), signs), width, signs))));
         }
         if (advice.Plan is { } plan) lines.Add(Line.Of(Cells.Cut("  " + Clean.Of(plan.Advice, signs), width, signs), Role.Title));
         return lines;
     }
 
-    public static string Outcome(CheckOutcome outcome) =>
-        $"{outcome.Title} ({Figures.Percent(outcome.Probability)}): " + string.Join(", ", outcome.Leaders.Take(3).Select(leader => $"{leader.Title} {Figures.Percent(leader.Explains)}"));
+    public static string Outcome(CheckOutcome outcome, string style) =>
+        $"{outcome.Title} ({PlainFigures.Chance(outcome.Probability, style)}): " + string.Join(", ", outcome.Leaders.Take(3).Select(leader => $"{leader.Title} {Figures.Percent(leader.Explains)}"));
 
     internal static Line Rule(string text, int width, Signs signs)
     {

@@ -24,14 +24,14 @@ internal static class PlainLines
         List<Line> lines = [.. StopLines.Full(assessment, signs), Line.Of(Clean.Of($"{complaint.Title} ({(complaint.Closed is null ? "open" : "closed")}), as of {assessment.AsOf}", signs))];
         if (assessment.Outcome is not "answered") lines.Add(Line.Of($"Outcome: {assessment.Outcome}"));
         if (assessment.Items.Count > 1) lines.Add(Line.Of(Clean.Of("Consists of: " + string.Join("; ", assessment.Items.Select(item => item.Title)), signs)));
-        lines.AddRange(LikelyLines.Ranking(assessment.Ranking, 0, assessment.Ranking.Count, width, signs));
-        lines.Add(Line.Of($"Resolved {Figures.Percent(assessment.Resolved)}; none of these {Figures.Percent(assessment.NoneOfThese)}; other cause {Figures.Percent(assessment.OtherCause)}; more than one repair needed {Figures.Percent(assessment.MoreThanOne)}"));
-        foreach (var ranked in assessment.Ranking.Take(3)) lines.AddRange(WhyLines.Short(ranked, width, signs));
+        lines.AddRange(LikelyLines.Ranking(assessment, 0, assessment.Ranking.Count, width, signs));
+        lines.Add(Line.Of($"Resolved: {PlainFigures.Chance(assessment.Resolved, assessment.Figures)}; none of these: {PlainFigures.Share(assessment.NoneOfThese, assessment.Figures)} of it; other cause: {PlainFigures.Chance(assessment.OtherCause, assessment.Figures)}; more than one repair needed for {PlainFigures.Share(assessment.MoreThanOne, assessment.Figures)} of it"));
+        foreach (var ranked in assessment.Ranking.Take(3)) lines.AddRange(WhyLines.Short(ranked, assessment.Figures, width, signs));
         foreach (var next in advice.NextChecks.Take(3))
         {
             lines.Add(LikelyLines.Rule(Clean.Of($"{(next.Trial ? "Trial" : "Check")}: {next.Title} [{next.Check}]", signs), width, signs));
             lines.Add(Line.Of(Clean.Of("  " + CheckLines.Price(next, assessment.Currency), signs)));
-            lines.AddRange(next.Outcomes.Select(outcome => Line.Of(Clean.Of("  " + LikelyLines.Outcome(outcome), signs))));
+            lines.AddRange(next.Outcomes.Select(outcome => Line.Of(Clean.Of("  " + LikelyLines.Outcome(outcome, advice.Figures), signs))));
         }
         if (advice.Plan is not null) lines.AddRange(PlanLines.Of(assessment, advice, width, signs).Prepend(LikelyLines.Rule("Repair plan", width, signs)));
         string[] rest = [.. assessment.Disagreements.Select(each => each.Sentence), .. assessment.Asks, .. assessment.Flip is { } flip ? [flip.Sentence] : Array.Empty<string>(), .. assessment.Contradicting.Select(id => $"cannot be true beside the others: {id}"), .. assessment.LeftOut.Select(each => $"left out: {each}"), .. assessment.Notes];

@@ -13,19 +13,21 @@ internal static class PlanLines
         var plan = advice.Plan!;
         List<Line> lines = [.. Wrapped(plan.Advice, Role.Title)];
         lines.AddRange(Wrapped($"Expected cost {Figures.Cost(plan.ExpectedCost, assessment.Currency)}, give or take {Figures.Cost(plan.Spread, assessment.Currency)}; a specialist instead {Figures.Cost(plan.SpecialistCost, assessment.Currency)}.", Role.Plain));
-        if (assessment.Resolved > ResolvedWorthTelling) lines.AddRange(Wrapped($"Resolved by what was repaired: {Figures.Percent(assessment.Resolved)}.", Role.Plain));
-        if (assessment.MoreThanOne > ManyWorthTelling) lines.AddRange(Wrapped($"! Needs more than one repair: {Figures.Percent(assessment.MoreThanOne)}.", Role.Warning));
+        if (assessment.Resolved > ResolvedWorthTelling) lines.AddRange(Wrapped($"Resolved by what was repaired: {Said(assessment.Resolved)}.", Role.Plain));
+        if (assessment.MoreThanOne > ManyWorthTelling) lines.AddRange(Wrapped($"! More than one repair is needed for {PlainFigures.Share(assessment.MoreThanOne, assessment.Figures)} of it.", Role.Warning));
         lines.Add(LikelyLines.Rule("In this order, until all is right", width, signs));
         if (plan.Steps.Count == 0) lines.AddRange(Wrapped("No repair here is worth its cost.", Role.Plain));
         foreach (var (step, place) in plan.Steps.Select((step, place) => (step, place)))
         {
             lines.Add(Line.Of(Cells.Cut($"  {place + 1,2}. {Clean.Of($"{step.Title}: {Action(step.Action)}", signs)}", width, signs)));
-            lines.Add(Line.Of(Cells.Cut("      " + Clean.Of($"{Figures.Minutes(step.Minutes)}, parts {Figures.Cost(step.Parts, assessment.Currency)}, together {Figures.Cost(step.Cost, assessment.Currency)}{(step.Success < AsGoodAsSure ? $"; helps with {Figures.Percent(step.Success)} if it is bad" : "")}", signs), width, signs)));
-            lines.Add(Line.Of(row: null, new Span("      "), new Span(Figures.Bar(step.FixedAfter, Math.Max(10, width / 3), signs), Role.Bar), new Span($" all right after this with {Figures.Percent(step.FixedAfter)}")));
+            lines.Add(Line.Of(Cells.Cut("      " + Clean.Of($"{Figures.Minutes(step.Minutes)}, parts {Figures.Cost(step.Parts, assessment.Currency)}, together {Figures.Cost(step.Cost, assessment.Currency)}{(step.Success < AsGoodAsSure ? $"; {Said(step.Success)} that it helps" : "")}", signs), width, signs)));
+            lines.Add(Line.Of(row: null, new Span("      "), new Span(Figures.Bar(step.FixedAfter, Math.Max(10, width / 3), signs), Role.Bar), new Span($" {Said(step.FixedAfter)} that all is right then")));
             foreach (var cause in Causes(assessment, step.Component)) lines.AddRange(Wrapped($"Ask what caused it: {cause}", Role.Plain, 6));
         }
         lines.AddRange(Wrapped("After each repair the check that failed is repeated; only that proves it.", Role.Plain));
         return lines;
+
+        string Said(double p) => PlainFigures.Chance(p, assessment.Figures);
 
         IEnumerable<Line> Wrapped(string text, Role role, int indent = 2) =>
             Cells.Wrap(Clean.Of(text, signs), width - indent - 2).Select(piece => Line.Of(new string(' ', indent) + piece, role));

@@ -62,7 +62,7 @@ internal static class WhatIfLines
     private static string Cost(WhatIfAnswer answer, Signs signs)
     {
         string Amount(double? cost) => cost is { } amount ? Figures.Cost(amount, answer.Assessment.Currency) : "none";
-        var resolved = Math.Max(answer.ResolvedBefore, answer.Assessment.Resolved) > 0.005 ? $"; resolved {Figures.Percent(answer.ResolvedBefore)} {signs.Arrow} {Figures.Percent(answer.Assessment.Resolved)}" : "";
+        var resolved = Math.Max(answer.ResolvedBefore, answer.Assessment.Resolved) > 0.005 ? $"; resolved: {PlainFigures.Chance(answer.ResolvedBefore, answer.Assessment.Figures)} {signs.Arrow} {PlainFigures.Chance(answer.Assessment.Resolved, answer.Assessment.Figures)}" : "";
         return $"Expected cost {Amount(answer.CostBefore)} {signs.Arrow} {Amount(answer.CostAfter)}{resolved}";
     }
 

@@ -151,5 +151,6 @@ internal static class Enter
         Line.Of($"tools at hand: {(settings.ToolsAtHand is null ? "all" : string.Join(", ", settings.ToolsAtHand))}"),
         .. settings.Units.Select(unit => Line.Of($"unit of {unit.Key}: {unit.Value}")),
         Line.Of($"locale: {settings.Locale}"),
+        Line.Of($"chances: {settings.Figures}"),
     ];
 }

@@ -58,12 +58,12 @@ internal sealed class ChecksScreen(Desk desk, Vehicle vehicle, Complaint? compla
             return;
         }
         var check = Fitting[Row];
-        Desk.Open(new CheckScreen(Desk, vehicle, complaint, check.Id, _advice?.NextChecks.FirstOrDefault(next => next.Check == check.Id)));
+        Desk.Open(new CheckScreen(Desk, vehicle, complaint, check.Id, _advice?.NextChecks.FirstOrDefault(next => next.Check == check.Id), style: _advice?.Figures ?? PlainFigures.Words));
     }
 }
 
 /// <summary>Steps and cautions of one check; then its outcome is entered. Tried: what stands in the form beforehand.</summary>
-internal sealed class CheckScreen(Desk desk, Vehicle vehicle, Complaint? complaint, string checkId, NextCheck? next, NewFinding? tried = null) : Screen(desk)
+internal sealed class CheckScreen(Desk desk, Vehicle vehicle, Complaint? complaint, string checkId, NextCheck? next, NewFinding? tried = null, string style = PlainFigures.Words) : Screen(desk)
 {
     private CheckView? _check;
     private FaultModelView? _model;
@@ -88,7 +88,7 @@ internal sealed class CheckScreen(Desk desk, Vehicle vehicle, Complaint? complai
         : complaint is null ? "a leak-down belongs to an open complaint" : null;
 
     public override IReadOnlyList<Line> Lines(int width, int height) =>
-        _check is null ? WaitLines.Of(Trouble, width) : CheckLines.Of(_check, next, _model?.Tools ?? [], width, Signs, LimitLines.InForce(_limits, checkId));
+        _check is null ? WaitLines.Of(Trouble, width) : CheckLines.Of(_check, next, _model?.Tools ?? [], width, Signs, LimitLines.InForce(_limits, checkId), style);
 
     public override void Load()
     {

@@ -87,7 +87,7 @@ internal sealed class LikelyScreen(Desk desk, Complaint complaint) : Screen(desk
     {
         var next = Next!;
         if (next.Trial) Enter(data => FindingForms.Trial(data, next.Check));
-        else Desk.Open(new CheckScreen(Desk, _vehicle!, Open, next.Check, next));
+        else Desk.Open(new CheckScreen(Desk, _vehicle!, Open, next.Check, next, style: _advice?.Figures ?? PlainFigures.Words));
     }
 
     private IReadOnlyList<Line> PlanText(int width, Signs signs) => PlanLines.Of(_assessment!, _advice!, width, signs);

@@ -108,7 +108,7 @@ internal sealed class WhatIfScreen(Desk desk, Complaint complaint, Assessment as
     }
 
     private Dictionary<string, string>? Foreseen(CheckView check) =>
-        Advised.FirstOrDefault(next => next.Check == check.Id)?.Outcomes.ToDictionary(outcome => outcome.Outcome, LikelyLines.Outcome);
+        Advised.FirstOrDefault(next => next.Check == check.Id)?.Outcomes.ToDictionary(outcome => outcome.Outcome, outcome => LikelyLines.Outcome(outcome, advice?.Figures ?? PlainFigures.Words));
 
     /// <summary>The host judges the value now, so that a slip is told at its field.</summary>
     private void TryReading(CheckView check)
@@ -142,7 +142,7 @@ internal sealed class WhatIfScreen(Desk desk, Complaint complaint, Assessment as
     {
         var (trial, data) = (Marked!.Trial!, _data!);
         if (trial.Finding is { Check: { } check } finding)
-            Desk.Open(new CheckScreen(Desk, data.Vehicle!, complaint, check, Advised.FirstOrDefault(next => next.Check == check), finding));
+            Desk.Open(new CheckScreen(Desk, data.Vehicle!, complaint, check, Advised.FirstOrDefault(next => next.Check == check), finding, advice?.Figures ?? PlainFigures.Words));
         else
             OpenForm(ct => FormSource.Complaint(Desk.Calls, Desk.Clock, complaint.Entry.Id, ct),
                 fresh => trial.Work is { } work ? VehicleForms.Work(fresh).WithWork(work with { At = null }) : FindingForms.Event(fresh).WithFinding(trial.Finding!),

@@ -26,8 +26,8 @@ internal static class Figures
             + string.Concat(Enumerable.Repeat(signs.Empty, cells - full - half));
     }
 
-    /// <summary>Above 1 as "x3.2", below as "/5": how many times likelier or less likely.</summary>
-    public static string Factor(double factor, Signs signs) => factor switch
+    /// <summary>"clearly"; where figures are wanted above 1 as "x3.2", below as "/5": how many times likelier or less likely.</summary>
+    public static string Factor(double factor, string style, Signs signs) => style is PlainFigures.Words && !double.IsNaN(factor) ? PlainFigures.Strength(factor) : factor switch
     {
         double.NaN => "?",
         >= 1000 => $">{signs.Times}999",

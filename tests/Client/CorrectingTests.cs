@@ -80,7 +80,7 @@ public sealed class CorrectingTests
     [Fact]
     public void Closing_line_cannot_be_corrected_and_says_so()
     {
-        using var server = Samples.Server().Get($"/v1/vehicles/{Samples.VehicleId}/record", Samples.Record with { Lines = [new("closing", Samples.ComplaintId, 2, "2026-06-02", "Complaint closed: cured. Fuel pump fitted", null, Samples.ComplaintId, null)] });
+        using var server = Samples.Server().Get($"/v1/vehicles/{Samples.VehicleId}/record", Samples.Record with { Lines = [new("closing", Samples.ComplaintId, 2, "2026-06-02", "Complaint closed: resolved. Fuel pump fitted", null, Samples.ComplaintId, null)] });
         using ScreenHost host = new(server.Address);
         FormScreenTests.OpenRecord(host);
         host.Type("u");

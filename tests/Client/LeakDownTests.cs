@@ -22,7 +22,7 @@ public sealed class LeakDownTests
         Samples.Head("lea-1"), Samples.VehicleId, Samples.ComplaintId, "return-shut", "Return shut", Noon, "bar", "ins-1", null, null, null, "unknown", null, "running", null, 0, null, ["Eyes covered."]);
 
     public static LeakOutlook Outlook { get; } = new(
-        4, 2, "bar", 10, 2, "from memory", 12, 0.02, "stop-fails", "98 % sure that it will be below 2 bar at 10 min: you may stop.", 0.02, "a check more",
+        4, 2, "bar", 10, 2, "from memory", 12, 0.02, "stop-fails", "Almost certain that it will be below 2 bar after 10 minutes: you may stop.", 0.02, "a check more",
         new(10, 0.6, 0.9, 1.3, 2.9), [new(0, 3, 3.1, 3.2, 3.1), new(5, 1.5, 1.7, 1.9, 3), new(10, 0.6, 0.9, 1.3, 2.9)],
         [new("steady-seep", "a steady seep", 0.9), new("store-lost", "the store is lost", 0.05)], new(8, 6.5, 10),
         [new("seep", "a seep", 0.9, new(8, 6.5, 10)), new("settle", "a lost store", 0.1, new(30, 20, 60))], [0.01, 0.04, 0.45, 0.5], 0.05, 0.01);
@@ -81,7 +81,7 @@ public sealed class LeakDownTests
         host.WaitFor("you may stop");
         var sent = server.Sent("POST", Readings).Single()["readings"]![0]!;
         Assert.Equal((1.5, 2.6), ((double)sent["minutes"]!, (double)sent["pressure"]!["value"]!));
-        Assert.Contains("Shape: a steady seep (90 %); falls to 37 % in 8 min", host.Text, StringComparison.Ordinal);
+        Assert.Contains("Shape: a steady seep (about nine in ten); falls to a third in 6 to 10", host.Text, StringComparison.Ordinal);
         Assert.Contains("01:37 since the pump stopped", host.Text, StringComparison.Ordinal);
         Assert.Contains("CAUTION", host.Text, StringComparison.Ordinal);
     }

@@ -111,7 +111,7 @@ public sealed class PlainTests
     {
         var path = $"/v1/complaints/{Samples.ComplaintId}/close";
         using var server = Samples.Server().Post(path, Samples.Complaint);
-        var (code, _, errors) = await Run(server.Address, "close", "Restarts", "--result", "cured", "--causes", "regulator-seal.leaking", "--proved-by", "fin-1");
+        var (code, _, errors) = await Run(server.Address, "close", "Restarts", "--result", "resolved", "--causes", "regulator-seal.leaking", "--proved-by", "fin-1");
         Assert.True(code == ExitCodes.Done, errors);
         var sent = server.Sent("POST", path).Single();
         Assert.Equal("regulator-seal", (string?)sent["causes"]![0]!["component"]);

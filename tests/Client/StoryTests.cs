@@ -42,7 +42,7 @@ public sealed class StoryTests
         Fill(api, host, "e", "Close the complaint", "Closed:", Key.Tab, Key.Enter, "system pressure regulator", Key.Enter, Key.Tab, Key.Enter, "2.6", Key.Enter, Key.Tab);
         host.WaitFor("Likely now:");
         host.Press(Key.Esc);
-        var record = host.WaitFor("Complaint closed: cured");
+        var record = host.WaitFor("Complaint closed: resolved");
         Assert.All(["2.6 bar after 10 min", "System pressure regulator fitted", "held", "0.8 bar", "4.9 bar", "Fuel pump fitted", "Injectors"], text => Assert.Contains(text, record, StringComparison.Ordinal));
     }
 
@@ -68,7 +68,7 @@ public sealed class StoryTests
         await Say(api, "add", "work", "Old", "--date", "today", "--at", "now", "--action", "fitted", "--components", "System pressure regulator", "--quality", "new");
         var proof = await Say(api, "add", "finding", "Restarts", "--check", "leak-down-whole", "--points", "10: 2.6 bar", "--instrument", "Red");
         var id = proof[(proof.LastIndexOf('[') + 1)..proof.LastIndexOf(']')];
-        await Say(api, "close", "Restarts", "--result", "cured", "--causes", "System pressure regulator", "--proved-by", id);
+        await Say(api, "close", "Restarts", "--result", "resolved", "--causes", "System pressure regulator", "--proved-by", id);
         Assert.Contains("closed", await Say(api, "show", "Old"), StringComparison.OrdinalIgnoreCase);
         Assert.Contains("Archived", await Say(api, "archive", "Old", "--reason", "sold"), StringComparison.Ordinal);
         Assert.DoesNotContain("Old hatch", await Say(api, "list"), StringComparison.Ordinal);

@@ -50,7 +50,7 @@ public sealed class WhatIfScreenTests
         host.Type("v");
         Assert.Contains("▸ Check: Return shut", host.WaitFor("Type to narrow"), StringComparison.Ordinal);
         host.Press(Key.Enter);
-        Assert.Contains("held (60 %): Pressure regulator seal 80 %", host.WaitFor("3 of 3"), StringComparison.Ordinal);
+        Assert.Contains("held (about three in five): Pressure regulator seal 80 %", host.WaitFor("3 of 3"), StringComparison.Ordinal);
         host.Press(Key.CursorDown, Key.CursorDown, Key.Enter);
         host.WaitFor("tried   Return shut: fell fast");
         host.WaitUntil(() => host.Desk.Top.Pending == 0, "the effect");

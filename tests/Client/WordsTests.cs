@@ -68,7 +68,7 @@ public sealed class WordsTests
     [InlineData(1, "x1")]
     [InlineData(1e9, ">x999")]
     [InlineData(0, "</999")]
-    public void Factor_reads_as_times_or_divided(double factor, string text) => Assert.Equal(text, Figures.Factor(factor, Signs.Plain));
+    public void Factor_reads_as_times_or_divided(double factor, string text) => Assert.Equal(text, Figures.Factor(factor, PlainFigures.Percent, Signs.Plain));
 
     [Theory]
     [InlineData("4.9", true, 4.9)]

@@ -49,16 +49,16 @@ public sealed class ComplaintTests : IDisposable
         var complaint = await host.Complaint(car);
         var proof = await host.Post($"/v1/complaints/{complaint}/findings", new { at = "2026-06-15T11:00:00Z", check = "leak-down-whole", outcome = "hold" });
 
-        var closed = await host.Post($"/v1/complaints/{complaint}/close", new { at = "2026-06-15T11:30:00Z", result = "cured", causes = new[] { new { component = "regulator", mode = "seal-leaks" } }, provedBy = new[] { proof.Id } });
+        var closed = await host.Post($"/v1/complaints/{complaint}/close", new { at = "2026-06-15T11:30:00Z", result = "resolved", causes = new[] { new { component = "regulator", mode = "seal-leaks" } }, provedBy = new[] { proof.Id } });
 
         Assert.Equal(HttpStatusCode.OK, closed.Status);
-        Assert.Equal("cured", closed.Body.GetProperty("closed").GetProperty("result").GetString());
+        Assert.Equal("resolved", closed.Body.GetProperty("closed").GetProperty("result").GetString());
         object more = new { at = "2026-06-15T11:40:00Z", @event = "misfire", outcome = "absent" };
         Assert.Equal("closed", (await host.Post($"/v1/complaints/{complaint}/findings", more)).Code);
         Assert.Equal("closed", (await host.Put($"/v1/findings/{proof.Id}", more)).Code);
         Assert.Equal("closed", (await host.Put($"/v1/complaints/{complaint}", new { title = "x", since = "2026" })).Code);
         var record = await host.Get($"/v1/vehicles/{car}/record");
-        Assert.Contains("Complaint closed: cured; cause: System pressure regulator (seal leaks at rest)", record.Text, StringComparison.Ordinal);
+        Assert.Contains("Complaint closed: resolved; cause: System pressure regulator (seal leaks at rest)", record.Text, StringComparison.Ordinal);
         Assert.Equal("0", record.Body.GetProperty("vehicle").GetProperty("openComplaints").ToString());
     }
 
@@ -80,7 +80,7 @@ public sealed class ComplaintTests : IDisposable
         Assert.Equal(
             ["/result unknown", "/at impossible-date", "/causes/0/component unknown", "/causes/1/mode unknown", "/causes/2/mode unsuitable", "/provedBy/0 unknown"],
             refused.Faults);
-        Assert.Equal(["/causes required"], (await host.Post($"/v1/complaints/{complaint}/close", new { at = "2026-06-15T11:00:00Z", result = "cured", causes = Array.Empty<object>(), provedBy = Array.Empty<string>() })).Faults);
+        Assert.Equal(["/causes required"], (await host.Post($"/v1/complaints/{complaint}/close", new { at = "2026-06-15T11:00:00Z", result = "resolved", causes = Array.Empty<object>(), provedBy = Array.Empty<string>() })).Faults);
         Assert.Equal(HttpStatusCode.OK, (await host.Post($"/v1/complaints/{complaint}/close", new { at = "2026-06-15T11:00:00Z", result = "gone-by-itself", causes = Array.Empty<object>(), provedBy = Array.Empty<string>() })).Status);
     }
 
@@ -107,13 +107,13 @@ public sealed class ComplaintTests : IDisposable
         var (complaint, other) = (await host.Complaint(car), await host.Complaint(car));
         object seal = new { component = "regulator", mode = "seal-leaks" };
 
-        Assert.Equal(["/causes/1 unsuitable"], (await Close(complaint, "cured", seal, seal)).Faults);
-        Assert.Equal(HttpStatusCode.OK, (await Close(complaint, "cured", seal, new { component = "elsewhere" })).Status);
-        var closed = await Close(other, "cured", seal, new { component = "regulator", mode = "stuck-high" });
+        Assert.Equal(["/causes/1 unsuitable"], (await Close(complaint, "resolved", seal, seal)).Faults);
+        Assert.Equal(HttpStatusCode.OK, (await Close(complaint, "resolved", seal, new { component = "elsewhere" })).Status);
+        var closed = await Close(other, "resolved", seal, new { component = "regulator", mode = "stuck-high" });
 
         Assert.Equal(2, closed.Body.GetProperty("closed").GetProperty("causes").GetArrayLength());
         var record = (await host.Get($"/v1/vehicles/{car}/record")).Text;
-        Assert.Contains("cured; cause: System pressure regulator (seal leaks at rest), Something that this model does not cover", record, StringComparison.Ordinal);
+        Assert.Contains("resolved; cause: System pressure regulator (seal leaks at rest), Something that this model does not cover", record, StringComparison.Ordinal);
     }
 
     [Fact]

@@ -22,7 +22,7 @@ public sealed class LeakDownTests : IDisposable
 
         var analysis = last.Body.GetProperty("analysis");
         Assert.Equal("stop-fails", analysis.GetProperty("verdict").GetString());
-        Assert.EndsWith("sure that it will be below 1.7 bar at 10 min: you may stop.", analysis.GetProperty("says").GetString(), StringComparison.Ordinal);
+        Assert.EndsWith(" that it will be below 1.7 bar after 10 minutes: you may stop.", analysis.GetProperty("says").GetString(), StringComparison.Ordinal);
         Assert.InRange(analysis.GetProperty("tau").GetProperty("median").GetDouble(), 2.5, 5);
         Assert.Equal("steady-seep", analysis.GetProperty("shapes")[0].GetProperty("shape").GetString());
         Assert.DoesNotContain((await host.Get($"/v1/complaints/{complaint}/findings")).Body.EnumerateArray(), f => f.GetProperty("check").ValueKind != JsonValueKind.Null);

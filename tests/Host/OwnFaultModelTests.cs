@@ -94,6 +94,25 @@ public sealed class OwnFaultModelTests
         Assert.Contains(reason, refused.GetProperty("reasons")[0].GetString(), StringComparison.Ordinal);
     }
 
+    [Theory]
+    [InlineData(false)]
+    [InlineData(true)]
+    public async Task Own_model_of_before_events_is_refused_and_told_what_to_rename(bool elsewhere)
+    {
+        using ApiHost host = new(own: Mine(m =>
+        {
+            var holder = elsewhere ? m["elsewhere"]! : m;
+            var cells = holder["cells"]!.DeepClone();
+            holder.AsObject().Remove("cells");
+            holder["symptoms"] = cells;
+        }));
+
+        var refused = Assert.Single((await host.Get("/v1/refused-fault-models")).Body.EnumerateArray());
+
+        Assert.Equal("mine", refused.GetProperty("id").GetString());
+        Assert.Matches("model.json, line [1-9][0-9]*: \"symptoms\" is called \"cells\" now. Rename it", refused.GetProperty("reasons")[0].GetString());
+    }
+
     [Fact]
     public async Task Own_model_with_the_id_of_ours_is_refused()
     {

@@ -11,7 +11,7 @@ public sealed class SettingsTests : IDisposable
     {
         var settings = await host.Get("/v1/settings");
 
-        Assert.Equal("""{"currency":"EUR","labourRate":60,"toolsAtHand":null,"units":{"pressure":"bar","temperature":"°C","distance":"km"},"locale":"en"}""", settings.Text);
+        Assert.Equal("""{"currency":"EUR","labourRate":60,"toolsAtHand":null,"units":{"pressure":"bar","temperature":"°C","distance":"km"},"locale":"en","figures":"words"}""", settings.Text);
         Assert.Equal("\"0\"", settings.ETag);
     }
 
@@ -27,12 +27,28 @@ public sealed class SettingsTests : IDisposable
         Assert.Equal(HttpStatusCode.NotModified, (await host.Get("/v1/settings", "\"1\"")).Status);
     }
 
+    [Theory]
+    [InlineData("words", "about one in")]
+    [InlineData("percent", " % chance that")]
+    [InlineData("odds", "odds of 1 to ")]
+    public async Task Settings_choose_how_answers_say_chances(string figures, string said)
+    {
+        var complaint = await host.Complaint(await host.Vehicle());
+        await host.Put("/v1/settings", new { currency = "EUR", labourRate = 60, toolsAtHand = (string[]?)null, units = new { pressure = "bar" }, locale = "en", figures });
+
+        var answer = (await host.Get($"/v1/complaints/{complaint}/assessment")).Body;
+
+        Assert.Equal(figures, answer.GetProperty("figures").GetString());
+        Assert.Contains(said, answer.GetProperty("ranking")[0].GetProperty("sentence").GetString(), StringComparison.Ordinal);
+        Assert.Equal(figures, (await host.Get($"/v1/complaints/{complaint}/advice")).Member("figures"));
+    }
+
     [Fact]
     public async Task Settings_with_faults_are_refused_with_all_of_them()
     {
-        var refused = await host.Put("/v1/settings", new { currency = "euro", labourRate = -1, toolsAtHand = new[] { "multimetre" }, units = new { pressure = "ohm", colour = "red" }, locale = "english!" });
+        var refused = await host.Put("/v1/settings", new { currency = "euro", labourRate = -1, toolsAtHand = new[] { "multimetre" }, units = new { pressure = "ohm", colour = "red" }, locale = "english!", figures = "guesses" });
 
-        Assert.Equal(["/currency unknown", "/labourRate out-of-range", "/toolsAtHand/0 unknown", "/units/pressure wrong-unit", "/units/colour unknown", "/locale unknown"], refused.Faults);
+        Assert.Equal(["/currency unknown", "/labourRate out-of-range", "/toolsAtHand/0 unknown", "/units/pressure wrong-unit", "/units/colour unknown", "/locale unknown", "/figures unknown"], refused.Faults);
     }
 
     [Fact]

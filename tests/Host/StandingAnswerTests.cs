@@ -1,4 +1,5 @@
 using System.Net;
+using System.Text;
 using System.Text.Json;
 
 namespace FuelHistory.Tests.Host;
@@ -7,6 +8,9 @@ namespace FuelHistory.Tests.Host;
 public sealed class StandingAnswerTests : IDisposable
 {
     private const string At = "2026-06-15T10:00:00Z";
+
+    /// <summary>What a phone takes at once.</summary>
+    private const int MostBytes = 20_000;
 
     private readonly ApiHost host = new();
 
@@ -96,10 +100,49 @@ public sealed class StandingAnswerTests : IDisposable
 
         var (few, all) = (await real.Get($"/v1/complaints/{complaint}/assessment"), await real.Get($"/v1/complaints/{complaint}/assessment?reasons=all"));
 
-        Assert.InRange(few.Text.Length, 100, 20_000);
+        Assert.InRange(Encoding.UTF8.GetByteCount(few.Text), 100, MostBytes);
         Assert.InRange(Ranked(few.Body).Count, 3, 12);
         Assert.True(Ranked(all.Body).Count > 20);
         Assert.NotEqual(few.ETag is null, all.ETag is not null);
+    }
+
+    [Fact]
+    public async Task Short_assessment_of_the_demo_car_stays_small()
+    {
+        using ApiHost real = new(realModels: true);
+        await FuelHistory.Host.Demo.Fill(real.Address, DateOnly.FromDateTime(real.Clock.Now.Date));
+        var car = (await real.Get("/v1/vehicles")).Body.EnumerateArray().First(v => v.GetProperty("openComplaints").GetInt32() > 0).GetProperty("entry").GetProperty("id").GetString();
+        var complaint = (await real.Get($"/v1/vehicles/{car}/complaints")).Body.EnumerateArray().First(c => c.GetProperty("closed").ValueKind == JsonValueKind.Null).GetProperty("entry").GetProperty("id").GetString();
+
+        Assert.InRange(Encoding.UTF8.GetByteCount((await real.Get($"/v1/complaints/{complaint}/assessment")).Text), 100, MostBytes);
+    }
+
+    [Fact]
+    public async Task Short_assessment_of_six_events_and_many_findings_stays_small()
+    {
+        using ApiHost real = new(realModels: true);
+        var car = await real.Vehicle("continuous-mechanical");
+        string[] events = ["hard-start", "stalls", "rough-idle", "lacks-power", "surges", "fuel-smell"];
+        var made = await real.Post($"/v1/vehicles/{car}/complaints", new { title = "Everything", since = "2026-05", events = events.Select(e => new { @event = e, answer = "present" }), onset = "slowly" });
+        Assert.True(made.Status == HttpStatusCode.Created, made.Text);
+        object[] found =
+        [
+            new { at = At, check = "system-pressure", reading = new { value = 4.2, unit = "bar" } },
+            new { at = At, check = "leak-down-whole", points = new[] { new { minutes = 1, pressure = new { value = 2.1, unit = "bar" } }, new { minutes = 5, pressure = new { value = 0.3, unit = "bar" } } } },
+            new { at = At, trial = new { @do = "another", component = "pump-relay" }, outcome = "same" },
+            new { at = At, component = "filter", outcome = "good", how = "seen" },
+            new { at = At, own = new { direction = "for", strength = "clearly", side = "fuel-supply", words = "it smells lean and the pump sings when the tank is low" } },
+        ];
+        foreach (var one in found)
+        {
+            var answer = await real.Post($"/v1/complaints/{made.Id}/findings", one);
+            Assert.True(answer.Status == HttpStatusCode.Created, answer.Text);
+        }
+
+        var text = (await real.Get($"/v1/complaints/{made.Id}/assessment")).Text;
+
+        Assert.InRange(Encoding.UTF8.GetByteCount(text), 100, MostBytes);
+        Assert.Equal(6, JsonDocument.Parse(text).RootElement.GetProperty("items").EnumerateArray().Count(i => i.GetProperty("kind").GetString() == "event"));
     }
 
     public void Dispose() => host.Dispose();

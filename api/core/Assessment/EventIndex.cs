@@ -87,18 +87,6 @@ internal sealed class EventIndex
         }
     }
 
-    /// <summary>Cells that agree with what was told; a side left open agrees with all.</summary>
-    public ulong With(IReadOnlyCollection<string> when, IReadOnlyCollection<string> then)
-    {
-        ulong cells = 0;
-        for (int c = 0; c < Cells.Length; c++)
-        {
-            cells |= Cells[c].Agrees(when, then) ? 1UL << c : 0;
-        }
-
-        return cells;
-    }
-
     public static IEnumerable<EventIndex> Of(ModelIndex index)
     {
         var sources = index.Model.Events.ToDictionary(e => e.Id);
@@ -106,29 +94,19 @@ internal sealed class EventIndex
             .Select((g, i) => new EventIndex(index, i, g.Key, sources.GetValueOrDefault(g.Key), [.. g]));
     }
 
-    public static (EventIndex, ulong)? Told(ModelIndex index, string id, IReadOnlyCollection<string> when, IReadOnlyCollection<string> then)
+    /// <summary>What <see cref="ToldEvent"/> makes of it, as bits; null where the model has no such event, or no such cell of it.</summary>
+    public static (EventIndex, ulong)? Told(ModelIndex index, string id, IReadOnlyCollection<string> when, IReadOnlyCollection<string> then) =>
+        ToldEvent.Of(index.Model, id, when, then) is { Meant.Count: > 0 } told && index.Event(told.Event) is EventIndex found ? (found, found.Bits(told.Meant)) : null;
+
+    private ulong Bits(IReadOnlyList<EventCell> meant)
     {
-        if (index.Event(id) is EventIndex named)
+        ulong cells = 0;
+        foreach (EventCell cell in meant)
         {
-            ulong cells = named.With(when, then);
-            return cells == 0 ? null : (named, cells);
+            cells |= 1UL << Array.IndexOf(Cells, cell);
         }
 
-        foreach (EventIndex source in index.Events)
-        {
-            if (source.Source?.Formerly.GetValueOrDefault(id) is Facets meant)
-            {
-                return (source, source.With(meant.When, meant.Then));
-            }
-
-            int cell = Array.FindIndex(source.Cells, c => c.Id == id);
-            if (cell >= 0)
-            {
-                return (source, 1UL << cell);
-            }
-        }
-
-        return null;
+        return cells;
     }
 
     private static GateGroup ElsewhereGate(ModelIndex index, EventCell cell)

@@ -1,3 +1,5 @@
+using FuelHistory.Core.FaultModels;
+
 namespace FuelHistory.Core.Assessment;
 
 /// <summary>Which single finding, had it come out otherwise, would put another component first (MODEL.md 8). All other outcomes of all findings
@@ -74,7 +76,7 @@ internal static class Flips
         if (finding.Trial is not null)
         {
             string result = ((TrialResult)other.Outcome).ToString().ToLowerInvariant();
-            return (result, result);
+            return (result, CommonWords.Title(CommonWords.TrialResults, result));
         }
 
         string[] words = finding.Event is not null ? ["absent", "present"] : ["good", "bad"];

@@ -28,13 +28,7 @@ internal static class TrialAdvisor
         }
     }
 
-    private static string Title(TrialResult result) => result switch
-    {
-        TrialResult.Ended => "the trouble ended",
-        TrialResult.Better => "better, not ended",
-        TrialResult.Same => "no change",
-        _ => "worse",
-    };
+    private static string Title(TrialResult result) => CommonWords.Title(CommonWords.TrialResults, result.ToString().ToLowerInvariant());
 
     /// <summary>Null where no suspect is touched by the trial.</summary>
     private static Prospect? Foresee(Situation situation, Suspects suspects, Trial trial)

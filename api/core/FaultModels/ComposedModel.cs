@@ -30,7 +30,7 @@ public sealed partial class ComposedModel
     {
         try
         {
-            return _whole.Deserialize<FaultModel>(FaultModelReader.Strict)!;
+            return FaultModelComposer.Today(_whole, _placed).Deserialize<FaultModel>(FaultModelReader.Strict)!;
         }
         catch (JsonException e)
         {

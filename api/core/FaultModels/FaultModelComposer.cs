@@ -28,6 +28,20 @@ public static class FaultModelComposer
         return new ComposedModel(model.Name, whole, placed) { BaseId = baseId };
     }
 
+    /// <summary>The form of before events had cells; each entry of it is what an entry of cells is now.</summary>
+    internal static JsonObject Today(JsonObject text, PlacedJson placed)
+    {
+        foreach (JsonObject holder in new[] { text, text["elsewhere"] as JsonObject }.OfType<JsonObject>())
+        {
+            if (holder["symptoms"] is JsonNode old)
+            {
+                throw new FaultModelException($"{placed.Of(old) ?? placed.Of(holder)!}: \"symptoms\" is called \"cells\" now. Rename it, also under \"elsewhere\", and write \"cell:\" for \"symptom:\" under \"leaveOut\"; the entries may stay as they are, each is then an event of its own.");
+            }
+        }
+
+        return text;
+    }
+
     private static JsonObject Whole(JsonObject own, IReadOnlyDictionary<string, ModelText> pieces, PlacedJson placed, bool isBase, ref string? baseId)
     {
         var includes = Taken(own, "include", placed);
@@ -37,7 +51,7 @@ public static class FaultModelComposer
         JsonObject whole = [];
         foreach ((string id, Place place) in includes)
         {
-            JsonObject piece = placed.Read(Asked(id, place, pieces));
+            JsonObject piece = Today(placed.Read(Asked(id, place, pieces)), placed);
             if (ModelEntries.Text(piece["schema"]) != ModelSchema)
             {
                 Join(whole, Piece(id, piece, placed), placed);

@@ -26,7 +26,7 @@ public static partial class FaultModelLinter
 
             foreach (string action in mode.CuredBy.Keys.Where(a => !component.Work.Any(w => w.Action == a)))
             {
-                yield return new LintNote("action-kind", $"{path}.curedBy.{action}", $"Cured by '{action}', but the component's work has no such action. Add its minutes and parts cost.");
+                yield return new LintNote("action-kind", $"{path}.curedBy.{action}", $"Put right by '{action}', but the component's work has no such action. Add its minutes and parts cost.");
             }
         }
     }

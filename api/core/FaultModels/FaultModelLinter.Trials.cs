@@ -2,18 +2,14 @@ namespace FuelHistory.Core.FaultModels;
 
 public static partial class FaultModelLinter
 {
-    private static readonly string[] Doings = ["another", "bypass", "unplug", "touch", "extra-fuel"];
-
     /// <summary>What is done to a part, not to conditions alone.</summary>
     private static readonly string[] DoneToParts = ["another", "unplug", "touch"];
 
     private static readonly string[] StandIns = ["new", "newUnbranded", "rebuilt", "used", "unknown"];
 
-    private static readonly string[] TrialResults = ["ended", "better", "same", "worse"];
+    private static readonly string[] Doings = CommonWords.Ids(CommonWords.Doings), TrialResults = CommonWords.Ids(CommonWords.TrialResults);
 
-    private static readonly string[] CarSides = ["fuel-supply", "metering", "ignition", "electrical", "air", "engine"];
-
-    private static readonly string[] Onsets = ["suddenly", "slowly", "since-work", "since-refuelling", "since-washing", "since-standing"];
+    private static readonly string[] CarSides = CommonWords.Ids(CommonWords.Sides), Onsets = CommonWords.Ids(CommonWords.Onsets);
 
     private static IEnumerable<LintNote> TrialIds(FaultModel model, Func<string, bool> component, Func<string, bool> condition, Func<string, bool> tool) =>
     [

@@ -37,7 +37,7 @@ internal static class FeatureServices
         services.AddSingleton<AdoptionRules>();
         services.AddSingleton<InstrumentStore>().AddSingleton<InstrumentRules>();
         services.AddSingleton<ComplaintStore>().AddSingleton<ComplaintRules>();
-        services.AddSingleton<FindingStore>().AddSingleton<FindingRules>();
+        services.AddSingleton<FindingStore>().AddSingleton<FindingRules>().AddSingleton<FindingConflicts>();
         services.AddSingleton<SetAsideStore>().AddSingleton<SetAsideRules>();
         services.AddSingleton<SettingsStore>();
         services.AddSingleton<RecordLines>().AddSingleton<Reports>();

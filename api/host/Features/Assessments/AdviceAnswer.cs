@@ -7,7 +7,7 @@ using FuelHistory.Host.Features.Records;
 namespace FuelHistory.Host.Features.Assessments;
 
 /// <summary>What to do next, in the words of the fault model.</summary>
-internal sealed class AdviceAnswer(FaultModel model, string currency)
+internal sealed class AdviceAnswer(FaultModel model, Gathered gathered)
 {
     private const string Elsewhere = "elsewhere";
 
@@ -19,9 +19,9 @@ internal sealed class AdviceAnswer(FaultModel model, string currency)
         FaultModel model = gathered.Car.Model;
         Advice bare = new(
             gathered.Complaint.Entry.Id, asOf.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture), knownAt, model.Id, model.Revision, "answered", true, [], null,
-            gathered.Currency)
-        { StopNotes = Stops.Of(gathered, id => AssessmentAnswer.Texts(gathered).GetValueOrDefault(id, id)) };
-        AdviceAnswer words = new(model, gathered.Currency);
+            gathered.Currency, gathered.Figures)
+        { StopNotes = Stops.Of(gathered, new AnswerTexts(gathered).Entry) };
+        AdviceAnswer words = new(model, gathered);
         return result switch
         {
             AdviceAnswered a => bare with { Exact = a.Exact, NextChecks = [.. a.NextChecks.Select(words.Of)], Plan = words.Plan(a) },
@@ -55,17 +55,17 @@ internal sealed class AdviceAnswer(FaultModel model, string currency)
         {
             var saving = best.Saving < 0.5 ? "less than 1" : FormattableString.Invariant($"about {best.Saving:0}");
             var title = best.Trial ? Sentences.TrialTitle(model, best.Check) : Sentences.Check(model, best.Check);
-            return $"{(best.Trial ? "Try" : "Check")} first: {title} saves {saving} {currency} of what is to be expected.";
+            return $"{(best.Trial ? "Try" : "Check")} first: {title} saves {saving} {gathered.Currency} of what is to be expected.";
         }
 
         if (a.Resolved > LikelyResolved)
         {
-            return $"The complaint is resolved, {Chance.Of(a.Resolved)}: repeat the check that failed and ask for its events, then close it.";
+            return $"It is {PlainFigures.Chance(a.Resolved, gathered.Figures)} that the work done has put it right: repeat the check that failed and look for what the car did, then close the complaint.";
         }
 
         return order.Steps.Count == 0
             ? "Neither a check nor a repair here is worth its cost: a specialist's day is the cheaper way."
-            : $"No further check is worth its time: begin with {Component(order.Steps[0].Component)}, then repeat the check that failed.";
+            : $"No further check is worth its time: begin with the {Sentences.Low(Component(order.Steps[0].Component))}, then repeat the check that failed.";
     }
 
     private string Component(string id) => id == Elsewhere ? model.Elsewhere.Title : Sentences.Component(model, id);

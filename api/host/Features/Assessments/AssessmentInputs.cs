@@ -23,7 +23,7 @@ namespace FuelHistory.Host.Features.Assessments;
 /// <summary>The record as the computation needs it, with the entries themselves for putting the answer into words.</summary>
 public sealed record Gathered(
     Car Car, ModelInUse InUse, Complaint Complaint, AssessmentInput Input, IReadOnlyList<Finding> Findings, IReadOnlyList<Work> Work,
-    IReadOnlyList<LayUp> LayUps, IReadOnlyList<Incident> Incidents, string Currency);
+    IReadOnlyList<LayUp> LayUps, IReadOnlyList<Incident> Incidents, string Currency, string Figures);
 
 /// <summary>Gathers what had happened by a day, as far as it was recorded by an instant.</summary>
 public sealed class AssessmentInputs(
@@ -94,7 +94,7 @@ public sealed class AssessmentInputs(
         };
         var fact = facts.Of(complaint);
         AssessmentInput input = new(record, fact, asOf, (double)now.LabourRate / 60, now.ToolsAtHand?.ToHashSet(), SetAside: setAsides.Standing(connection, car, asOf, until));
-        return new Gathered(car, inUse, complaint, input, found, work, stood, happened, now.Currency);
+        return new Gathered(car, inUse, complaint, input, found, work, stood, happened, now.Currency, now.Figures);
     }
 
     private static T? Known<T>(IReadOnlyList<T> versions, Func<T, EntryHead> head, DateTimeOffset? knownAt) where T : class =>

@@ -44,7 +44,7 @@ public sealed class PresentAnswers(
         if (asked == Asked.Leaders)
         {
             var (refused, whole) = await Find(Asked.Everything, complaintId, day, knownAt, stop);
-            return refused is not null ? (refused, null) : (null, Keep(of, tag, Written(Leading.Of(Read<Assessment>(whole!)))));
+            return refused is not null ? (refused, null) : (null, Keep(of, tag, Leading.Of(Read<Assessment>(whole!), Written)));
         }
 
         // who asks for the same meanwhile waits for it, and finds it kept

@@ -74,7 +74,7 @@ internal static class LeakChart
         var (first, last) = (standing[0], standing[^1]);
         var fall = $"The pressure went from {Text(first)} to {Text(last)} in {standing.Count} readings.";
         return view.Analysis is { Shapes: [var shape, ..] } a
-            ? string.Create(CultureInfo.InvariantCulture, $"{fall} {a.Says} Likeliest shape: {shape.Words} ({shape.Probability:0 %}). Time constant {a.Tau.Median:0.#} min ({a.Tau.Low:0.#} to {a.Tau.High:0.#}).")
+            ? $"{fall} {a.Says} Likeliest shape: {shape.Words} ({PlainFigures.Chance(shape.Probability, a.Figures)}); {a.Tau.Words()}."
             : fall;
     }
 

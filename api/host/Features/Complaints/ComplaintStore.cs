@@ -91,6 +91,9 @@ public sealed class ComplaintStore : IEntryStore<ComplaintContent, Complaint>
 
     internal sealed record Row
     {
+        /// <summary>What earlier releases wrote for resolved; what is stored is never changed.</summary>
+        private const string Earlier = "cured";
+
         public string EntryId { get; init; } = "";
         public long Version { get; init; }
         public string RecordedAt { get; init; } = "";
@@ -119,7 +122,7 @@ public sealed class ComplaintStore : IEntryStore<ComplaintContent, Complaint>
             Times.Read(OpenedAt, OpenedOffset), Note, Closing, ClosedModel is null ? null : new UsedFaultModel(ClosedModel, ClosedRevision!), Main, Onset);
 
         private Closing? Closing => ClosedAt is null ? null : new(
-            Times.Read(ClosedAt, ClosedOffset ?? 0), Result!, Lists.Read<IReadOnlyList<ConfirmedCause>>(Causes!),
+            Times.Read(ClosedAt, ClosedOffset ?? 0), Result is Earlier ? "resolved" : Result!, Lists.Read<IReadOnlyList<ConfirmedCause>>(Causes!),
             Lists.Read<IReadOnlyList<string>>(ProvedBy!), ClosingNote);
     }
 }

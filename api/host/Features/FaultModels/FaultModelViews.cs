@@ -23,25 +23,13 @@ internal static class FaultModelViews
         [.. model.Incidents.Select(i => new NamedThing(i.Id, i.Title))],
         [.. model.Sources.Select(s => new SourceView(s.Key, s.Value.Kind, s.Value.Cite))],
         [.. model.Trials.Select(t => new TrialView(t.Id, t.Title, t.Do, t.Component, t.Minutes, t.SetupMinutes, t.Tools, t.Hazard, t.Cautions, t.Steps, Cited(model, t.Source)))],
-        Sides,
-        Onsets)
+        Named(CommonWords.Sides),
+        Named(CommonWords.Onsets))
     {
         Options = [.. model.Options.Select(o => new OptionView(o.Id, o.Title, o.Ask, [.. o.Choices.Select(c => new NamedThing(c.Id, c.Title))]))],
     };
 
-    /// <summary>Sides of the car that an observation of one's own may speak of.</summary>
-    public static IReadOnlyList<NamedThing> Sides { get; } =
-    [
-        new("fuel-supply", "Fuel supply"), new("metering", "Metering of the fuel"), new("ignition", "Ignition"),
-        new("electrical", "Electrical feed"), new("air", "Air"), new("engine", "The engine itself"),
-    ];
-
-    /// <summary>How a trouble may have come about.</summary>
-    public static IReadOnlyList<NamedThing> Onsets { get; } =
-    [
-        new("suddenly", "Suddenly"), new("slowly", "Slowly, over weeks or years"), new("since-work", "Since work was done"),
-        new("since-refuelling", "Since refuelling"), new("since-washing", "After washing or rain"), new("since-standing", "After standing for long"),
-    ];
+    private static IReadOnlyList<NamedThing> Named(IReadOnlyList<Facet> words) => [.. words.Select(w => new NamedThing(w.Id, w.Title))];
 
     private static EventView Of(FaultModel model, string id, EventCell[] cells)
     {

@@ -7,7 +7,7 @@ using FuelHistory.Host.Validation;
 
 namespace FuelHistory.Host.Features.Findings;
 
-public sealed class FindingRules(ComplaintStore complaints, InstrumentStore instruments, FindingStore findings)
+public sealed class FindingRules(ComplaintStore complaints, InstrumentStore instruments, FindingConflicts conflicts)
 {
     public Refused? Check(Step step, NewFinding input, string? complaintId)
     {
@@ -17,11 +17,9 @@ public sealed class FindingRules(ComplaintStore complaints, InstrumentStore inst
         }
 
         Content(step, input);
-        if (input.Own is { } own)
+        if (complaintId is not null && step.Faults.None)
         {
-            var before = findings.OfVehicle(step.Session.Connection, step.Car!)
-                .Where(f => f.ComplaintId == complaintId && f.Entry.VoidReason is null && f.Entry.Id != step.Present?.EntryId);
-            TrialRules.Check(step.Faults, step.Car!, own, input.Outcome, before);
+            conflicts.Check(step, input, complaintId);
         }
 
         return null;
@@ -59,14 +57,15 @@ public sealed class FindingRules(ComplaintStore complaints, InstrumentStore inst
             case { Event: { } told }:
                 Only(faults, input, readings: false, mode: false, "an event");
                 Outcome(faults, input.Outcome, $"the event \"{told}\"", EventRules.Answers);
-                new EventRules(model).Check(faults, "", "outcome", new EventAnswer(told, input.Outcome ?? "", input.When, input.Then));
+                EventRules.Check(faults, model, "", "outcome", new EventAnswer(told, input.Outcome ?? "", input.When, input.Then));
                 return null;
             case { Trial: { } trial }:
                 Only(faults, input, readings: false, mode: false, "a trial");
                 TrialRules.Check(faults, step.Car, trial, input.Outcome);
                 return null;
-            case { Own: not null }:
+            case { Own: { } own }:
                 Only(faults, input, readings: false, mode: false, "an observation of your own");
+                OwnRules.Check(faults, step.Car, own, input.Outcome);
                 return null;
             case { Check: { } former } when model.Trials.FirstOrDefault(t => t.Formerly.ContainsKey(former)) is { } trial:
                 FittedRules.MakesSense(faults, step.Car, "/check", trial.Id);
@@ -219,7 +218,7 @@ public sealed class FindingRules(ComplaintStore complaints, InstrumentStore inst
         Misplaced(faults, "/points", input.Points is not null, $"\"{check.Id}\" is answered with an outcome");
     }
 
-    private static void Misplaced(Faults faults, string pointer, bool there, string why)
+    internal static void Misplaced(Faults faults, string pointer, bool there, string why)
     {
         if (there)
         {

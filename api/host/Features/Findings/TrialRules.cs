@@ -1,42 +1,27 @@
 using FuelHistory.Contracts;
+using FuelHistory.Core.FaultModels;
 using FuelHistory.Host.Validation;
 
 namespace FuelHistory.Host.Features.Findings;
 
-/// <summary>What may be said of a trial, and of an observation of one's own.</summary>
+/// <summary>Whether something tried for a moment was told as the fault model can take it.</summary>
 internal static class TrialRules
 {
+    private const string ExtraFuel = "extra-fuel";
+
     public static void Check(Faults faults, Car car, TrialDone trial, string? outcome)
     {
-        if (trial.Trial is { } id)
-        {
-            if (faults.Known("/trial/trial", "trial", id, car.Model.Trials.Select(t => t.Id)))
-            {
-                FittedRules.MakesSense(faults, car, "/trial/trial", id);
-            }
-        }
-        else if (trial.Do is null || trial.Component is null)
-        {
-            faults.Required("/trial", "trial is incomplete; give trial (one of the fault model's), or do and component.");
-        }
-
-        if (trial.Trial is not null && (trial.Do is not null || trial.Component is not null))
-        {
-            faults.Add("/trial", Problems.Unsuitable, $"\"{trial.Trial}\" says already what was done and to what; leave do and component out.");
-        }
-
-        if (trial.Do is { } done)
-        {
-            faults.OneOf("/trial/do", done, "another", "bypass", "unplug", "touch", "extra-fuel");
-        }
-
-        if (trial.Component is { } component)
-        {
-            Part(faults, car, "/trial/component", component);
-        }
-
+        Done(faults, car, trial);
         faults.OneOf("/trial/standIn", trial.StandIn, "new", "new-unbranded", "rebuilt", "used", "unknown");
-        faults.OneOf("/outcome", outcome ?? "", "ended", "better", "same", "worse");
+        if (outcome is null)
+        {
+            faults.Required("/outcome", $"outcome is missing; for a trial it is one of {string.Join(", ", CommonWords.Ids(CommonWords.TrialResults))}.");
+        }
+        else
+        {
+            faults.OneOf("/outcome", outcome, CommonWords.Ids(CommonWords.TrialResults));
+        }
+
         if (trial.Back is { } back)
         {
             faults.OneOf("/trial/back", back, "came-back", "stayed-away");
@@ -47,44 +32,52 @@ internal static class TrialRules
         }
     }
 
-    /// <param name="before">Own observations of the complaint that count.</param>
-    public static void Check(Faults faults, Car car, OwnObservation own, string? outcome, IEnumerable<Finding> before)
+    private static void Done(Faults faults, Car car, TrialDone trial)
     {
-        faults.OneOf("/own/direction", own.Direction, "for", "against");
-        faults.OneOf("/own/strength", own.Strength, "slightly", "clearly", "strongly");
-        faults.Text("/own/words", own.Words, Lengths.Note, required: true);
-        if ((own.Component is null) == (own.Side is null))
+        switch (trial)
         {
-            faults.Required("/own", "An observation of your own speaks of one thing: give component or side.");
-        }
+            case { Trial: { } id, Do: null, Component: null }:
+                if (faults.Known("/trial/trial", "trial", id, car.Model.Trials.Select(t => t.Id)))
+                {
+                    FittedRules.MakesSense(faults, car, "/trial/trial", id);
+                }
 
-        if (own.Component is { } component)
-        {
-            Part(faults, car, "/own/component", component);
-        }
-
-        if (own.Side is { } side)
-        {
-            faults.Known("/own/side", "side", side, FaultModels.FaultModelViews.Sides.Select(s => s.Id));
-        }
-
-        if (outcome is not null)
-        {
-            faults.Add("/outcome", Problems.Unsuitable, "outcome does not belong here: direction and strength say it. Leave it out.");
-        }
-
-        if (before.FirstOrDefault(f => f.Own is { } o && o.Component == own.Component && o.Side == own.Side && o.Direction != own.Direction) is { } other)
-        {
-            faults.Add("/own/direction", Problems.Unsuitable, $"This speaks {own.Direction} what \"{other.Own!.Words}\" speaks {other.Own.Direction}. Void or correct that one first, if you think otherwise now.");
+                break;
+            case { Trial: { } id }:
+                faults.Add("/trial", Problems.Unsuitable, $"\"{id}\" says already what was done and to what; leave do and component out.");
+                break;
+            case { Do: ExtraFuel }:
+                faults.Add("/trial/do", Problems.Unsuitable, $"Extra fuel is not given to a component: give trial with one of the fault model's.{Of(car.Model, ExtraFuel)}");
+                break;
+            case { Do: { } doing, Component: { } component }:
+                faults.OneOf("/trial/do", doing, [.. CommonWords.Ids(CommonWords.Doings).Except([ExtraFuel])]);
+                Part(faults, car, doing, component);
+                break;
+            default:
+                faults.Required("/trial", "trial is incomplete; give trial (one of the fault model's), or do and component.");
+                break;
         }
     }
 
-    /// <summary>Of the fault model, and on the car.</summary>
-    private static void Part(Faults faults, Car car, string pointer, string component)
+    private static void Part(Faults faults, Car car, string doing, string id)
     {
-        if (faults.Known(pointer, "component", component, car.Model.Components.Where(c => !c.Instrument).Select(c => c.Id)))
+        if (!faults.Known("/trial/component", "component", id, car.Model.Components.Where(c => !c.Instrument).Select(c => c.Id)))
         {
-            FittedRules.Has(faults, car, pointer, component);
+            return;
+        }
+
+        FittedRules.Has(faults, car, "/trial/component", id);
+        var component = car.Model.Components.First(c => c.Id == id);
+        if (doing == "another" && !component.Work.Any(w => w.Action == "replace"))
+        {
+            faults.Add("/trial/component", Problems.Unsuitable, $"\"{id}\" is nothing of which another one is put in; say what was done to it (clean or adjust it as work), or name another component.");
+        }
+        else if (doing == "touch" && !component.Modes.Any(m => m.Contact) && component.Moves.Count == 0)
+        {
+            faults.Add("/trial/component", Problems.Unsuitable, $"\"{id}\" has no contact that a knock, a wiggle, cold or warmth could make good; name the plug, relay or wire that was touched.");
         }
     }
+
+    private static string Of(FaultModel model, string doing) =>
+        model.Trials.Where(t => t.Do == doing).Select(t => t.Id).ToList() is { Count: > 0 } ids ? $" There is {string.Join(", ", ids)}." : " This model has none.";
 }

@@ -27,7 +27,7 @@ internal static class ReportPage
             <style>{{Style}}</style></head>
             <body><h1>{{Text(car.Name)}}, {{Text(car.Year)}}</h1>
             <p>{{Text(string.Join("; ", new[] { systemTitle, car.Make, car.Model, car.Engine, car.InUseSince is { } since ? $"in use since {since}" : null }.OfType<string>()))}}</p>
-            <p class="small">Written on {{day:yyyy-MM-dd}}. Percentages are worked out from what is recorded and from figures of which each names its source; they decide nothing. The workshop manual of the car, local rules and licensed practice go before them.</p>
+            <p class="small">Written on {{day:yyyy-MM-dd}}. Chances are worked out from what is recorded and from figures of which each names its source; they decide nothing. The workshop manual of the car, local rules and licensed practice go before them.</p>
 
             """);
         foreach (var each in complaints)
@@ -45,11 +45,12 @@ internal static class ReportPage
     private static void OfComplaint(StringBuilder text, ReportedComplaint each)
     {
         var complaint = each.Complaint;
-        text.Append($"<h2>{Text(complaint.Title)}</h2><p>Since {Text(complaint.Since)}; {(complaint.Closed is { } closed ? $"closed on {closed.At:yyyy-MM-dd}: {Text(closed.Result.Replace('-', ' '))}" : "open")}</p>\n");
+        text.Append($"<h2>{Text(complaint.Title)}</h2><p>Since {Text(complaint.Since)}; {(complaint.Closed is { } closed ? $"closed on {closed.At:yyyy-MM-dd}: {Text(Sentences.Result(closed.Result))}" : "open")}</p>\n");
         if (each.Now is { } now)
         {
-            Table(text, $"Most likely on {now.AsOf}", ["Component", "Explains of it", "Bad"], now.Ranking.Take(Suspects).Select(r => new[] { Text(r.Title), Percent(r.Explains), Percent(r.Bad) }));
-            text.Append($"<p>None of these {Percent(now.NoneOfThese)}; resolved {Percent(now.Resolved)}. Fault model {Text(now.FaultModel)}, revision {Text(now.FaultModelRevision)}.</p>\n");
+            Table(text, $"Most likely on {now.AsOf}", ["Component", "Explains of it", "Bad", "Why"],
+                now.Ranking.Take(Suspects).Select(r => new[] { Text(r.Title), PlainFigures.Share(r.Explains, now.Figures), PlainFigures.Chance(r.Bad, now.Figures), Text(r.Sentence) }));
+            text.Append($"<p>Of the complaint {PlainFigures.Share(now.NoneOfThese, now.Figures)} would stand though all of these were put right; {PlainFigures.Chance(now.Resolved, now.Figures)} that it is resolved. Fault model {Text(now.FaultModel)}, revision {Text(now.FaultModelRevision)}.</p>\n");
             text.Append(string.Concat(now.Notes.Select(n => $"<p>{Text(n)}</p>\n")));
             Next(text, each.Next?.NextChecks.FirstOrDefault(c => c.Pays));
         }
@@ -80,6 +81,4 @@ internal static class ReportPage
             text.Append($"<h3>{Text(title)}</h3>").Append(HeadedTable(heads, rows));
         }
     }
-
-    private static string Percent(double p) => p is > 0 and < 0.01 ? "below 1 %" : string.Create(CultureInfo.InvariantCulture, $"{100 * p:0} %");
 }

@@ -13,7 +13,7 @@ internal static class Sentences
     {
         var said = f switch
         {
-            { Event: { } id } => $"{Event(model, id)}{Facets(model, f.When ?? [], f.Then ?? [])}: {Answer(f.Outcome)}",
+            { Event: { } id } => Of(model, new EventAnswer(id, f.Outcome ?? "", f.When, f.Then)),
             { Trial: { } trial } => Trial(model, trial, f.Outcome),
             { Own: { } own } => $"Own observation: speaks {own.Strength} {own.Direction} {(own.Component is { } part ? Component(model, part) : Side(own.Side))}: {own.Words}",
             { Check: { } id } when model.Trials.FirstOrDefault(t => t.Formerly.ContainsKey(id)) is { } trial => Formerly(model, trial, id, f.Outcome),
@@ -25,6 +25,11 @@ internal static class Sentences
         };
         return f.Sure ? said : said + " (not sure)";
     }
+
+    public static string Of(FaultModel model, EventAnswer told) => $"{EventTitle(model, told)}: {Answer(told.Answer)}";
+
+    /// <summary>The event with the facets told.</summary>
+    public static string EventTitle(FaultModel model, EventAnswer told) => Event(model, told.Event) + Facets(model, told.When ?? [], told.Then ?? []);
 
     public static string Of(Work w, FaultModel model)
     {
@@ -87,9 +92,11 @@ internal static class Sentences
     {
         var causes = c.Causes.Select(cause => cause.Component == "elsewhere" ? model.Elsewhere.Title
             : Component(model, cause.Component) + (cause.Mode is null ? "" : $" ({Mode(model, cause.Component, cause.Mode)})"));
-        var result = c.Result switch { "cured" => "cured", "gone-by-itself" => "ended without a repair", _ => "given up" };
+        var result = Result(c.Result);
         return c.Causes.Count == 0 ? $"Complaint closed: {result}" : $"Complaint closed: {result}; cause: {string.Join(", ", causes)}";
     }
+
+    public static string Result(string result) => result switch { "resolved" => "resolved", "gone-by-itself" => "ended without a repair", _ => "given up" };
 
     public static string Of(Vehicle v) =>
         $"{v.Name}, built {(v.Year.EndsWith('~') ? "about " : "")}{v.Year.TrimEnd('~')}{(v.InUseSince is null ? "" : $", in use since {v.InUseSince}")}";
@@ -116,7 +123,7 @@ internal static class Sentences
 
     public static string TrialTitle(FaultModel model, string id) => model.Trials.FirstOrDefault(t => t.Id == id)?.Title ?? id;
 
-    private static string Side(string? id) => FaultModels.FaultModelViews.Sides.FirstOrDefault(s => s.Id == id)?.Title.ToLowerInvariant() ?? id ?? "";
+    private static string Side(string? id) => CommonWords.Title(CommonWords.Sides, id).ToLowerInvariant();
 
     private static string Answer(string? outcome) => outcome switch { "only" => "present, and at no other time", "always" => "present at each of these times", _ => outcome ?? "" };
 
@@ -131,18 +138,15 @@ internal static class Sentences
     private static string Trial(FaultModel model, TrialDone trial, string? outcome)
     {
         var part = trial.Component is { } id ? Component(model, id) : "";
-        var what = trial.Trial is { } known ? TrialTitle(model, known) : trial.Do switch
-        {
-            "another" => $"{part}: another one in its place",
-            "bypass" => $"{part}: fed or bypassed directly",
-            "unplug" => $"{part}: unplugged or blanked off",
-            "touch" => $"{part}: wiggled, struck, warmed or cooled",
-            _ => $"{part}: extra fuel given",
-        };
-        var then = outcome switch { "ended" => "the trouble ended", "better" => "better, not ended", "same" => "no change", _ => "worse" };
+        var what = trial.Trial is { } known ? TrialTitle(model, known) : $"{part}: {CommonWords.Title(CommonWords.Doings, trial.Do)}";
+        var then = CommonWords.Title(CommonWords.TrialResults, outcome);
         var back = trial.Back switch { "came-back" => "; with the old part back it came back", "stayed-away" => "; with the old part back it stayed away", _ => "" };
         return $"{what}: {then}{back}";
     }
+
+    /// <summary>For the middle of a sentence; a title that begins with an abbreviation stays as it is.</summary>
+    public static string Low(string text) =>
+        text.Length > 1 && char.IsUpper(text[0]) && !char.IsUpper(text[1]) ? char.ToLowerInvariant(text[0]) + text[1..] : text;
 
     public static string Day(DateTimeOffset at) => at.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture);
 
@@ -160,10 +164,10 @@ internal static class Sentences
         return $"{string.Join(", ", told)} ({points.Count} readings)";
     }
 
-    private static string Mode(FaultModel model, string component, string mode) =>
+    public static string Mode(FaultModel model, string component, string mode) =>
         model.Components.FirstOrDefault(c => c.Id == component)?.Modes.FirstOrDefault(m => m.Id == mode)?.Title ?? mode;
 
-    private static string Outcome(FaultModel model, string check, string? outcome)
+    public static string Outcome(FaultModel model, string check, string? outcome)
     {
         var known = model.Checks.FirstOrDefault(c => c.Id == check);
         return outcome switch

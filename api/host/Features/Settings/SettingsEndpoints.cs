@@ -18,7 +18,7 @@ public static partial class SettingsEndpoints
     public static void MapSettings(this IEndpointRouteBuilder app)
     {
         var api = app.MapGroup("").WithTags("Settings");
-        api.Read(Routes.Settings, Get).Says("getSettings", "Currency, labour rate, tools at hand, units and locale");
+        api.Read(Routes.Settings, Get).Says("getSettings", "Currency, labour rate, tools at hand, units, locale, and how chances are said");
         api.MapPut(Routes.Settings, Replace).Says("replaceSettings", "Change the settings: a new version").Refuses(412, 422);
     }
 
@@ -75,6 +75,7 @@ public static partial class SettingsEndpoints
             faults.Add("/locale", Problems.Unknown, $"locale \"{input.Locale}\" is not a language tag; write en, de or en-GB.");
         }
 
+        faults.OneOf("/figures", input.Figures, [.. PlainFigures.Styles]);
         return faults;
     }
 

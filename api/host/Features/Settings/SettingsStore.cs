@@ -17,15 +17,15 @@ public sealed class SettingsStore
         "EUR", 60, null, new Dictionary<string, string> { ["pressure"] = "bar", ["temperature"] = "°C", ["distance"] = "km" }, "en");
 
     private const string SelectNewest = """
-        SELECT e.version AS Version, s.currency AS Currency, s.labour_rate_minor AS LabourRateMinor, s.tools AS Tools, s.units AS Units, s.locale AS Locale
+        SELECT e.version AS Version, s.currency AS Currency, s.labour_rate_minor AS LabourRateMinor, s.tools AS Tools, s.units AS Units, s.locale AS Locale, s.figures AS Figures
         FROM entry AS e JOIN settings AS s ON s.seq = e.content_seq
         WHERE e.kind = 'settings' AND e.recorded_at <= @knownAt
         ORDER BY e.version DESC LIMIT 1
         """;
 
     private const string InsertContent = """
-        INSERT INTO settings (seq, currency, labour_rate_minor, tools, units, locale)
-        VALUES (@seq, @Currency, @labourRateMinor, @tools, @units, @Locale)
+        INSERT INTO settings (seq, currency, labour_rate_minor, tools, units, locale, figures)
+        VALUES (@seq, @Currency, @labourRateMinor, @tools, @units, @Locale, @Figures)
         """;
 
     /// <summary>Version 0: nothing was set yet, the defaults hold.</summary>
@@ -44,6 +44,7 @@ public sealed class SettingsStore
             tools = Lists.WriteOrNull(input.ToolsAtHand),
             units = Lists.Write(input.Units),
             input.Locale,
+            input.Figures,
         });
     }
 
@@ -55,9 +56,10 @@ public sealed class SettingsStore
         public string? Tools { get; init; }
         public string Units { get; init; } = "";
         public string Locale { get; init; } = "";
+        public string Figures { get; init; } = "";
 
         public Settings Settings => new(
             Currency, Amounts.FromMinor(LabourRateMinor, Currency), Lists.ReadOrNull<IReadOnlyList<string>>(Tools),
-            Lists.Read<IReadOnlyDictionary<string, string>>(Units), Locale);
+            Lists.Read<IReadOnlyDictionary<string, string>>(Units), Locale, Figures);
     }
 }
