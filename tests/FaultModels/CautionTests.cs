@@ -58,10 +58,10 @@ public class CautionTests
 
     [Theory]
     [InlineData("open-throttle-start", "hydraulic", "cylinder full of petrol")]
-        [InlineData("plugs-at-fault", "hydraulic", "cylinder full of petrol")]
+    [InlineData("plugs-at-fault", "hydraulic", "cylinder full of petrol")]
     [InlineData("plate-lift", "hydraulic", "cylinder full of petrol")]
     [InlineData("cold-valve-spray", "twelve volts", "join the lead at the part first")]
-        [InlineData("direct-feed", "twelve volts", "join the lead at the part first")]
+    [InlineData("direct-feed", "twelve volts", "join the lead at the part first")]
     [InlineData("lift-pump-test", "twelve volts", "join the lead at the part first")]
     [InlineData("injector-tips", "twelve volts", "join the lead at the part first")]
     [InlineData("cut-off-click", "twelve volts", "join the lead at the part first")]
