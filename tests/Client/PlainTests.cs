@@ -149,11 +149,12 @@ public sealed class PlainTests
     public async Task Settings_given_change_only_what_is_given()
     {
         using var server = Samples.Server().Put("/v1/settings", Samples.Settings);
-        var (code, _, errors) = await Run(server.Address, "settings", "--labour-rate", "72.5", "--tools-at-hand", "clamp", "--all-tools", "no");
+        var (code, _, errors) = await Run(server.Address, "settings", "--labour-rate", "72.5", "--tools-at-hand", "clamp", "--all-tools", "no", "--figures", "odds");
         Assert.True(code == ExitCodes.Done, errors);
         var sent = server.Sent("PUT", "/v1/settings").Single();
         Assert.Equal(72.5m, (decimal)sent["labourRate"]!);
         Assert.Equal("EUR", (string?)sent["currency"]);
+        Assert.Equal("odds", (string?)sent["figures"]);
         Assert.Equal("clamp", (string?)sent["toolsAtHand"]![0]);
     }
 

@@ -63,6 +63,24 @@ public sealed class WordsTests
     public void Bar_of_a_share_has_its_length_to_the_half_cell(double share, int cells, string bar) => Assert.Equal(bar, Figures.Bar(share, cells, Signs.Plain));
 
     [Theory]
+    [InlineData(0.35, "words", "about one in three")]
+    [InlineData(0.999, "words", "almost certain")]
+    [InlineData(0.001, "words", "hardly possible")]
+    [InlineData(0.35, "percent", "a 35 % chance")]
+    [InlineData(0.001, "percent", "a chance below 1 %")]
+    [InlineData(0.8, "odds", "odds of 4 to 1")]
+    [InlineData(0.1, "odds", "odds of 1 to 9")]
+    [InlineData(1, "odds", "odds of >99 to 1")]
+    public void Chance_is_said_as_the_settings_want_it(double p, string style, string text) => Assert.Equal(text, PlainFigures.Chance(p, style));
+
+    [Theory]
+    [InlineData(8, 6.5, 9.2, "falls to a third in 6 to 10 minutes")]
+    [InlineData(30, 20, 60, "falls to a third in 20 minutes to about an hour")]
+    [InlineData(40, 0, 592.1, "how fast it falls cannot be said yet")]
+    [InlineData(0.5, 0.4, 1.5, "falls to a third in half a minute to 1 and a half minutes")]
+    public void Fall_is_said_in_minutes_or_not_at_all(double median, double low, double high, string text) => Assert.Equal(text, new TauInterval(median, low, high).Words());
+
+    [Theory]
     [InlineData(3.24, "x3.2")]
     [InlineData(0.2, "/5")]
     [InlineData(1, "x1")]

@@ -158,7 +158,18 @@ public sealed class GoldenSentenceTests
         AnswerTexts texts = new(Gathered(figures) with { Work = work });
         Answered answered = new()
         {
-            Ranking = ranking, Items = Items, Resolved = 0, NoneOfThese = 0, MoreThanOne = 0, LogEvidence = 0, AllHealthy = 0, Stretches = 1, Misfits = [], Flip = null, Asks = [], Notes = [],
+            Ranking = ranking,
+            Items = Items,
+            Resolved = 0,
+            NoneOfThese = 0,
+            MoreThanOne = 0,
+            LogEvidence = 0,
+            AllHealthy = 0,
+            Stretches = 1,
+            Misfits = [],
+            Flip = null,
+            Asks = [],
+            Notes = [],
         };
         return new SuspectSentences(texts, answered, new ReasonClauses(texts, Items)).Of(fault);
     }
