@@ -45,7 +45,8 @@ internal static class Try
 
     private static Trial OfCheck(FormData data, CheckView check, string text, DateTimeOffset now, bool confirmed)
     {
-        if (FindingForms.Outcomes(check) is { Count: > 0 } outcomes) return Trial.OfOutcome(check, Resolve.One(outcomes, each => each, text, "outcome"), now);
+        // a measurement is given by its figure, or by the side of the limits where that is all that is known
+        if (FindingForms.Outcomes(check) is { Count: > 0 } outcomes && (check.Kind is not "measurement" || outcomes.Any(each => each.Id == text))) return Trial.OfOutcome(check, Resolve.One(outcomes, each => each, text, "outcome"), now);
         TypedField reading = new("reading", check.Title, "", text);
         Draft draft = new(data.Clock);
         return draft.Measure(reading, data.Unit(check.Quantity, check.Unit)) is { } measured

@@ -94,7 +94,7 @@ internal sealed class WhatIfScreen(Desk desk, Complaint complaint, Assessment as
         if (TrialList.Event(model, id) is { } told)
             PickOne(told.Title, ChoiceField.Words("present", "absent"), answer => Try(Trial.OfAnswer(told, answer.Id, now)));
         if (TrialList.Check(model, id) is not { } check) return;
-        if (FindingForms.Outcomes(check) is { Count: > 0 } outcomes) PickOne(check.Title, outcomes, outcome => Try(Trial.OfOutcome(check, outcome, now)), Foreseen(check));
+        if (check.Kind is not "measurement" && FindingForms.Outcomes(check) is { Count: > 0 } outcomes) PickOne(check.Title, outcomes, outcome => Try(Trial.OfOutcome(check, outcome, now)), Foreseen(check));
         else TryReading(check);
     }
 

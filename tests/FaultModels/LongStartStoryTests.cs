@@ -62,6 +62,20 @@ public class LongStartStoryTests
         Assert.Empty(well.Items);
     }
 
+    /// <summary>Cold start line opened a quarter turn: the gauge falls; shut: it comes back up by itself. The store is strong, so what leaks lies behind it.</summary>
+    [Fact]
+    public void Pressure_that_comes_back_by_itself_clears_the_store_and_points_to_the_engine_side()
+    {
+        RealCase told = new RealCase { Model = RealModels.Compiled("continuous-mechanical") }.Present("hard-start-overnight");
+        Answered before = told.Answer(), after = told.Saw("cold-line-opened", "comes-back").Answer();
+
+        Assert.True(after.Of("accumulator").Explains < before.Of("accumulator").Explains / 4, $"{before.Of("accumulator").Explains:0.000} to {after.Of("accumulator").Explains:0.000}");
+        double engineSide = Sum(after, "pressure-regulator", "distributor", "injectors", "cold-start-valve", "warm-up-regulator"), supplySide = Sum(after, "accumulator", "check-valve", "supply-hoses");
+        Assert.True(engineSide > 1.5 * supplySide, $"{engineSide:0.000} against {supplySide:0.000}");
+    }
+
+    private static double Sum(Answered answer, params string[] parts) => answer.Ranking.Where(r => parts.Contains(r.Component)).Sum(r => r.Explains);
+
     private static Answered Answer(string told, bool measured)
     {
         var hand = new HandCase(

@@ -49,7 +49,7 @@ public sealed class FittedOptionTests : IDisposable
         var refused = await Find(complaint, new { at = "2026-06-15T10:00:00Z", check = "accumulator-vent", outcome = "yes" });
         Assert.Equal(["/check not-fitted"], refused.Faults);
         Assert.Contains("Accumulator: none", refused.Detail, StringComparison.Ordinal);
-        var closing = new { at = "2026-06-15T11:00:00Z", result = "cured", causes = new[] { new { component = "accumulator" } }, provedBy = Array.Empty<string>() };
+        var closing = new { at = "2026-06-15T11:00:00Z", result = "resolved", causes = new[] { new { component = "accumulator" } }, provedBy = Array.Empty<string>() };
         Assert.Equal(["/causes/0/component not-fitted"], (await host.Post($"/v1/complaints/{complaint}/close", closing)).Faults);
         Assert.Equal(["/work/0/components/0 not-fitted"], (await host.Post($"/v1/complaints/{complaint}/assessment/what-if", new { work = new[] { Work() } })).Faults);
     }

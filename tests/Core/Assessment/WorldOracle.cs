@@ -7,7 +7,7 @@ namespace FuelHistory.Tests.Core.Assessment;
 /// <summary>The oracle for assessments: walks through every possible world of a small model (states of the parts in every stretch, every
 /// hidden threshold of every arrow into a condition, every background, every stand-in of a trial, whether the fault was acting) and weighs it by the findings,
 /// straight from the definitions. Shares nothing with the network builder but the input.</summary>
-internal sealed class WorldOracle
+internal sealed partial class WorldOracle
 {
     private readonly SmallCase _case;
     private readonly FaultModel _model;
@@ -148,46 +148,6 @@ internal sealed class WorldOracle
             }
         }
     }
-
-    /// <summary>The parts in the trial's world: the stand-in, or a contact made good, each as likely as the model says; null: no trial.</summary>
-    private IEnumerable<(double, Part[]?)> TrialWorlds(Part[][] stretches)
-    {
-        if (_case.Trials.Count == 0)
-        {
-            return [(1, null)];
-        }
-
-        (Observation f, int stretch) = _case.Trials[0];
-        TrialFact trial = f.Trial!;
-        int tried = PartOf(trial.Component!);
-        List<(double P, Part[] Parts)> worlds = [(1, [.. stretches[stretch]])];
-        double moved = trial.Kind == TrialKind.Touched ? 0.7 : trial.CameBack == true ? 0.4 * 0.03 : 0.4;
-        worlds = Touch(worlds, [.. _model.Components[tried].Moves.Select(PartOf)], moved);
-        return trial.Kind switch
-        {
-            not TrialKind.Touched when trial.CameBack == false => worlds.Select(w => (w.P, (Part[]?)w.Parts)),
-            TrialKind.Touched => Touch(worlds, [tried], 0.7).Select(w => (w.P, (Part[]?)w.Parts)),
-            TrialKind.Another => worlds.SelectMany(w => _case.Fresh(_model.Components[tried]).Select((p, i) => (w.P * p, (Part[]?)With(w.Parts, tried, new Part(i - 1, StandIn))))),
-            _ => worlds.Select(w => (w.P, (Part[]?)With(w.Parts, tried, w.Parts[tried] with { Mode = -1 }))),
-        };
-    }
-
-    /// <summary>Metal of the part that a trial puts in.</summary>
-    private const int StandIn = 99;
-
-    private List<(double P, Part[] Parts)> Touch(List<(double P, Part[] Parts)> worlds, int[] parts, double right)
-    {
-        foreach (int part in parts)
-        {
-            worlds = [.. worlds.SelectMany(w => w.Parts[part].Mode >= 0 && _model.Components[part].Modes[w.Parts[part].Mode].Contact
-                ? [(w.P * right, With(w.Parts, part, w.Parts[part] with { Mode = -1 })), (w.P * (1 - right), w.Parts)]
-                : new[] { w })];
-        }
-
-        return worlds;
-    }
-
-    private static Part[] With(Part[] parts, int at, Part part) => [.. parts.Select((x, i) => i == at ? part : x)];
 
     private void Count(double p, Part[][] stretches, Dictionary<(int, int), double> u, int background, Part[]? trial)
     {
