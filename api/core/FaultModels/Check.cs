@@ -18,6 +18,8 @@ public sealed record Check
     public required string Source { get; init; }
     /// <summary>The part itself is seen, so that it shows whether or not an intermittent fault is acting.</summary>
     public bool SeesPart { get; init; }
+    /// <summary>Ids of events that say the same: told as present in this round, they leave nothing to ask by it.</summary>
+    public IReadOnlyList<string> AnsweredBy { get; init; } = [];
 
     // measures
     public string? Measures { get; init; }
