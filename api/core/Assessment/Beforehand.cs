@@ -76,7 +76,7 @@ internal sealed class Beforehand(Situation situation, Ranking ranking, Investiga
     {
         CheckAdvice moved = all[at];
         all.RemoveAt(at);
-        all.Insert(moved.Pays && before is not null && at < place ? at : Math.Min(place, at), moved with { Pays = true, Before = before ?? moved.Before });
+        all.Insert(Math.Min(place, at), moved with { Pays = true, Before = before ?? moved.Before });
     }
 
     /// <summary>The check of few minutes that shows best whether a part is bad; null: none, one was made in this round, or the part is proved.</summary>
