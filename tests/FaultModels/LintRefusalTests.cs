@@ -22,7 +22,6 @@ public class LintRefusalTests
         { "unknown-id", "components[strainer].modes[clogged].causedBy[tank.holes]", "components/strainer/modes/clogged/causedBy/0", "\"tank.holes\"" },
         { "unknown-id", "components[tank].modes[debris].together[barrel]", "components/tank/modes/debris/together/0", "\"barrel\"" },
         { "together", "components[tank].modes[debris].together[tank]", "components/tank/modes/debris/together/0", "\"tank\"" },
-        { "together", "components[tank].modes[debris].together[strainer]", "components/strainer/work", "[]" },
         { "unknown-id", "checks[pump-listen].answeredBy[pump-sings]", "checks/pump-listen/answeredBy/0", "\"pump-sings\"" },
         { "unknown-id", "components[pump].modes[worn].incidents[flood]", "components/pump/modes/worn/incidents/flood", "2" },
         { "unknown-id", "elsewhere.cells[sings]", "elsewhere/cells/sings", "0.1" },

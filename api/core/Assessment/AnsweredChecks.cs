@@ -11,7 +11,10 @@ internal static class AnsweredChecks
     private const double Nothing = 0.05;
 
     /// <summary>A pressure that stands this near where a leak-down starts is the one it starts from.</summary>
-    private const double Near = 0.35;
+    private const double Near = 0.15;
+
+    /// <summary>A run of this share of the limit's time has shown where it goes.</summary>
+    private const double LongEnough = 0.3;
 
     public static HashSet<string> Of(ModelIndex index, EvidenceList list, Investigation investigation)
     {
@@ -53,7 +56,8 @@ internal static class AnsweredChecks
         return start >= (1 - Near) * bands.Edges[bands.Zero] && start <= (1 + Near) * bands.Edges[bands.Zero + 1];
     }
 
+    /// <summary>Watched long enough, and above the slowest fall that the limit allows.</summary>
     private static bool Held(Observation finding, LeakLimit limit) => finding.Points.Count > 0
-        ? finding.Points.MaxBy(p => p.Minutes)! is LeakPoint last && last.Minutes >= limit.Minutes && LeakOutcomeEvidence.OutcomeOf(last.Bar, limit) == 0
+        ? finding.Points.MaxBy(p => p.Minutes)! is LeakPoint last && last.Minutes >= LongEnough * limit.Minutes && last.Bar >= limit.From * Math.Exp(-last.Minutes / limit.ShortestTau)
         : finding.Outcome == LeakOutcomes.Names[0];
 }

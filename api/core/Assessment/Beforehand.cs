@@ -57,6 +57,11 @@ internal sealed class Beforehand(Situation situation, Ranking ranking, Investiga
     private void BeforeTrial(List<CheckAdvice> all, CheckAdvice trial)
     {
         Trial source = situation.Index.Model.Trials.First(t => t.Id == trial.Check);
+        if (source.Kind is TrialKind.Bypassed or TrialKind.ExtraFuel)
+        {
+            return;                                          // nothing of the car is taken apart for it
+        }
+
         if (source.Component is string component && Look(component, trial.Minutes) is CheckAdvice look)
         {
             Put(all, all.IndexOf(look), component, 0);
