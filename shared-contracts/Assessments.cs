@@ -100,7 +100,8 @@ public sealed record Flip(string Finding, string Outcome, double Probability, Le
 
 /// <summary>A check not yet done. Minutes: with its hook-up (SetupMinutes of them), if that is not there yet; SameSetup: titles of other checks worth
 /// their time on the same hook-up. Saving: expected cost saved by doing it first. Bits: information about which repair helps. Trial: it is a
-/// trial, and Check its id.</summary>
+/// trial, and Check its id. Repeats: it failed before the last repair, and is made again to show whether that helped: id of that finding.
+/// Why: sentence, where it comes first whatever it saves.</summary>
 public sealed record NextCheck(
     string Check,
     string Title,
@@ -117,7 +118,9 @@ public sealed record NextCheck(
     double Bits,
     bool Pays,
     IReadOnlyList<CheckOutcome> Outcomes,
-    bool Trial = false);
+    bool Trial = false,
+    string? Repeats = null,
+    string Why = "");
 
 /// <summary>What an outcome would do: how likely it is, and the leaders after it.</summary>
 public sealed record CheckOutcome(string Outcome, string Title, double Probability, IReadOnlyList<Leader> Leaders);
@@ -129,8 +132,16 @@ public sealed record Leader(string Component, string Title, double Explains);
 public sealed record RepairPlan(IReadOnlyList<RepairStep> Steps, double ExpectedCost, double Spread, double SpecialistCost, string Advice);
 
 /// <summary>Success: probability that the action puts the component right if it is bad. FixedAfter: that all of the complaint is right after
-/// this and the earlier steps. RelievedAfter: share of it that is right then.</summary>
-public sealed record RepairStep(string Component, string Title, string Action, double Minutes, double Parts, double Cost, double Success, double FixedAfter, double RelievedAfter);
+/// this and the earlier steps. RelievedAfter: share of it that is right then. With: other components that go bad along with it and are put
+/// right in the same labour; Minutes, Parts and Cost are of all of it. LookFirst: title of a look of a few minutes that comes before.</summary>
+public sealed record RepairStep(string Component, string Title, string Action, double Minutes, double Parts, double Cost, double Success, double FixedAfter, double RelievedAfter)
+{
+    public IReadOnlyList<StepPart> With { get; init; } = [];
+
+    public string? LookFirst { get; init; }
+}
+
+public sealed record StepPart(string Component, string Title, string Action);
 
 /// <summary>A finding that the others did not let expect. Kind: conflict (they speak against it, by Bits above 3; With: the finding without
 /// which it fits best; ExplainedBy: a fault under which it would be none) or surprise (rare anyway: Bits of surprise above 5).</summary>

@@ -33,6 +33,7 @@ internal static class CheckLines
         if (check.Limits is not null) Add($"Limits: {check.Limits}", Role.Plain);
         if (check.Covariate is { } covariate) Add($"Also needed: {covariate.Title}, in {covariate.Unit}", Role.Plain);
         if (check.Outcomes.Count > 0) Add("Outcomes: " + string.Join("; ", check.Outcomes.Select(outcome => outcome.Title)), Role.Plain);
+        if (next is { Why.Length: > 0 }) Add(next.Why, Role.Plain);
         foreach (var outcome in next?.Outcomes ?? []) Add(LikelyLines.Outcome(outcome, style), Role.Plain);
         if (next?.SameSetup is { Count: > 0 } more) Add($"On the same hook-up these are worth their time too: {string.Join("; ", more)}", Role.Plain);
         Add($"From: {check.Source}", Role.Faint);
@@ -45,7 +46,13 @@ internal static class CheckLines
     public static string Price(NextCheck next, string currency) =>
         $"{Figures.Minutes(next.Minutes)}; hazard {next.Hazard}; {Saving(next, currency)}; {(next.ToolsAtHand ? "" : "NOT AT HAND: ")}{(next.Tools.Count == 0 ? "no tools" : string.Join(", ", next.Tools))}";
 
-    public static string Saving(NextCheck next, string currency) => next.Pays ? $"saves {Figures.Cost(next.Saving, currency)}" : "does not pay";
+    public static string Saving(NextCheck next, string currency) => next switch
+    {
+        { Repeats: not null } => "repeats what failed",
+        { Why.Length: > 0, Saving: < 0.5 } => "comes first",
+        { Pays: true } => $"saves {Figures.Cost(next.Saving, currency)}",
+        _ => "does not pay",
+    };
 
     private static IEnumerable<Line> Numbered(int number, string step, int width, Signs signs) =>
         Cells.Wrap(Clean.Of(step, signs), width - 8).Select((text, at) => Line.Of((at == 0 ? $"  {number,2}. " : "      ") + text));

@@ -31,6 +31,7 @@ internal static class PlainLines
         {
             lines.Add(LikelyLines.Rule(Clean.Of($"{(next.Trial ? "Trial" : "Check")}: {next.Title} [{next.Check}]", signs), width, signs));
             lines.Add(Line.Of(Clean.Of("  " + CheckLines.Price(next, assessment.Currency), signs)));
+            if (next.Why.Length > 0) lines.AddRange(Cells.Wrap(Clean.Of(next.Why, signs), width - 4).Select(text => Line.Of("  " + text)));
             lines.AddRange(next.Outcomes.Select(outcome => Line.Of(Clean.Of("  " + LikelyLines.Outcome(outcome, advice.Figures), signs))));
         }
         if (advice.Plan is not null) lines.AddRange(PlanLines.Of(assessment, advice, width, signs).Prepend(LikelyLines.Rule("Repair plan", width, signs)));

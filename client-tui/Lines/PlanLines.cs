@@ -20,6 +20,8 @@ internal static class PlanLines
         foreach (var (step, place) in plan.Steps.Select((step, place) => (step, place)))
         {
             lines.Add(Line.Of(Cells.Cut($"  {place + 1,2}. {Clean.Of($"{step.Title}: {Action(step.Action)}", signs)}", width, signs)));
+            lines.AddRange(step.With.Select(with => Line.Of(Cells.Cut($"      with it {Clean.Of($"{with.Title}: {Action(with.Action)}", signs)}", width, signs))));
+            if (step.LookFirst is { } look) lines.AddRange(Wrapped($"Look first: {look}", Role.Plain, 6));
             lines.Add(Line.Of(Cells.Cut("      " + Clean.Of($"{Figures.Minutes(step.Minutes)}, parts {Figures.Cost(step.Parts, assessment.Currency)}, together {Figures.Cost(step.Cost, assessment.Currency)}{(step.Success < AsGoodAsSure ? $"; {Said(step.Success)} that it helps" : "")}", signs), width, signs)));
             lines.Add(Line.Of(row: null, new Span("      "), new Span(Figures.Bar(step.FixedAfter, Math.Max(10, width / 3), signs), Role.Bar), new Span($" {Said(step.FixedAfter)} that all is right then")));
             foreach (var cause in Causes(assessment, step.Component)) lines.AddRange(Wrapped($"Ask what caused it: {cause}", Role.Plain, 6));

@@ -108,6 +108,26 @@ public sealed class LinesTests
     }
 
     [Fact]
+    public void Plan_names_the_parts_of_a_step_and_the_look_before_it()
+    {
+        RepairStep tank = new("tank", "Tank", "clean", 270, 110, 395, 0.65, 0.7, 0.8) { With = [new("strainer", "Strainer", "clean"), new("filter", "Fuel filter", "replace")], LookFirst = "Fuel sample" };
+        var text = Text(PlanLines.Of(Samples.Assessment, Samples.Advice with { Plan = Samples.Advice.Plan! with { Steps = [tank] } }, 80, Signs.Plain));
+        string[] wanted = ["1. Tank: clean it", "with it Strainer: clean it", "with it Fuel filter: fit a new one", "Look first: Fuel sample", "together 395 EUR"];
+        Assert.All(wanted, part => Assert.Contains(part, text, StringComparison.Ordinal));
+        Assert.DoesNotContain("2. ", text, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Check_that_comes_first_whatever_it_saves_says_why()
+    {
+        NextCheck repeat = Samples.Advice.NextChecks[0] with { Saving = -40, Repeats = "fin-1", Why = "It failed before the repair (Residual pressure: 0.8 bar after 10 min); only this shows whether the repair helped." };
+        Assert.Equal("repeats what failed", CheckLines.Saving(repeat, "EUR"));
+        Assert.Equal("comes first", CheckLines.Saving(repeat with { Repeats = null }, "EUR"));
+        Assert.Contains("It failed before the repair", Text(CheckLines.Of(Samples.SystemPressure, repeat, Samples.Model.Tools, 80, Signs.Plain)), StringComparison.Ordinal);
+        Assert.Contains("It failed before the repair", Text(PlainLines.Likely(Samples.Assessment, Samples.Advice with { NextChecks = [repeat] }, Samples.Complaint, 80, Signs.Plain)), StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void Check_shows_cautions_before_steps_and_the_source()
     {
         var text = Text(CheckLines.Of(Samples.SystemPressure, Samples.Advice.NextChecks[0], Samples.Model.Tools, 80, Signs.Plain));

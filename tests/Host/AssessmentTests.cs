@@ -150,6 +150,22 @@ public sealed class AssessmentTests : IDisposable
     private static double Bad(Answer answer, string component) => answer.Body.GetProperty("ranking").EnumerateArray()
         .Single(r => r.GetProperty("component").GetString() == component).GetProperty("bad").GetDouble();
 
+    [Fact]
+    public async Task Advice_after_a_repair_repeats_the_check_that_failed_and_names_what_it_showed()
+    {
+        var complaint = await Search();
+        var finding = (await host.Get($"/v1/complaints/{complaint}/findings")).Body[0].GetProperty("entry").GetProperty("id").GetString();
+        var car = (await host.Get($"/v1/complaints/{complaint}")).Member("vehicleId");
+        await host.Post($"/v1/vehicles/{car}/work", new { date = "2026-06-15", at = "2026-06-15T11:00:00Z", action = "fitted", components = new[] { "accumulator" }, quality = "new" });
+
+        var advice = (await host.Get($"/v1/complaints/{complaint}/advice")).Body;
+
+        var first = advice.GetProperty("nextChecks")[0];
+        Assert.Equal(("leak-down-whole", finding, true), (first.GetProperty("check").GetString(), first.GetProperty("repeats").GetString(), first.GetProperty("pays").GetBoolean()));
+        Assert.Contains("Residual pressure: 0.8 bar after 10 min", first.GetProperty("why").GetString(), StringComparison.Ordinal);
+        Assert.Contains("epeat the check that failed: Residual pressure (last: Residual pressure: 0.8 bar after 10 min)", advice.GetProperty("plan").GetProperty("advice").GetString(), StringComparison.OrdinalIgnoreCase);
+    }
+
     private async Task<string> Search()
     {
         var car = await host.Vehicle();

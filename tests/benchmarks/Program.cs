@@ -13,6 +13,9 @@ switch (args)
     case ["simulate", ..]:
         new Scenario(Bench.Named(args)).Run(numbers.Length > 0 ? numbers[0] : 40);
         return 0;
+    case ["simulate-orders", ..]:
+        new Scenario(Bench.Named(args)).CompareOrders(numbers.Length > 0 ? numbers[0] : 60);
+        return 0;
     case ["simulate-modes", ..]:
         new Scenario(Bench.Named(args)).RunModes(numbers.Length > 0 ? numbers[0] : 1);
         return 0;

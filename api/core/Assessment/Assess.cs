@@ -34,7 +34,11 @@ public static class Assess
     public static AssessmentResult Run(CompiledModel model, AssessmentInput input, CancellationToken stop = default) => Within(model, input, Answer, stop);
 
     /// <summary>Which check or trial pays next, and the repairs in the order that costs least.</summary>
-    public static AssessmentResult Advise(CompiledModel model, AssessmentInput input, CancellationToken stop = default) => Within(model, input, Advice, stop);
+    public static AssessmentResult Advise(CompiledModel model, AssessmentInput input, CancellationToken stop = default) => Advise(model, input, AdviceRules.Usual, stop);
+
+    /// <param name="rules">Other ones are for comparing what they cost.</param>
+    internal static AssessmentResult Advise(CompiledModel model, AssessmentInput input, AdviceRules rules, CancellationToken stop = default) =>
+        Within(model, input, (i, prepared, situation, ranking, parts, dropped) => Advice(i, prepared, situation, ranking, parts, dropped, rules), stop);
 
     private delegate AssessmentResult Question(AssessmentInput input, Prepared prepared, Situation situation, Ranking ranking, int[] parts, IReadOnlyList<string> dropped);
 
@@ -82,16 +86,25 @@ public static class Assess
         };
     }
 
-    private static AdviceAnswered Advice(AssessmentInput input, Prepared prepared, Situation situation, Ranking ranking, int[] parts, IReadOnlyList<string> dropped)
+    private static AdviceAnswered Advice(
+        AssessmentInput input, Prepared prepared, Situation situation, Ranking ranking, int[] parts, IReadOnlyList<string> dropped, AdviceRules rules)
     {
         var open = Proposable.Of(situation.Index, input);
         var costs = new Costs(situation.Index.Model, input.RatePerMinute, open.Forbidden);
-        var suspects = Suspects.Of(situation, ranking, costs, parts);
-        IReadOnlyList<CheckAdvice> checks = CheckAdvisor.Advise(situation, suspects, prepared.Evidence, prepared.Investigation, costs, open);
+        var suspects = Suspects.Of(situation, ranking, costs, parts, rules.Bundles);
+        IReadOnlyList<CheckAdvice> checks = CheckAdvisor.Advise(situation, suspects, prepared.Evidence, prepared.Investigation, costs, open, rules);
+        RepairOrder plan = Plan(situation, ranking, costs, suspects);
+        if (rules.Beforehand)
+        {
+            var first = new Beforehand(situation, ranking, prepared.Investigation, costs, checks);
+            plan = plan with { Steps = [.. plan.Steps.Select(first.WithLook)] };
+            checks = first.Ordered(plan);
+        }
+
         return new AdviceAnswered
         {
             NextChecks = checks,
-            Plan = Plan(situation, ranking, costs, suspects) with { CheckFirst = checks.Any(c => c.Pays) },
+            Plan = plan with { CheckFirst = checks.Any(c => c.Pays) },
             Resolved = ranking.Resolved,
             Exact = dropped.Count == 0 && prepared.Turned.Count == 0,
         };
@@ -99,10 +112,13 @@ public static class Assess
 
     private static RepairOrder Plan(Situation situation, Ranking ranking, Costs costs, Suspects suspects)
     {
-        Planned plan = RepairPlanner.Plan(suspects.Options, costs.Specialist, PlanDepth, set => ranking.Both(new Repair(false, set)));
+        Planned plan = RepairPlanner.WithBundles(suspects.Options, costs.Specialist, PlanDepth, set => ranking.Both(new Repair(false, set)));
         return new RepairOrder(
             [.. plan.Order.Select((o, i) => new PlannedRepair(
-                situation.Index.Parts[o.Part].Id, o.Action, o.Minutes, o.Parts, o.Cost, o.Success, plan.After[i].All, plan.After[i].Share))],
+                situation.Index.Parts[o.Part].Id, o.Action, o.Minutes, o.Parts, o.Cost, o.Success, plan.After[i].All, plan.After[i].Share)
+            {
+                With = [.. o.With.Select(w => new PlannedWork(situation.Index.Parts[w.Part].Id, w.Action))],
+            })],
             plan.Cost,
             RepairPlanner.Spread(ranking.Both(Repair.Nothing), plan, costs.Specialist),
             costs.Specialist,

@@ -28,15 +28,16 @@ internal sealed class CheckAdvisor
     }
 
     public static IReadOnlyList<CheckAdvice> Advise(
-        Situation situation, Suspects suspects, EvidenceList list, Investigation investigation, Costs costs, Proposable open)
+        Situation situation, Suspects suspects, EvidenceList list, Investigation investigation, Costs costs, Proposable open, AdviceRules rules)
     {
         HashSet<string> done = [.. investigation.Findings.Where((f, i) => f.Check is not null && investigation.StretchOf(i) == investigation.Stretches - 1).Select(f => f.Check!)];
         HashSet<string> hookedUp = [.. investigation.Findings.Where(f => f.Day == investigation.Input.AsOf && f.Check is not null)
             .Select(f => situation.Index.Check(f.Check!).Source.Setup).OfType<string>()];
-        Foreseen[] checks = [.. situation.Index.Checks.Where(c => !done.Contains(c.Source.Id) && open.May(c.Source)).Select(c => Foresee(c, list, investigation)).OfType<Foreseen>()];
+        HashSet<string> answered = rules.Beforehand ? AnsweredChecks.Of(situation.Index, list, investigation) : [];
+        Foreseen[] checks = [.. situation.Index.Checks.Where(c => !done.Contains(c.Source.Id) && !answered.Contains(c.Source.Id) && open.May(c.Source)).Select(c => Foresee(c, list, investigation)).OfType<Foreseen>()];
         var advisor = new CheckAdvisor(situation, suspects, costs, checks);
         CheckAdvice[] priced = [.. advisor.Price(investigation.Input.ToolsAtHand, hookedUp), .. TrialAdvisor.Price(situation, suspects, costs, investigation, open)];
-        return [.. Short(priced, suspects.Now.Cost).OrderByDescending(c => c.Pays).ThenByDescending(c => c.Saving / Math.Max(1, c.Minutes))];
+        return LookAhead.Ordered([.. Short(priced, suspects.Now.Cost)], suspects, costs, rules.Order);
     }
 
     /// <summary>Among the best, a short look without hazard pays at any saving.</summary>
@@ -92,14 +93,14 @@ internal sealed class CheckAdvisor
             yield return new CheckAdvice(
                 p.Source.Id, minutes, setupMinutes, [.. same.Where(o => o != p).Select(o => o.Source.Id)], minutes * _costs.RatePerMinute,
                 saving, p.Bits, atHand, atHand && saving >= least && saving > 0, p.Outcomes)
-            { Harmless = p.Source.Hazard == "none" };
+            { Harmless = p.Source.Hazard == "none", Prospect = p.Seen };
         }
     }
 
     private static bool AtHand(Check check, IReadOnlySet<string>? tools) => tools is null || check.Tools.All(tools.Contains);
 
     /// <param name="Gross">Expected cost saved, the check's own cost not taken off.</param>
-    private sealed record Priced(Check Source, double Gross, double Bits, IReadOnlyList<OutcomeForecast> Outcomes);
+    private sealed record Priced(Check Source, double Gross, double Bits, IReadOnlyList<OutcomeForecast> Outcomes, Prospect Seen);
 
     /// <summary>Null where the network for the check would be too large.</summary>
     private Priced? Value(int number)
@@ -113,7 +114,7 @@ internal sealed class CheckAdvisor
         var prospect = new Prospect(plain, [.. _suspects.All.Select(s => s.Share > 0 ? _book.Of(number, s.Relief) ?? plain : plain)]);
         return new Priced(check.Check.Source, _suspects.Saving(prospect), _suspects.Bits(prospect),
             [.. check.OutcomeOf.Select((outcome, cell) => (outcome, cell)).GroupBy(c => c.outcome, c => c.cell)
-                .Select(o => Forecast(_situation.Index, _suspects, prospect, check.Check.OutcomeIds[o.Key], check.Check.OutcomeTitles[o.Key], [.. o])).OfType<OutcomeForecast>()]);
+                .Select(o => Forecast(_situation.Index, _suspects, prospect, check.Check.OutcomeIds[o.Key], check.Check.OutcomeTitles[o.Key], [.. o])).OfType<OutcomeForecast>()], prospect.By(check.OutcomeOf));
     }
 
     /// <summary>An outcome, which may be several cells, with the leaders after it; null where it never shows.</summary>

@@ -5,7 +5,14 @@ namespace FuelHistory.Core.Assessment;
 /// <summary>A piece of work on a part that may put it right.</summary>
 /// <param name="Success">Probability that it does if the part is bad, 0..1.</param>
 /// <param name="Cost">Parts, minutes and the test repeated afterwards, in the fault model's currency.</param>
-internal sealed record RepairOption(int Part, string Action, double Minutes, double Parts, double Cost, double Success);
+internal sealed record RepairOption(int Part, string Action, double Minutes, double Parts, double Cost, double Success)
+{
+    /// <summary>Work on other parts in the same labour; minutes, parts and cost above are of all of it.</summary>
+    public IReadOnlyList<RepairOption> With { get; init; } = [];
+
+    /// <summary>Itself and what goes with it.</summary>
+    public IEnumerable<RepairOption> Pieces => With.Prepend(this);
+}
 
 /// <summary>What repairs, checks and the specialist cost (MODEL.md 8), in the fault model's currency.</summary>
 /// <param name="forbidden">Tags of work that a stop note forbids now.</param>
@@ -32,6 +39,18 @@ internal sealed class Costs(FaultModel model, double? ratePerMinute, IReadOnlySe
 
         return options.Count > 0 ? [.. options] : [new RepairOption(part.Index, "hand over", 0, 0, Specialist, 1)];
     }
+
+    /// <summary>Parts that go bad together, put right in one labour: the longest of the works, all the parts, one test afterwards (MODEL.md 8).</summary>
+    /// <param name="works">Of each part what can be done, the leading part first.</param>
+    public RepairOption Together(IReadOnlyList<RepairOption[]> works)
+    {
+        RepairOption[] chosen = [.. works.Select(w => w.MinBy(o => o.Cost / o.Success)!)];
+        double minutes = chosen.Max(o => o.Minutes), parts = chosen.Sum(o => o.Parts);
+        return chosen[0] with { Minutes = minutes, Parts = parts, Cost = parts + ((minutes + model.Advice.RetestMinutes) * RatePerMinute), With = chosen[1..] };
+    }
+
+    /// <summary>The test that a repair's price holds already is not paid twice.</summary>
+    public double RetestMinutes => model.Advice.RetestMinutes;
 
     private static double Success(Component component, string action, ReadOnlySpan<double> modes, PartCopy copy)
     {

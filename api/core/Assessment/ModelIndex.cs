@@ -70,7 +70,7 @@ internal sealed class ModelIndex
 
     public ModelIndex(FaultModel model)
     {
-        Model = model;
+        (Model, Shown) = (model, new ShownModes(model));
         Component[] components = [.. model.Components, ElsewhereComponent(model.Elsewhere)];
         Parts = [.. components.Select((c, i) => new PartIndex(i, c.Id, c))];
         foreach (PartIndex part in Parts)
@@ -98,6 +98,9 @@ internal sealed class ModelIndex
     public FaultModel Model { get; }
 
     public PartIndex[] Parts { get; }
+
+    /// <summary>Which checks show which mode.</summary>
+    public ShownModes Shown { get; }
 
     public ConditionIndex[] Conditions { get; }
 

@@ -11,7 +11,8 @@ internal static class RepairPlanner
     /// <param name="options">Work that may be done; several kinds on one part may follow one another.</param>
     /// <param name="depth">So many parts at most.</param>
     /// <param name="relieved">With a set of parts ok: G, P(all items right), and S, the share of the items that is right.</param>
-    public static Planned Plan(IReadOnlyList<RepairOption> options, double specialist, int depth, Func<int[], Relieved> relieved)
+    /// <param name="first">The first step; null: what gains most.</param>
+    public static Planned Plan(IReadOnlyList<RepairOption> options, double specialist, int depth, Func<int[], Relieved> relieved, RepairOption? first = null)
     {
         var order = new List<RepairOption>();
         var parts = new List<(int Part, double Right)>();
@@ -19,7 +20,7 @@ internal static class RepairPlanner
         Relieved before = relieved([]);
         double spent = 0, best = specialist * (1 - before.Share);
         int length = 0;
-        while (Pick(options, order, parts, depth, before, relieved) is (RepairOption pick, Relieved then))
+        while (Pick(first is not null && order.Count == 0 ? [first] : options, order, parts, depth, before, relieved) is (RepairOption pick, Relieved then))
         {
             // paid by who still has the complaint
             spent += pick.Cost * (1 - before.All);
@@ -37,6 +38,12 @@ internal static class RepairPlanner
         return new Planned([.. order.Take(length)], [.. after.Take(length)], best);
     }
 
+    /// <summary>As <see cref="Plan"/>, and where several parts are put right in one labour also with that as the first step: the cheapest of them.
+    /// A part alone may gain most for its cost, and yet the others that go bad with it follow one by one.</summary>
+    public static Planned WithBundles(IReadOnlyList<RepairOption> options, double specialist, int depth, Func<int[], Relieved> relieved) =>
+        options.Where(o => o.With.Count > 0).Select(o => Plan(options, specialist, depth, relieved, o))
+            .Prepend(Plan(options, specialist, depth, relieved)).MinBy(p => p.Cost)!;
+
     /// <summary>What relieves most for its cost; null where nothing relieves anything more.</summary>
     private static (RepairOption, Relieved)? Pick(
         IReadOnlyList<RepairOption> options,
@@ -50,8 +57,8 @@ internal static class RepairPlanner
         double most = 0;
         foreach (RepairOption option in options)
         {
-            bool known = parts.Exists(p => p.Part == option.Part);
-            if (order.Contains(option) || (!known && parts.Count == depth))
+            int more = option.Pieces.Count(o => !parts.Exists(p => p.Part == o.Part));
+            if (order.Contains(option) || (parts.Count > 0 && more > 0 && parts.Count + more > depth))
             {
                 continue;
             }
@@ -70,11 +77,21 @@ internal static class RepairPlanner
     /// <summary>Parts worked on, each with the probability that it was put right if it was bad.</summary>
     private static (int Part, double Right)[] With(List<(int Part, double Right)> parts, RepairOption option)
     {
-        int known = parts.FindIndex(p => p.Part == option.Part);
-        double right = known < 0 ? option.Success : 1 - ((1 - parts[known].Right) * (1 - option.Success));
-        (int, double)[] with = known < 0 ? [.. parts, (option.Part, right)] : [.. parts];
-        with[known < 0 ? parts.Count : known] = (option.Part, right);
-        return with;
+        List<(int Part, double Right)> with = [.. parts];
+        foreach (RepairOption piece in option.Pieces)
+        {
+            int known = with.FindIndex(p => p.Part == piece.Part);
+            if (known < 0)
+            {
+                with.Add((piece.Part, piece.Success));
+            }
+            else
+            {
+                with[known] = (piece.Part, 1 - ((1 - with[known].Right) * (1 - piece.Success)));
+            }
+        }
+
+        return [.. with];
     }
 
     /// <summary>Work that may fail: the mean over which parts it did put right, each by itself.</summary>

@@ -106,6 +106,15 @@ public sealed record CheckAdvice(
 
     /// <summary>Its hazard is none.</summary>
     public bool Harmless { get; init; }
+
+    /// <summary>It failed before the repair, and shows now whether that helped: id of its last failing finding.</summary>
+    public string? Repeats { get; init; }
+
+    /// <summary>Component that is not touched before this look, which would show whether it is bad.</summary>
+    public string? Before { get; init; }
+
+    /// <summary>By outcomes; for looking further ahead.</summary>
+    internal Prospect? Prospect { get; init; }
 }
 
 public sealed record OutcomeForecast(string Outcome, string Title, double Probability, IReadOnlyList<ExplainsAfter> Leaders);
@@ -118,7 +127,16 @@ public sealed record RepairOrder(IReadOnlyList<PlannedRepair> Steps, double Expe
 /// <param name="Success">Probability that the action puts the component right if it is bad.</param>
 /// <param name="FixedAfter">P(all items right) after this and the earlier steps.</param>
 /// <param name="RelievedAfter">Expected share of the items that is right then.</param>
-public sealed record PlannedRepair(string Component, string Action, double Minutes, double Parts, double Cost, double Success, double FixedAfter, double RelievedAfter);
+public sealed record PlannedRepair(string Component, string Action, double Minutes, double Parts, double Cost, double Success, double FixedAfter, double RelievedAfter)
+{
+    /// <summary>Work on other components in the same labour; minutes, parts and cost are of all of it.</summary>
+    public IReadOnlyList<PlannedWork> With { get; init; } = [];
+
+    /// <summary>Check of a few minutes that would show whether the component is bad, and that comes before; null: none, or it is as good as proved.</summary>
+    public string? LookFirst { get; init; }
+}
+
+public sealed record PlannedWork(string Component, string Action);
 
 public enum MisfitKind
 {

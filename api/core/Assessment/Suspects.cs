@@ -8,7 +8,16 @@ namespace FuelHistory.Core.Assessment;
 internal sealed record Suspect(int Part, double Share, double All, Relief Relief);
 
 /// <summary>What a check may show: its cells today, and under each suspect.</summary>
-internal sealed record Prospect(double[] Plain, double[][] Under);
+internal sealed record Prospect(double[] Plain, double[][] Under)
+{
+    /// <summary>Cells of one outcome taken together.</summary>
+    public Prospect By(int[] outcomeOf)
+    {
+        int[] outcomes = [.. outcomeOf.Distinct()];
+        double[] Merged(double[] cells) => [.. outcomes.Select(o => cells.Where((_, c) => outcomeOf[c] == o).Sum())];
+        return new Prospect(Merged(Plain), [.. Under.Select(Merged)]);
+    }
+}
 
 /// <summary>The leading components, their repairs, and what outcomes would make of them (MODEL.md 8).</summary>
 internal sealed class Suspects
@@ -39,15 +48,30 @@ internal sealed class Suspects
     public Planned Now { get; }
 
     /// <param name="parts">Ranked parts, the leader first.</param>
-    public static Suspects Of(Situation situation, Ranking ranking, Costs costs, int[] parts)
+    /// <param name="bundles">Parts that go bad together are offered in one labour, too.</param>
+    public static Suspects Of(Situation situation, Ranking ranking, Costs costs, int[] parts, bool bundles = true)
     {
         int[] chosen = [.. parts.Where(p => ranking.Explains(p) > Explaining).Take(Most)];
         double already = ranking.Share(Repair.Nothing);
         Suspect[] all = [
             .. Each.Of(chosen, p => new Suspect(p, already + ranking.Explains(p), ranking.All(new Repair(false, p)), Standing(ranking, new Repair(false, p), i => ranking.Explains(p, i)))),
             new Suspect(-1, already, ranking.Resolved, Standing(ranking, Repair.Nothing, i => ranking.Relieved(i, Repair.Nothing)))];
-        RepairOption[] options = [.. chosen.SelectMany(p => costs.Of(situation.Index.Parts[p], ranking.States[p].AsSpan(1), situation.Worlds.Now[p]))];
-        return new Suspects(all, options, costs.Specialist);
+        RepairOption[][] works = [.. chosen.Select(p => Works(situation, ranking, costs, p))];
+        IEnumerable<int[]> together = bundles ? Bundles(situation, chosen) : [];
+        return new Suspects(all, [.. works.SelectMany(w => w), .. together.Select(b => costs.Together([.. b.Select(p => works[Array.IndexOf(chosen, p)])]))], costs.Specialist);
+    }
+
+    private static RepairOption[] Works(Situation situation, Ranking ranking, Costs costs, int part) =>
+        costs.Of(situation.Index.Parts[part], ranking.States[part].AsSpan(1), situation.Worlds.Now[part]);
+
+    /// <summary>Suspects that go bad together and can be worked on; the one that explains most first.</summary>
+    private static IEnumerable<int[]> Bundles(Situation situation, int[] chosen)
+    {
+        PartIndex[] parts = situation.Index.Parts;
+        return chosen.SelectMany(p => parts[p].Source.Modes.Where(m => m.Together.Count > 0).Select(m => m.Together.Append(parts[p].Id)))
+            .Concat(parts.Where(p => !chosen.Contains(p.Index)).SelectMany(p => p.Source.Modes.Where(m => m.Together.Count > 0).Select(m => m.Together)))
+            .Select(ids => chosen.Where(p => ids.Contains(parts[p].Id) && parts[p].Source.Work.Count > 0).ToArray())
+            .Where(b => b.Length > 1).DistinctBy(b => string.Join(',', b));
     }
 
     /// <summary>The repair with the item that it relieves most of.</summary>
@@ -57,6 +81,17 @@ internal sealed class Suspects
     /// <summary>Expected cost saved by knowing the outcome, the check's own cost not taken off.</summary>
     public double Saving(Prospect prospect) =>
         Now.Cost - Enumerable.Range(0, prospect.Plain.Length).Where(c => prospect.Plain[c] >= Never).Sum(c => prospect.Plain[c] * Plan(prospect, c).Cost);
+
+    /// <summary>Of each suspect what it explains, at most 1 in all; the last is what is right already.</summary>
+    public double[] Weights()
+    {
+        double[] shares = [.. All.Select((s, i) => Math.Max(0, s.Share - (i < All.Length - 1 ? All[^1].Share : 0)))];
+        double most = Math.Max(1, shares.Sum());
+        return [.. shares.Select(w => w / most)];
+    }
+
+    /// <summary>Expected cost after one cell.</summary>
+    public double CostAfter(Prospect prospect, int cell) => Plan(prospect, cell).Cost;
 
     /// <summary>What a suspect explains after an outcome of probability <paramref name="p"/>, which may be several cells.</summary>
     public double After(Prospect prospect, Suspect suspect, int[] cells, double p)

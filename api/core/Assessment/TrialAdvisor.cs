@@ -23,7 +23,7 @@ internal static class TrialAdvisor
                 yield return new CheckAdvice(trial.Id, minutes, trial.SetupMinutes, [], cost, saving, suspects.Bits(prospect), atHand,
                     atHand && saving > 0, [.. Results.Select((r, i) => CheckAdvisor.Forecast(
                         situation.Index, suspects, prospect, r.ToString().ToLowerInvariant(), Title(r), [i])).OfType<OutcomeForecast>()])
-                { Trial = true, Harmless = trial.Hazard == "none" };
+                { Trial = true, Harmless = trial.Hazard == "none", Prospect = prospect };
             }
         }
     }

@@ -22,6 +22,8 @@ public sealed record Check
     public IReadOnlyList<string>? Needs { get; init; }
     /// <summary>Tags of <see cref="Involved"/>: what a stop note may forbid.</summary>
     public IReadOnlyList<string> Involves { get; init; } = [];
+    /// <summary>Ids of events that say the same: told as present in this round, they leave nothing to ask by it.</summary>
+    public IReadOnlyList<string> AnsweredBy { get; init; } = [];
 
     // measures
     public string? Measures { get; init; }

@@ -51,6 +51,8 @@ public sealed record Mode
     public IReadOnlyDictionary<string, double> Onset { get; init; } = new Dictionary<string, double>();
     /// <summary>component.mode that brings this one on (water in the tank clogs the regulator).</summary>
     public IReadOnlyList<string> CausedBy { get; init; } = [];
+    /// <summary>Ids of components that go bad along with it: whoever does the one does the others in the same labour (a rusty tank, its strainer, the filter, the fuel).</summary>
+    public IReadOnlyList<string> Together { get; init; } = [];
     /// <summary>Action (replace, clean, adjust) to the probability that it puts this mode right; replace is 1 where absent.</summary>
     public IReadOnlyDictionary<string, double> CuredBy { get; init; } = new Dictionary<string, double>();
 

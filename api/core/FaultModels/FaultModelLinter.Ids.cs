@@ -44,6 +44,8 @@ public static partial class FaultModelLinter
             .. model.Checks.SelectMany(c => Missing(c.Watches ?? [], map.Conditions.ContainsKey, $"checks[{c.Id}].watches", "a condition")),
             .. model.Checks.SelectMany(c => Missing(c.Store is null ? [] : [c.Store], map.Conditions.ContainsKey, $"checks[{c.Id}].store", "a condition")),
             .. model.Checks.SelectMany(c => Missing(c.Measures is null ? [] : [c.Measures], map.Conditions.ContainsKey, $"checks[{c.Id}].measures", "a condition")),
+            .. map.Modes.Values.SelectMany(m => Missing(m.Mode.Together, components.Contains, $"components[{m.Component.Id}].modes[{m.Mode.Id}].together", "a component")),
+            .. model.Checks.SelectMany(c => Missing(c.AnsweredBy, id => model.Events.Any(e => e.Id == id), $"checks[{c.Id}].answeredBy", "an event")),
             .. TrialIds(model, components.Contains, map.Conditions.ContainsKey, tools.Contains),
             .. SetupRules(model),
         ];

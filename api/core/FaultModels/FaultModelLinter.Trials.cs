@@ -88,8 +88,23 @@ public static partial class FaultModelLinter
         }
     }
 
+    /// <summary>What is put right together needs work of its own on each part.</summary>
+    private static IEnumerable<LintNote> TogetherRules(FaultModel model, Component part, Mode mode)
+    {
+        foreach (string other in mode.Together)
+        {
+            Component? named = model.Components.FirstOrDefault(c => c.Id == other);
+            string? wrong = other == part.Id ? "is the component itself" : named is { Work.Count: 0 } ? "has no work that could be done along with it" : null;
+            if (wrong is not null)
+            {
+                yield return new LintNote("together", $"components[{part.Id}].modes[{mode.Id}].together[{other}]", $"{other} {wrong}. Name components that go bad along with it and that can be put right.");
+            }
+        }
+    }
+
     private static IEnumerable<LintNote> PartRules(FaultModel model) =>
     [
+        .. model.Components.SelectMany(c => c.Modes.SelectMany(m => TogetherRules(model, c, m))),
         .. model.Components.Where(c => c.Side is not null && !CarSides.Contains(c.Side))
             .Select(c => new LintNote("side-kind", $"components[{c.Id}].side", $"'{c.Side}' is none of {string.Join(", ", CarSides)}.")),
         .. model.Components.SelectMany(c => c.Modes.SelectMany(m => m.Onset.Keys.Where(o => !Onsets.Contains(o))

@@ -29,7 +29,7 @@ internal static class LeaveOut
             "component" => Entry(whole, "components", id) && Faults(whole, of => of.StartsWith(id + ".", StringComparison.Ordinal), id) && Fitted(whole, id),
             "mode" => Mode(whole, id) && Faults(whole, of => of == id, null) && Signs(whole),
             "condition" => Entry(whole, "conditions", id) && Condition(whole, id) && Signs(whole),
-            "event" => Entry(whole, "events", id) && Entry(whole, "cells", cell => ModelEntries.Text(cell["event"]) == id) && Signs(whole),
+            "event" => Entry(whole, "events", id) && Entry(whole, "cells", cell => ModelEntries.Text(cell["event"]) == id) && Unasked(whole, id) && Signs(whole),
             "cell" => Cell(whole, id) && Signs(whole),
             "check" => Entry(whole, "checks", id) && Signs(whole),
             "trial" => Entry(whole, "trials", id),
@@ -59,10 +59,14 @@ internal static class LeaveOut
         if (source is not null && !ModelEntries.In(whole, "cells").Any(c => ModelEntries.Text(c["event"]) == source))
         {
             Entry(whole, "events", source);
+            Unasked(whole, source);
         }
 
         return dropped;
     }
+
+    /// <summary>No check is answered by an event that is not there.</summary>
+    private static bool Unasked(JsonObject whole, string id) => Each(whole, "checks", c => ModelEntries.Drop(c["answeredBy"], e => ModelEntries.Text(e) == id));
 
     private static bool Mode(JsonObject whole, string id)
     {
@@ -78,6 +82,7 @@ internal static class LeaveOut
         {
             Each(whole, "components", c => ModelEntries.Drop(c["includes"], i => ModelEntries.Text(i) == component));
             Each(whole, "components", c => ModelEntries.Drop(c["moves"], i => ModelEntries.Text(i) == component));
+            EachMode(whole, m => ModelEntries.Drop(m["together"], i => ModelEntries.Text(i) == component));
             Each(whole, "trials", t => ModelEntries.Drop(t["moves"], i => ModelEntries.Text(i) == component));
             Entry(whole, "trials", t => ModelEntries.Text(t["component"]) == component);
         }

@@ -64,7 +64,7 @@ public sealed record ModelStudy(IReadOnlyList<ModeStudy> Modes, IReadOnlyList<Se
     }
 
     /// <summary>Mutual information between the outcome and "this mode or nothing", at even odds.</summary>
-    private static double Bits(double[] bad, double[] ok)
+    internal static double Bits(double[] bad, double[] ok)
     {
         double bits = 0;
         for (int k = 0; k < bad.Length; k++)

@@ -78,7 +78,7 @@ public class RepairWorkTests
         AdviceAnswered[] open = [.. RealCase.Compiled.Source.Cells.Select(c => new RealCase().Present(c.Id).Advice()).Where(a => a.Plan.Steps.Count == 0)];
         Assert.NotEmpty(open);
         Assert.Contains(open, a => a.NextChecks.Any(c => c.Pays && c.Saving < 0.03 * a.Plan.ExpectedCost));
-        Assert.All(open.SelectMany(a => a.NextChecks), c => Assert.Equal(c.ToolsAtHand && c.Saving > 0, c.Pays));
+        Assert.All(open.SelectMany(a => a.NextChecks).Where(c => c.Before is null), c => Assert.Equal(c.ToolsAtHand && c.Saving > 0, c.Pays));
     }
 
     /// <summary>A search may go on for long: the oldest stretches are folded, and said to be.</summary>

@@ -9,10 +9,10 @@ internal static class Rules
     private const int MostSteps = 25;
 
     /// <summary>Follows the advice: the check that pays, else the first repair of the plan, else the specialist.</summary>
-    public static Outcome ByAdvice(this Search search, CompiledModel model)
+    public static Outcome ByAdvice(this Search search, CompiledModel model, AdviceRules rules)
     {
         search.AskEvents();
-        for (int step = 0; step < MostSteps && Assess.Advise(model, search.Input) is AdviceAnswered answer; step++)
+        for (int step = 0; step < MostSteps && Assess.Advise(model, search.Input, rules) is AdviceAnswered answer; step++)
         {
             // what a trial of conditions would do cannot be drawn here
             if (answer.NextChecks.FirstOrDefault(c => c.Pays && (!c.Trial || model.Source.Trials.Single(t => t.Id == c.Check).Component is not null)) is CheckAdvice check)
@@ -28,6 +28,11 @@ internal static class Rules
             else if (answer.Plan.Steps is [PlannedRepair repair, ..] && repair.Component != ModelIndex.Elsewhere)
             {
                 search.PutRight(repair.Component, repair.Action, repair.Cost, repair.Minutes);
+                foreach (PlannedWork with in repair.With)
+                {
+                    search.PutRight(with.Component, with.Action);
+                }
+
                 if (search.Gone)
                 {
                     return search.End(false);
@@ -45,9 +50,10 @@ internal static class Rules
     }
 
     /// <summary>Puts one part after the other right, in a fixed order, until the complaint is gone.</summary>
-    public static Outcome ByOrder(this Search search, IEnumerable<(string Component, RepairOption Work)> order)
+    /// <param name="most">Given up where it has cost so much.</param>
+    public static Outcome ByOrder(this Search search, IEnumerable<(string Component, RepairOption Work)> order, double most = double.PositiveInfinity)
     {
-        foreach ((string component, RepairOption work) in order)
+        foreach ((string component, RepairOption work) in order.TakeWhile(_ => search.Cost < most))
         {
             search.PutRight(component, work.Action, work.Cost, work.Minutes);
             if (search.Gone)

@@ -7,7 +7,7 @@ namespace FuelHistory.Benchmarks.Simulation;
 /// <summary>Lets several rules search for the fault of the same cars, drawn from the model, and compares what it costs.</summary>
 internal sealed class Scenario(CompiledModel model)
 {
-    private const string Advice = "the advice", ByAge = "likeliest by age first", ByPrice = "cheapest part first", AdviceHot = "pressure lost: advice", Chart = "pressure lost: flow chart";
+    private const string Advice = "the advice", Known = "all faults known", Hindsight = "best of twenty orders", ByAge = "likeliest by age first", ByPrice = "cheapest part first", AdviceHot = "pressure lost: advice", Chart = "pressure lost: flow chart";
 
     /// <summary>Parts that the simple rules try before they hand the car over.</summary>
     private const int MostParts = 3;
@@ -16,7 +16,7 @@ internal sealed class Scenario(CompiledModel model)
     private const int Tries = 40;
 
     private readonly CarLot _lot = new(model.Source);
-    private readonly Dictionary<string, List<Outcome>> _results = new[] { Advice, ByAge, ByPrice, AdviceHot, Chart }.ToDictionary(rule => rule, _ => new List<Outcome>());
+    private readonly Dictionary<string, List<Outcome>> _results = new[] { Advice, Known, Hindsight, ByAge, ByPrice, AdviceHot, Chart }.ToDictionary(rule => rule, _ => new List<Outcome>());
 
     /// <summary>Cars as they come.</summary>
     public void Run(int cars)
@@ -28,6 +28,44 @@ internal sealed class Scenario(CompiledModel model)
         }
 
         Print();
+    }
+
+    /// <summary>The same cars by the advice alone, in each order of what to propose next, and as it was without looks beforehand and bundles.</summary>
+    public void CompareOrders(int cars)
+    {
+        (string Name, AdviceRules Rules)[] ways = [
+            ("per minute, nothing more", new(NextOrder.PerMinute, false, false)),
+            .. Enum.GetValues<NextOrder>().Select(o => ($"{o}", AdviceRules.Usual with { Order = o }))];
+        foreach ((string name, _) in ways)
+        {
+            _results[name] = [];
+        }
+
+        int kept = 0;
+        for (int number = 0; kept < cars; number++)
+        {
+            if (_lot.Complaint(number, _lot.Draw(number)) is Told told)
+            {
+                kept++;
+                foreach ((string name, AdviceRules rules) in ways)
+                {
+                    _results[name].Add(new Search(model, _lot.Draw(number), told).ByAdvice(model, rules));
+                }
+            }
+        }
+
+        PrintPairs(ways[0].Name);
+        Print();
+    }
+
+    /// <summary>Of each way the mean difference in cost from the first one, car by car.</summary>
+    private void PrintPairs(string first)
+    {
+        foreach ((string rule, List<Outcome> outcomes) in _results.Where(r => r.Value.Count > 1 && r.Key != first))
+        {
+            Outcome[] differences = [.. outcomes.Zip(_results[first], (o, f) => o with { Cost = o.Cost - f.Cost })];
+            Console.WriteLine($"{rule,-26} less {first}: {Mean([.. differences], o => o.Cost)}");
+        }
     }
 
     /// <summary>Every way of being bad in turn, <paramref name="each"/> times, whatever else is wrong by its life; then as many pairs of them.</summary>
@@ -67,9 +105,11 @@ internal sealed class Scenario(CompiledModel model)
         }
 
         Search Anew() => new(model, _lot.Draw(number, given), told);
-        Outcome advised = Anew().ByAdvice(model);
+        Outcome advised = Anew().ByAdvice(model, AdviceRules.Usual);
         _results[Advice].Add(advised);
         (string Component, RepairOption Work)[] parts = [.. Suspects(told)];
+        _results[Known].Add(Bounds.Known(model.Source, _lot.Draw(number, given), told));
+        _results[Hindsight].Add(Bounds.Hindsight(Anew, parts, number, model.Source.Advice.NoneCost));
         _results[ByAge].Add(Anew().ByOrder(parts.OrderByDescending(p => 1 - _lot.Priors[p.Component][0]).Take(MostParts)));
         _results[ByPrice].Add(Anew().ByOrder(parts.OrderBy(p => p.Work.Cost).Take(MostParts)));
         if (FlowChart.Covers(model.Source, told.Present.Select(s => s.Id)))

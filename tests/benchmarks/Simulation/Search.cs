@@ -101,6 +101,8 @@ internal sealed class Search(CompiledModel model, SimulatedCar car, Told told)
         _work.Add(new WorkFact($"w{_step}", CarLot.Day, done, [component], Known.DidIt, PartQuality.New, At(), At: At()));
     }
 
+    public double Cost => _cost;
+
     public Outcome End(bool specialist) => new(_cost + (specialist ? Source.Advice.NoneCost : 0), _minutes, _checks, _wrong, specialist);
 
     private Observation Blank(string what) => new()

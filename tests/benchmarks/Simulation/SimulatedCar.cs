@@ -17,7 +17,7 @@ internal sealed class SimulatedCar
     private readonly Random _random;
     private readonly Component? _template;
     private readonly Dictionary<string, Condition> _conditions;
-    private readonly Dictionary<object, double> _thresholds = new(ReferenceEqualityComparer.Instance);
+    private readonly Dictionary<object, double> _thresholds = new(new ByArrow());
     private readonly Dictionary<string, SimulatedGauge> _gauges = [];
     private readonly Dictionary<(string Component, string Action), double> _helps = [];
     private SimulatedGauge? _inUse;
@@ -47,6 +47,14 @@ internal sealed class SimulatedCar
 
     /// <summary>An arrow into an event; without a cause its background.</summary>
     private sealed record OfEvent(string Event, string Of);
+
+    /// <summary>Arrows into an event are the same by their ends, those into a condition each its own.</summary>
+    private sealed class ByArrow : IEqualityComparer<object>
+    {
+        bool IEqualityComparer<object>.Equals(object? x, object? y) => ReferenceEquals(x, y) || (x is OfEvent a && a.Equals(y));
+
+        int IEqualityComparer<object>.GetHashCode(object obj) => obj is OfEvent arrow ? arrow.GetHashCode() : System.Runtime.CompilerServices.RuntimeHelpers.GetHashCode(obj);
+    }
 
     private static string Name(EventCell cell) => cell.Event ?? cell.Id;
 

@@ -38,19 +38,41 @@ internal sealed class AdviceAnswer(FaultModel model, Gathered gathered)
             c.Check, trial?.Title ?? check!.Title, c.Minutes, c.SetupMinutes, [.. c.SameSetup.Select(s => Sentences.Check(model, s))], trial?.Tools ?? check!.Tools, c.ToolsAtHand,
             trial?.Hazard ?? check!.Hazard, trial?.Cautions ?? check!.Cautions, c.Cost, c.Saving, c.Saving / Math.Max(1, c.Minutes), c.Bits, c.Pays,
             [.. c.Outcomes.Select(o => new CheckOutcome(o.Outcome, o.Title, o.Probability, [.. o.Leaders.Select(l => new Leader(l.Component, Component(l.Component), l.Explains))]))],
-            c.Trial);
+            c.Trial, c.Repeats, Why(c));
     }
+
+    /// <summary>Why it comes first, whatever it saves.</summary>
+    private string Why(CheckAdvice c) => c.Repeats is string failed
+        ? $"It failed before the repair ({Text(failed)}); only this shows whether the repair helped."
+        : c.Before is string component ? $"It shows whether this is bad: {Component(component)}. That is not touched before." : "";
+
+    private string Text(string finding) => gathered.Findings.FirstOrDefault(f => f.Entry.Id == finding)?.Text ?? "as recorded";
 
     private RepairPlan Plan(AdviceAnswered a)
     {
         RepairOrder order = a.Plan;
         RepairStep[] steps = [.. order.Steps.Select(s => new RepairStep(
-            s.Component, Component(s.Component), s.Action, s.Minutes, s.Parts, s.Cost, s.Success, s.FixedAfter, s.RelievedAfter))];
+            s.Component, Component(s.Component), s.Action, s.Minutes, s.Parts, s.Cost, s.Success, s.FixedAfter, s.RelievedAfter)
+        {
+            With = [.. s.With.Select(w => new StepPart(w.Component, Component(w.Component), w.Action))],
+            LookFirst = s.LookFirst is null ? null : Sentences.Check(model, s.LookFirst),
+        })];
         return new RepairPlan(steps, order.ExpectedCost, order.Spread, order.SpecialistCost, Sentence(a, order, a.NextChecks.FirstOrDefault(c => c.Pays)));
     }
 
     private string Sentence(AdviceAnswered a, RepairOrder order, CheckAdvice? best)
     {
+        if (best?.Repeats is string failed)
+        {
+            return (a.Resolved > LikelyResolved ? $"It is {PlainFigures.Chance(a.Resolved, gathered.Figures)} that the complaint is resolved; to prove it, repeat" : "Repeat")
+                + $" the check that failed: {Sentences.Check(model, best.Check)} (last: {Text(failed)}).";
+        }
+
+        if (best is { Before: string component, Saving: < 0.5 })
+        {
+            return $"Look first: {Sentences.Check(model, best.Check)}, before this is touched: {Component(component)}.";
+        }
+
         if (order.CheckFirst && best is not null)
         {
             var saving = best.Saving < 0.5 ? "less than 1" : FormattableString.Invariant($"about {best.Saving:0}");
@@ -65,8 +87,10 @@ internal sealed class AdviceAnswer(FaultModel model, Gathered gathered)
 
         return order.Steps.Count == 0
             ? "Neither a check nor a repair here is worth its cost: a specialist's day is the cheaper way."
-            : $"No further check is worth its time: begin with the {Sentences.Low(Component(order.Steps[0].Component))}, then repeat the check that failed.";
+            : $"No further check is worth its time: begin with the {Parts(order.Steps[0])}, then repeat the check that failed.";
     }
+
+    private string Parts(PlannedRepair step) => string.Join(" and ", step.With.Select(w => w.Component).Prepend(step.Component).Select(id => Sentences.Low(Component(id))));
 
     private string Component(string id) => id == Elsewhere ? model.Elsewhere.Title : Sentences.Component(model, id);
 }

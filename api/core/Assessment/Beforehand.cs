@@ -1,0 +1,143 @@
+using FuelHistory.Core.FaultModels;
+using FuelHistory.Core.Life;
+
+namespace FuelHistory.Core.Assessment;
+
+/// <summary>What comes before something else, whatever it saves (MODEL.md 8): the check that failed is repeated after a repair, a part is looked
+/// at before it is worked on, and a look or a measurement comes before a trial that takes no less.</summary>
+internal sealed class Beforehand(Situation situation, Ranking ranking, Investigation investigation, Costs costs, IReadOnlyList<CheckAdvice> priced)
+{
+    /// <summary>A part as bad as this is proved.</summary>
+    private const double Proved = 0.9;
+
+    /// <summary>A check shows a part if it shows the ways of being bad that hold this share of its probability.</summary>
+    private const double Share = 0.5;
+
+    /// <summary>A look of so many minutes is always asked for; a longer one if it takes at most this share of a part's exchange, or no longer than adjusting.</summary>
+    private const double FewMinutes = 10, OfExchange = 1.0 / 3;
+
+    /// <summary>The few minutes of a look and of a trial are the same if it saves at least half as much in each.</summary>
+    private const double Alike = 0.5;
+
+    /// <summary>An item that the repair has not put right with this probability need not be measured again for it.</summary>
+    private const double MayBeRight = 0.05;
+
+    private static readonly string[] Hazards = ["none", "low", "medium", "high"];
+
+    private readonly HashSet<string> _made = [.. investigation.Findings.Where((_, i) => investigation.StretchOf(i) == investigation.Stretches - 1).Select(f => f.Check ?? f.Component).OfType<string>()];
+
+    /// <summary>The step with the look that comes before it.</summary>
+    public PlannedRepair WithLook(PlannedRepair step)
+    {
+        bool buys = step.Action is not ("clean" or "adjust");
+        return buys && step.Parts == 0 ? step : step with { LookFirst = Look(step.Component, buys ? step.Minutes * OfExchange : step.Minutes)?.Check };
+    }
+
+    /// <summary>The proposals in their order: repeats, then what pays, looks before what they are to come before.</summary>
+    public IReadOnlyList<CheckAdvice> Ordered(RepairOrder plan)
+    {
+        List<CheckAdvice> all = [.. priced];
+
+        // 1. no first step of the plan without its look
+        if (plan.Steps is [PlannedRepair { LookFirst: string look } first, ..])
+        {
+            Put(all, all.FindIndex(c => c.Check == look), first.Component, all.FindLastIndex(c => c.Pays) + 1);
+        }
+
+        // 2. no trial before the look at its part, nor before one of the same few minutes
+        if (all is [{ Trial: true, Pays: true } trial, ..])
+        {
+            BeforeTrial(all, trial);
+        }
+
+        // 3. the check that failed shows whether the repair helped
+        return [.. Repeats(all), .. all];
+    }
+
+    private void BeforeTrial(List<CheckAdvice> all, CheckAdvice trial)
+    {
+        Trial source = situation.Index.Model.Trials.First(t => t.Id == trial.Check);
+        if (source.Kind is TrialKind.Bypassed or TrialKind.ExtraFuel)
+        {
+            return;                                          // nothing of the car is taken apart for it
+        }
+
+        if (source.Component is string component && Look(component, trial.Minutes) is CheckAdvice look)
+        {
+            Put(all, all.IndexOf(look), component, 0);
+            return;
+        }
+
+        int same = all.FindIndex(c => c is { Trial: false, Pays: true } && c.Minutes <= Math.Max(FewMinutes, trial.Minutes) && Hazard(c) <= Array.IndexOf(Hazards, source.Hazard)
+            && PerMinute(c) >= Alike * PerMinute(trial));
+        if (same > 0)
+        {
+            Put(all, same, null, 0);
+        }
+    }
+
+    /// <summary>Moves a proposal up to a place, where it is not there yet, and lets it pay.</summary>
+    private static void Put(List<CheckAdvice> all, int at, string? before, int place)
+    {
+        CheckAdvice moved = all[at];
+        all.RemoveAt(at);
+        all.Insert(Math.Min(place, at), moved with { Pays = true, Before = before ?? moved.Before });
+    }
+
+    /// <summary>The check of few minutes that shows best whether a part is bad; null: none, one was made in this round, or the part is proved.</summary>
+    private CheckAdvice? Look(string component, double minutes)
+    {
+        PartIndex part = situation.Index.Parts[situation.Index.Part(component)];
+        if (ranking.Bad(part.Index) >= Proved || _made.Contains(component) || _made.Any(c => Shows(c, part) >= Share))
+        {
+            return null;
+        }
+
+        return priced.Where(c => !c.Trial && c.ToolsAtHand && c.Minutes <= Math.Max(FewMinutes, minutes) && Hazard(c) < Hazards.Length - 1 && Shows(c.Check, part) >= Share)
+            .OrderByDescending(c => Shows(c.Check, part)).ThenBy(c => c.Minutes).FirstOrDefault();
+    }
+
+    /// <summary>Share of the part's probability of being bad that lies in modes which the check shows.</summary>
+    private double Shows(string check, PartIndex part)
+    {
+        double[] states = ranking.States[part.Index];
+        double shown = part.Source.Modes.Select((m, i) => states[i + 1] > 0 && part.Id != ModelIndex.Elsewhere && situation.Index.Shown.Of($"{part.Id}.{m.Id}").Contains(check) ? states[i + 1] : 0).Sum();
+        return ranking.Bad(part.Index) > 0 ? shown / ranking.Bad(part.Index) : 0;
+    }
+
+    /// <summary>Taken off the list: checks that failed before the last repair, that hang on what was repaired, and that were not made since.</summary>
+    private List<CheckAdvice> Repeats(List<CheckAdvice> all)
+    {
+        if (investigation.Stretches == 1)
+        {
+            return [];
+        }
+
+        WorkFact[] work = investigation.Repairs[^1];
+        PartIndex[] repaired = [.. situation.Index.Parts.Where(p => work.Any(w => RecordEntry.Covers(situation.Index.Model, w, p.Source)))];
+        var repeats = new List<(double Right, CheckAdvice Check)>();
+        foreach ((Item item, int i) in ranking.Items.Select((item, i) => (item, i)).Where(x => x.item.Kind == ItemKind.Check && x.item.World < investigation.Stretches - 1))
+        {
+            int at = all.FindIndex(c => c.Check == item.Name && c.ToolsAtHand);
+            double right = ranking.Relieved(i, Repair.Nothing);
+            if (at >= 0 && right >= MayBeRight && repaired.Any(p => item.Reach[p.Index]))
+            {
+                repeats.Add((right, Again(all[at], item.Findings[^1])));
+                all.RemoveAt(at);
+            }
+        }
+
+        return [.. repeats.OrderByDescending(r => r.Right).Select(r => r.Check)];
+    }
+
+    /// <summary>The minutes of the test that belongs to a repair are paid with it.</summary>
+    private CheckAdvice Again(CheckAdvice check, string finding)
+    {
+        double paid = Math.Min(check.Minutes, costs.RetestMinutes) * costs.RatePerMinute;
+        return check with { Pays = true, Repeats = finding, Cost = check.Cost - paid, Saving = check.Saving + paid };
+    }
+
+    private int Hazard(CheckAdvice check) => Array.IndexOf(Hazards, situation.Index.Check(check.Check).Source.Hazard);
+
+    private static double PerMinute(CheckAdvice check) => check.Saving / Math.Max(1, check.Minutes);
+}
