@@ -125,7 +125,7 @@ public sealed class AssessmentTests : IDisposable
         var complaint = await host.Complaint(await host.Vehicle());
         object P(double minutes, double value) => new { minutes, pressure = new { value, unit = "bar" } };
         var made = await host.Post($"/v1/complaints/{complaint}/findings", new { at = "2026-06-15T10:00:00Z", check = "leak-down-whole", points = new[] { P(2, 0.4), P(5, 4.8), P(10, 0.6), P(15, 4.9) }, instrument = await host.Gauge() });
-        var aside = (await host.Get($"/v1/complaints/{complaint}/assessment")).Body.GetProperty("setAside").EnumerateArray().Single();
+        var aside = (await host.Get($"/v1/complaints/{complaint}/assessment")).Body.GetProperty("slips").EnumerateArray().Single();
 
         Assert.EndsWith(aside.GetProperty("finding").GetString()!, made.Headers.Location!.ToString(), StringComparison.Ordinal);
         Assert.True(aside.GetProperty("probability").GetDouble() > 0.5);
@@ -156,7 +156,8 @@ public sealed class AssessmentTests : IDisposable
         var complaint = await Search();
         var finding = (await host.Get($"/v1/complaints/{complaint}/findings")).Body[0].GetProperty("entry").GetProperty("id").GetString();
         var car = (await host.Get($"/v1/complaints/{complaint}")).Member("vehicleId");
-        await host.Post($"/v1/vehicles/{car}/work", new { date = "2026-06-15", at = "2026-06-15T11:00:00Z", action = "fitted", components = new[] { "accumulator" }, quality = "new" });
+        host.Clock.Now += TimeSpan.FromHours(2);
+        await host.Post($"/v1/vehicles/{car}/work", new { date = "2026-06-15", at = "2026-06-15T13:00:00Z", action = "fitted", components = new[] { "accumulator" }, quality = "new" });
 
         var advice = (await host.Get($"/v1/complaints/{complaint}/advice")).Body;
 

@@ -51,10 +51,14 @@ internal sealed class Scenario(CompiledModel model)
                 {
                     _results[name].Add(new Search(model, _lot.Draw(number), told).ByAdvice(model, rules));
                 }
+
+                if (kept % 20 == 0)
+                {
+                    PrintPairs(ways[0].Name);
+                }
             }
         }
 
-        PrintPairs(ways[0].Name);
         Print();
     }
 
@@ -64,7 +68,7 @@ internal sealed class Scenario(CompiledModel model)
         foreach ((string rule, List<Outcome> outcomes) in _results.Where(r => r.Value.Count > 1 && r.Key != first))
         {
             Outcome[] differences = [.. outcomes.Zip(_results[first], (o, f) => o with { Cost = o.Cost - f.Cost })];
-            Console.WriteLine($"{rule,-26} less {first}: {Mean([.. differences], o => o.Cost)}");
+            Console.WriteLine($"{outcomes.Count} cars: {rule,-12} less {first}: {Mean([.. differences], o => o.Cost)}");
         }
     }
 
