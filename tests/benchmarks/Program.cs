@@ -4,6 +4,7 @@ using BenchmarkDotNet.Jobs;
 using BenchmarkDotNet.Running;
 using BenchmarkDotNet.Toolchains.InProcess.Emit;
 using FuelHistory.Benchmarks;
+using FuelHistory.Benchmarks.Complaints;
 using FuelHistory.Benchmarks.LeakDowns;
 using FuelHistory.Benchmarks.Simulation;
 
@@ -34,6 +35,12 @@ if (args is ["leak-downs", ..])
         LeakSpeed.Print(drops);
     }
 
+    return 0;
+}
+
+if (args is ["complaints", ..])
+{
+    await ComplaintSpeed.Print(args.Length > 1 ? args[1] : null);
     return 0;
 }
 

@@ -17,7 +17,7 @@ internal sealed class SimulatedCar
     private readonly Random _random;
     private readonly Component? _template;
     private readonly Dictionary<string, Condition> _conditions;
-    private readonly Dictionary<object, double> _thresholds = new(ReferenceEqualityComparer.Instance);
+    private readonly Dictionary<object, double> _thresholds = new(new OwnThreshold());
     private readonly Dictionary<string, SimulatedGauge> _gauges = [];
     private readonly Dictionary<(string Component, string Action), double> _helps = [];
     private SimulatedGauge? _inUse;
@@ -30,7 +30,7 @@ internal sealed class SimulatedCar
         _conditions = _model.Conditions.ToDictionary(c => c.Id);
 
         // all of them now and in the model's order: the same number is the same car whatever it is asked
-        foreach (object arrow in _model.Conditions.SelectMany(c => c.Effects.Cast<object>().Prepend(c)).Concat(_model.Cells.SelectMany(Arrows)).Distinct())
+        foreach (object arrow in _model.Conditions.SelectMany(c => c.Effects.Cast<object>().Prepend(c)).Concat(_model.Cells.SelectMany(Arrows)).Distinct(_thresholds.Comparer))
         {
             _thresholds[arrow] = random.NextDouble();
         }
@@ -47,6 +47,14 @@ internal sealed class SimulatedCar
 
     /// <summary>An arrow into an event; without a cause its background.</summary>
     private sealed record OfEvent(string Event, string Of);
+
+    /// <summary>Arrows into events are named anew each time that one asks; an effect is itself alone, whatever another one says.</summary>
+    private sealed class OwnThreshold : IEqualityComparer<object>
+    {
+        public new bool Equals(object? x, object? y) => ReferenceEquals(x, y) || (x is OfEvent && x.Equals(y));
+
+        public int GetHashCode(object obj) => obj is OfEvent ? obj.GetHashCode() : ReferenceEqualityComparer.Instance.GetHashCode(obj);
+    }
 
     private static string Name(EventCell cell) => cell.Event ?? cell.Id;
 
