@@ -10,10 +10,13 @@ internal sealed record NetworkCaches(TreeCache Trees, TableCache Tables);
 /// <param name="allowed">Largest tree that is computed, in table entries.</param>
 internal sealed class TreeCache(long allowed)
 {
-    /// <summary>Bytes of all trees kept together; beyond it the cache starts anew.</summary>
-    private const long Kept = 30_000_000;
+    /// <summary>Bytes of the trees kept since the last turn; twice as many are kept in all.</summary>
+    private const long Kept = 8_000_000;
 
-    private readonly ConcurrentDictionary<Shape, JunctionTree> _trees = [];
+    private readonly Lock _turn = new();
+
+    /// <summary>Null: larger than allowed. What was asked for since the last turn, and what was before it.</summary>
+    private ConcurrentDictionary<Shape, JunctionTree?> _young = [], _old = [];
     private long _bytes;
 
     /// <summary>The tree of a network's shape; null where it would be larger than allowed.</summary>
@@ -21,22 +24,25 @@ internal sealed class TreeCache(long allowed)
     public JunctionTree? For(Network network, int[]? together = null)
     {
         var shape = Shape.Of(network, together ?? []);
-        if (_trees.TryGetValue(shape, out JunctionTree? tree))
+        if (_young.TryGetValue(shape, out JunctionTree? tree))
         {
             return tree;
         }
 
-        tree = JunctionTree.Compile(network.States, [.. network.Factors.Select(f => f.Scope)], allowed, together);
-        if (tree is not null)
+        if (!_old.TryGetValue(shape, out tree))
         {
-            long bytes = tree.Bytes;
-            if (Interlocked.Add(ref _bytes, bytes) > Kept)
+            tree = JunctionTree.Compile(network.States, [.. network.Factors.Select(f => f.Scope)], allowed, together);
+        }
+
+        lock (_turn)
+        {
+            _bytes += shape.Bytes + (tree?.Bytes ?? 0);
+            if (_bytes > Kept)
             {
-                _trees.Clear();
-                Interlocked.Exchange(ref _bytes, bytes);
+                (_old, _young, _bytes) = (_young, [], 0);
             }
 
-            _trees[shape] = tree;
+            _young[shape] = tree;
         }
 
         return tree;
@@ -54,6 +60,8 @@ internal sealed class TreeCache(long allowed)
             hash.AddBytes(System.Runtime.InteropServices.MemoryMarshal.AsBytes(words.AsSpan()));
             _hash = hash.ToHashCode();
         }
+
+        public long Bytes => 4L * _words.Length;
 
         public static Shape Of(Network network, int[] together)
         {

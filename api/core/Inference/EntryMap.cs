@@ -12,7 +12,10 @@ internal sealed class EntryMap
     private const int Worth = 8, Block = 64;
 
     private readonly int[] _slow;
+
+    /// <summary>Empty where the kind says it all.</summary>
     private readonly int[] _fast;
+    private readonly int _run;
     private readonly Kind _kind;
 
     /// <summary>How the faster variables run through the table.</summary>
@@ -47,22 +50,25 @@ internal sealed class EntryMap
             }
         }
 
-        _fast = Grown(sizes[first..], steps[first..]);
-        _slow = Grown(sizes[..first], steps[..first]);
+        _run = block;
+        _fast = _kind == Kind.Any ? Steps.Of(sizes[first..], steps[first..]) : [];
+        _slow = Steps.Of(sizes[..first], steps[..first]);
     }
 
-    /// <summary>Entries of the two lists.</summary>
-    public int Length => _slow.Length + _fast.Length;
+    public int Entries => _slow.Length * _run;
 
-    public int Entries => _slow.Length * _fast.Length;
-
-    public int this[int entry] => _slow[entry / _fast.Length] + _fast[entry % _fast.Length];
+    public int this[int entry] => _slow[entry / _run] + _kind switch
+    {
+        Kind.Same => 0,
+        Kind.Running => entry % _run,
+        _ => _fast[entry % _run],
+    };
 
     /// <summary>Multiplies every entry of the clique's table by the one that it maps to.</summary>
     public void Multiply(Span<double> table, ReadOnlySpan<double> by)
     {
         ArgumentOutOfRangeException.ThrowIfNotEqual(Entries, table.Length);
-        int run = _fast.Length;
+        int run = _run;
         for (int s = 0; s < _slow.Length; s++)
         {
             Span<double> target = table.Slice(s * run, run);
@@ -85,7 +91,7 @@ internal sealed class EntryMap
     public void AddUp(ReadOnlySpan<double> table, Span<double> sums)
     {
         ArgumentOutOfRangeException.ThrowIfNotEqual(Entries, table.Length);
-        int run = _fast.Length;
+        int run = _run;
         for (int s = 0; s < _slow.Length; s++)
         {
             ReadOnlySpan<double> source = table.Slice(s * run, run);
@@ -129,31 +135,6 @@ internal sealed class EntryMap
         }
 
         return (first, Kind.Running);
-    }
-
-    /// <summary>Grown variable by variable from the fastest: each block repeats the one before, shifted by the step.</summary>
-    private static int[] Grown(ReadOnlySpan<int> sizes, ReadOnlySpan<int> steps)
-    {
-        int size = 1, filled = 1;
-        foreach (int states in sizes)
-        {
-            size *= states;
-        }
-
-        var map = new int[size];
-        for (int i = sizes.Length - 1; i >= 0; i--)
-        {
-            int block = filled;
-            for (int s = 1; s < sizes[i]; s++)
-            {
-                for (int j = 0; j < block; j++)
-                {
-                    map[filled++] = map[j] + (s * steps[i]);
-                }
-            }
-        }
-
-        return map;
     }
 
     public static void Scale(Span<double> target, double by)
