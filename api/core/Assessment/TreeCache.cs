@@ -7,17 +7,29 @@ namespace FuelHistory.Core.Assessment;
 internal sealed record NetworkCaches(TreeCache Trees, TableCache Tables);
 
 /// <summary>Compiled trees by shape (states and scopes). Leave-one-outs, what-ifs and the next request mostly have a shape seen before.</summary>
-/// <param name="allowed">Largest tree that is computed, in table entries.</param>
-internal sealed class TreeCache(long allowed)
+internal sealed class TreeCache
 {
-    /// <summary>Bytes of the trees kept since the last turn; twice as many are kept in all.</summary>
-    private const long Kept = 8_000_000;
+    /// <summary>Bytes of the trees kept since the last turn; twice as many are kept in all, by all models together.</summary>
+    private const long Kept = 25_000_000;
 
-    private readonly Lock _turn = new();
+    private static readonly Lock Turn = new();
+    private static readonly List<WeakReference<TreeCache>> All = [];
+    private static long _bytes;
+
+    private readonly long _allowed;
 
     /// <summary>Null: larger than allowed. What was asked for since the last turn, and what was before it.</summary>
-    private ConcurrentDictionary<Shape, JunctionTree?> _young = [], _old = [];
-    private long _bytes;
+    private volatile ConcurrentDictionary<Shape, JunctionTree?> _young = [], _old = [];
+
+    /// <param name="allowed">Largest tree that is computed, in table entries.</param>
+    public TreeCache(long allowed)
+    {
+        _allowed = allowed;
+        lock (Turn)
+        {
+            All.Add(new WeakReference<TreeCache>(this));
+        }
+    }
 
     /// <summary>The tree of a network's shape; null where it would be larger than allowed.</summary>
     /// <param name="together">Variables wanted in one clique.</param>
@@ -31,15 +43,17 @@ internal sealed class TreeCache(long allowed)
 
         if (!_old.TryGetValue(shape, out tree))
         {
-            tree = JunctionTree.Compile(network.States, [.. network.Factors.Select(f => f.Scope)], allowed, together);
+            tree = JunctionTree.Compile(network.States, [.. network.Factors.Select(f => f.Scope)], _allowed, together);
         }
 
-        lock (_turn)
+        lock (Turn)
         {
             _bytes += shape.Bytes + (tree?.Bytes ?? 0);
             if (_bytes > Kept)
             {
-                (_old, _young, _bytes) = (_young, [], 0);
+                _bytes = 0;
+                All.RemoveAll(cache => !cache.TryGetTarget(out _));
+                All.ForEach(cache => (cache.TryGetTarget(out TreeCache? living) ? living : null)?.Age());
             }
 
             _young[shape] = tree;
@@ -47,6 +61,9 @@ internal sealed class TreeCache(long allowed)
 
         return tree;
     }
+
+    /// <summary>What was young is old, and what was old is forgotten.</summary>
+    private void Age() => (_old, _young) = (_young, []);
 
     private sealed class Shape : IEquatable<Shape>
     {

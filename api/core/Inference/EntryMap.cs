@@ -32,7 +32,7 @@ internal sealed class EntryMap
 
     /// <param name="sizes">States of the clique's variables, the last running fastest.</param>
     /// <param name="steps">Per variable: how far one state more moves in the table; 0: not in it.</param>
-    public EntryMap(ReadOnlySpan<int> sizes, ReadOnlySpan<int> steps)
+    private EntryMap(ReadOnlySpan<int> sizes, ReadOnlySpan<int> steps)
     {
         (int pure, _kind) = Pure(sizes, steps);
         int first = pure, block = 1;
@@ -51,8 +51,19 @@ internal sealed class EntryMap
         }
 
         _run = block;
-        _fast = _kind == Kind.Any ? Steps.Of(sizes[first..], steps[first..]) : [];
-        _slow = Steps.Of(sizes[..first], steps[..first]);
+        _fast = _kind == Kind.Any ? Grown(sizes[first..], steps[first..]) : [];
+        _slow = Grown(sizes[..first], steps[..first]);
+    }
+
+    /// <summary>Entries of the lists.</summary>
+    public int Length => _slow.Length + _fast.Length;
+
+    /// <summary>The map of these states and steps; the same one each time, as long as it is kept.</summary>
+    public static EntryMap Of(ReadOnlySpan<int> sizes, ReadOnlySpan<int> steps)
+    {
+        Span<int> words = stackalloc int[2 * sizes.Length];
+        var key = MapKey.Of(sizes, steps, words);
+        return KnownMaps.Find(key) ?? KnownMaps.Keep(key, new EntryMap(sizes, steps));
     }
 
     public int Entries => _slow.Length * _run;
@@ -135,6 +146,31 @@ internal sealed class EntryMap
         }
 
         return (first, Kind.Running);
+    }
+
+    /// <summary>Grown variable by variable from the fastest: each block repeats the one before, shifted by the step.</summary>
+    private static int[] Grown(ReadOnlySpan<int> sizes, ReadOnlySpan<int> steps)
+    {
+        int size = 1, filled = 1;
+        foreach (int states in sizes)
+        {
+            size *= states;
+        }
+
+        var map = new int[size];
+        for (int i = sizes.Length - 1; i >= 0; i--)
+        {
+            int block = filled;
+            for (int s = 1; s < sizes[i]; s++)
+            {
+                for (int j = 0; j < block; j++)
+                {
+                    map[filled++] = map[j] + (s * steps[i]);
+                }
+            }
+        }
+
+        return map;
     }
 
     public static void Scale(Span<double> target, double by)
