@@ -4,6 +4,7 @@ using BenchmarkDotNet.Jobs;
 using BenchmarkDotNet.Running;
 using BenchmarkDotNet.Toolchains.InProcess.Emit;
 using FuelHistory.Benchmarks;
+using FuelHistory.Benchmarks.Complaints;
 using FuelHistory.Benchmarks.LeakDowns;
 using FuelHistory.Benchmarks.Simulation;
 
@@ -43,6 +44,12 @@ if (args is ["leak-downs", ..])
 if (args is ["keys", ..])
 {
     KeyPress.Print(args.Length > 1 ? int.Parse(args[1], CultureInfo.InvariantCulture) : 10_000);
+    return 0;
+}
+
+if (args is ["complaints", ..])
+{
+    await ComplaintSpeed.Print(args.Length > 1 ? args[1] : null);
     return 0;
 }
 

@@ -8,6 +8,9 @@ internal sealed class Ranking
     /// <summary>A part less likely to be bad than this is not asked about: it cannot relieve more.</summary>
     private const double NotAsked = 0.005;
 
+    /// <summary>Table entries of the findings' own network from which on a repair's network may be beyond the bound.</summary>
+    private const long Doubtful = 40_000;
+
     private readonly Situation _situation;
     private readonly ConcurrentDictionary<(string Repair, int Item), double> _known = [];
 
@@ -66,9 +69,18 @@ internal sealed class Ranking
     public Relieved Both(Repair repair) => new(All(repair), Share(repair));
 
     /// <summary>Asks all that the ranking needs, on all processors.</summary>
-    public void Prepare() => Each.Of(
-        Enumerable.Range(0, Items.Count).SelectMany(i => _situation.Index.Parts.Where(p => !p.Source.Instrument && Asked(p.Index, i)).Select(p => (p.Index, i))),
-        pair => Relieved(pair.i, new Repair(false, pair.Index)));
+    /// <exception cref="TooLargeException">Some of it is beyond the bound; of large networks this shows before any is computed.</exception>
+    public void Prepare()
+    {
+        (int Part, int Item)[] asked = [.. Enumerable.Range(0, Items.Count)
+            .SelectMany(i => _situation.Index.Parts.Where(p => !p.Source.Instrument && Asked(p.Index, i)).Select(p => (p.Index, i)))];
+        if (_situation.Entries() > Doubtful)
+        {
+            Each.Of(asked, pair => _situation.Entries(new Relief(new Repair(false, pair.Part), [Items[pair.Item]])));
+        }
+
+        Each.Of(asked, pair => Relieved(pair.Item, new Repair(false, pair.Part)));
+    }
 
     /// <summary>Expected share of the items relieved, by weight.</summary>
     public double Share(Repair repair) => Items.Count == 0 ? NothingLeft : Items.Select((item, i) => item.Weight * Relieved(i, repair)).Sum();

@@ -97,7 +97,7 @@ internal sealed class Situation(
     }
 
     /// <summary>Table entries of the network that the findings need: what one propagation costs.</summary>
-    public long Entries() => Tree(Build(null, null, []).Circuit.Network).Entries;
+    public long Entries(Relief? relief = null) => Tree(Build(relief, null, []).Circuit.Network).Entries;
 
     private EvidenceCircuit Build(Relief? relief, Omitted? without, IEnumerable<(int World, int Condition)> also)
     {

@@ -7,40 +7,63 @@ namespace FuelHistory.Core.Assessment;
 internal sealed record NetworkCaches(TreeCache Trees, TableCache Tables);
 
 /// <summary>Compiled trees by shape (states and scopes). Leave-one-outs, what-ifs and the next request mostly have a shape seen before.</summary>
-/// <param name="allowed">Largest tree that is computed, in table entries.</param>
-internal sealed class TreeCache(long allowed)
+internal sealed class TreeCache
 {
-    /// <summary>Bytes of all trees kept together; beyond it the cache starts anew.</summary>
-    private const long Kept = 30_000_000;
+    /// <summary>Bytes of the trees kept since the last turn; twice as many are kept in all, by all models together.</summary>
+    private const long Kept = 25_000_000;
 
-    private readonly ConcurrentDictionary<Shape, JunctionTree> _trees = [];
-    private long _bytes;
+    private static readonly Lock Turn = new();
+    private static readonly List<WeakReference<TreeCache>> All = [];
+    private static long _bytes;
+
+    private readonly long _allowed;
+
+    /// <summary>Null: larger than allowed. What was asked for since the last turn, and what was before it.</summary>
+    private volatile ConcurrentDictionary<Shape, JunctionTree?> _young = [], _old = [];
+
+    /// <param name="allowed">Largest tree that is computed, in table entries.</param>
+    public TreeCache(long allowed)
+    {
+        _allowed = allowed;
+        lock (Turn)
+        {
+            All.Add(new WeakReference<TreeCache>(this));
+        }
+    }
 
     /// <summary>The tree of a network's shape; null where it would be larger than allowed.</summary>
     /// <param name="together">Variables wanted in one clique.</param>
     public JunctionTree? For(Network network, int[]? together = null)
     {
         var shape = Shape.Of(network, together ?? []);
-        if (_trees.TryGetValue(shape, out JunctionTree? tree))
+        if (_young.TryGetValue(shape, out JunctionTree? tree))
         {
             return tree;
         }
 
-        tree = JunctionTree.Compile(network.States, [.. network.Factors.Select(f => f.Scope)], allowed, together);
-        if (tree is not null)
+        if (!_old.TryGetValue(shape, out tree))
         {
-            long bytes = tree.Bytes;
-            if (Interlocked.Add(ref _bytes, bytes) > Kept)
+            tree = JunctionTree.Compile(network.States, [.. network.Factors.Select(f => f.Scope)], _allowed, together);
+        }
+
+        lock (Turn)
+        {
+            _bytes += shape.Bytes + (tree?.Bytes ?? 0);
+            if (_bytes > Kept)
             {
-                _trees.Clear();
-                Interlocked.Exchange(ref _bytes, bytes);
+                _bytes = 0;
+                All.RemoveAll(cache => !cache.TryGetTarget(out _));
+                All.ForEach(cache => (cache.TryGetTarget(out TreeCache? living) ? living : null)?.Age());
             }
 
-            _trees[shape] = tree;
+            _young[shape] = tree;
         }
 
         return tree;
     }
+
+    /// <summary>What was young is old, and what was old is forgotten.</summary>
+    private void Age() => (_old, _young) = (_young, []);
 
     private sealed class Shape : IEquatable<Shape>
     {
@@ -54,6 +77,8 @@ internal sealed class TreeCache(long allowed)
             hash.AddBytes(System.Runtime.InteropServices.MemoryMarshal.AsBytes(words.AsSpan()));
             _hash = hash.ToHashCode();
         }
+
+        public long Bytes => 4L * _words.Length;
 
         public static Shape Of(Network network, int[] together)
         {

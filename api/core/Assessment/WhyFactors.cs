@@ -46,14 +46,15 @@ internal static class WhyFactors
         foreach ((string kind, string id) in entries)
         {
             double[][] priors = [.. situation.Index.Parts.Select(p => situation.Worlds.Priors[p.Index])];
-            bool bears = false;
+            double most = 0;
             foreach (PartIndex part in situation.Index.Parts.Where(p => life.Bears(p.Source, id)))
             {
                 priors[part.Index] = life.Of(part.Source, id);
-                bears = true;
+                most += Reach(situation.Worlds.Priors[part.Index], priors[part.Index]);
             }
 
-            if (bears)
+            // of hundreds of entries most say nothing any more: no odds can move further than the priors' own
+            if (most > Math.Log(Silent) - 1e-6)
             {
                 yield return (kind, id, Worlds.From(situation.Index, investigation, life, p => priors[p.Index]));
             }
@@ -64,6 +65,23 @@ internal static class WhyFactors
             yield return (life.OnlyDrove ? "drove" : "ran-well", RecordEntry.RanWell, Worlds.From(situation.Index, investigation, life,
                 p => p.Source.Instrument ? situation.Worlds.Priors[p.Index] : life.Of(p.Source, RecordEntry.RanWell)));
         }
+    }
+
+    /// <summary>How far, as a logarithm, any odds can move where this prior stands for that one: the sum over the states of posterior times
+    /// ratio lies between the least and the largest ratio, given anything.</summary>
+    private static double Reach(double[] prior, double[] other)
+    {
+        double least = double.PositiveInfinity, largest = double.NegativeInfinity;
+        for (int s = 0; s < prior.Length; s++)
+        {
+            if (prior[s] > 0 || other[s] > 0)
+            {
+                double ratio = Math.Log(other[s] / prior[s]);
+                (least, largest) = (Math.Min(least, ratio), Math.Max(largest, ratio));
+            }
+        }
+
+        return largest - least;
     }
 
     private static void Note(List<WhyFactor>[] why, double[][] all, double[][] without, string kind, string id)

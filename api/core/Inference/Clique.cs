@@ -67,6 +67,6 @@ internal sealed class Clique
             sizes[i] = states[Variables[i]];
         }
 
-        return new EntryMap(sizes, steps);
+        return EntryMap.Of(sizes, steps);
     }
 }

@@ -20,15 +20,20 @@ internal sealed record CliqueSketch(int[] Variables, int[] Separator, int? Paren
             int p = family.Key;
             double room = cliques[p].Size(states) / Smaller;
             var groups = new List<(int[] Variables, List<int> Children)>();
-            foreach (int child in family.OrderByDescending(c => Weight(cliques[c].Separator)))
+            foreach ((int child, double weight) in family.Select(c => (c, Weight(cliques[c].Separator))).OrderByDescending(c => c.Item2))
             {
+                if (weight > room)
+                {
+                    continue;
+                }
+
                 int fits = groups.FindIndex(g => Weight([.. g.Variables.Union(cliques[child].Separator)]) <= room);
                 if (fits >= 0)
                 {
                     groups[fits].Children.Add(child);
                     groups[fits] = ([.. groups[fits].Variables.Union(cliques[child].Separator)], groups[fits].Children);
                 }
-                else if (Weight(cliques[child].Separator) <= room)
+                else
                 {
                     groups.Add((cliques[child].Separator, [child]));
                 }

@@ -14,6 +14,7 @@ internal sealed class EliminationOrder
     private readonly int _words;
     private readonly ulong[] _adjacent;
     private readonly ulong[] _touched;
+    private readonly ulong[] _near;
     private readonly bool[] _gone;
 
     private EliminationOrder(IReadOnlyList<int> states, IEnumerable<int[]> scopes, bool weighted)
@@ -25,6 +26,7 @@ internal sealed class EliminationOrder
         _gone = new bool[n];
         _adjacent = new ulong[n * _words];
         _touched = new ulong[_words];
+        _near = new ulong[_words];
         foreach (int[] scope in scopes)
         {
             Join(scope);
@@ -58,24 +60,43 @@ internal sealed class EliminationOrder
             bool filled = costs[best].Fill > 0;
             Remove(best, neighbours);
 
-            // without fill-in only the neighbours' own cliques changed; with it also what lies around them
+            // without fill-in only the neighbours' own cliques changed; with it also what is joined to both ends of a new edge
             _touched.AsSpan().Clear();
+            _near.AsSpan().Clear();
             foreach (int u in neighbours)
             {
-                _touched[u >> 6] |= 1UL << (u & 63);
+                _near[u >> 6] |= 1UL << (u & 63);
                 if (filled)
                 {
                     Row(u).CopyInto(_touched);
                 }
             }
 
+            _near.AsSpan().CopyInto(_touched);
             foreach (int v in Members(_touched))
             {
-                costs[v] = Cost(v);
+                if (IsNear(v) || JoinedToTwo(v))
+                {
+                    costs[v] = Cost(v);
+                }
             }
         }
 
         return steps;
+    }
+
+    private bool IsNear(int v) => (_near[v >> 6] >> (v & 63) & 1) == 1;
+
+    private bool JoinedToTwo(int v)
+    {
+        int joined = 0;
+        Span<ulong> row = Row(v);
+        for (int w = 0; w < _words; w++)
+        {
+            joined += BitOperations.PopCount(row[w] & _near[w]);
+        }
+
+        return joined > 1;
     }
 
     private int Cheapest((double Fill, double Size)[] costs)

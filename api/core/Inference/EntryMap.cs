@@ -12,7 +12,10 @@ internal sealed class EntryMap
     private const int Worth = 8, Block = 64;
 
     private readonly int[] _slow;
+
+    /// <summary>Empty where the kind says it all.</summary>
     private readonly int[] _fast;
+    private readonly int _run;
     private readonly Kind _kind;
 
     /// <summary>How the faster variables run through the table.</summary>
@@ -29,7 +32,7 @@ internal sealed class EntryMap
 
     /// <param name="sizes">States of the clique's variables, the last running fastest.</param>
     /// <param name="steps">Per variable: how far one state more moves in the table; 0: not in it.</param>
-    public EntryMap(ReadOnlySpan<int> sizes, ReadOnlySpan<int> steps)
+    private EntryMap(ReadOnlySpan<int> sizes, ReadOnlySpan<int> steps)
     {
         (int pure, _kind) = Pure(sizes, steps);
         int first = pure, block = 1;
@@ -47,22 +50,36 @@ internal sealed class EntryMap
             }
         }
 
-        _fast = Grown(sizes[first..], steps[first..]);
+        _run = block;
+        _fast = _kind == Kind.Any ? Grown(sizes[first..], steps[first..]) : [];
         _slow = Grown(sizes[..first], steps[..first]);
     }
 
-    /// <summary>Entries of the two lists.</summary>
+    /// <summary>Entries of the lists.</summary>
     public int Length => _slow.Length + _fast.Length;
 
-    public int Entries => _slow.Length * _fast.Length;
+    /// <summary>The map of these states and steps; the same one each time, as long as it is kept.</summary>
+    public static EntryMap Of(ReadOnlySpan<int> sizes, ReadOnlySpan<int> steps)
+    {
+        Span<int> words = stackalloc int[2 * sizes.Length];
+        var key = MapKey.Of(sizes, steps, words);
+        return KnownMaps.Find(key) ?? KnownMaps.Keep(key, new EntryMap(sizes, steps));
+    }
 
-    public int this[int entry] => _slow[entry / _fast.Length] + _fast[entry % _fast.Length];
+    public int Entries => _slow.Length * _run;
+
+    public int this[int entry] => _slow[entry / _run] + _kind switch
+    {
+        Kind.Same => 0,
+        Kind.Running => entry % _run,
+        _ => _fast[entry % _run],
+    };
 
     /// <summary>Multiplies every entry of the clique's table by the one that it maps to.</summary>
     public void Multiply(Span<double> table, ReadOnlySpan<double> by)
     {
         ArgumentOutOfRangeException.ThrowIfNotEqual(Entries, table.Length);
-        int run = _fast.Length;
+        int run = _run;
         for (int s = 0; s < _slow.Length; s++)
         {
             Span<double> target = table.Slice(s * run, run);
@@ -85,7 +102,7 @@ internal sealed class EntryMap
     public void AddUp(ReadOnlySpan<double> table, Span<double> sums)
     {
         ArgumentOutOfRangeException.ThrowIfNotEqual(Entries, table.Length);
-        int run = _fast.Length;
+        int run = _run;
         for (int s = 0; s < _slow.Length; s++)
         {
             ReadOnlySpan<double> source = table.Slice(s * run, run);

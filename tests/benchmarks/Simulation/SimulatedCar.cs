@@ -30,7 +30,7 @@ internal sealed class SimulatedCar
         _conditions = _model.Conditions.ToDictionary(c => c.Id);
 
         // all of them now and in the model's order: the same number is the same car whatever it is asked
-        foreach (object arrow in _model.Conditions.SelectMany(c => c.Effects.Cast<object>().Prepend(c)).Concat(_model.Cells.SelectMany(Arrows)).Distinct())
+        foreach (object arrow in _model.Conditions.SelectMany(c => c.Effects.Cast<object>().Prepend(c)).Concat(_model.Cells.SelectMany(Arrows)).Distinct(_thresholds.Comparer))
         {
             _thresholds[arrow] = random.NextDouble();
         }
