@@ -29,7 +29,8 @@ internal static class AnsweredChecks
 
     /// <summary>What was told last of the event is that it is there.</summary>
     private static bool Told(ModelIndex index, Observation[] round, string name) =>
-        Array.FindLast(round, f => f.Event is string id && index.Told(id, f.When, f.Then) is (EventIndex told, _) && told.Id == name) is { Outcome: not "absent", Sure: true };
+        Array.FindLast(round, f => f.Event is string id && index.Told(id, f.When, f.Then) is (EventIndex told, _) && told.Id == name)
+            is { Outcome: not "absent", Sure: true };
 
     private static IEnumerable<(CheckIndex Check, Observation Finding)> Last(ModelIndex index, Observation[] round) =>
         round.Where(f => f.Check is not null && f.Sure).GroupBy(f => f.Check!).Select(g => (index.Check(g.Key), g.Last()));
@@ -46,7 +47,8 @@ internal static class AnsweredChecks
 
         // what loses nothing as a whole loses nothing in its sections
         return check.Section is LeakSection whole && list.LimitOf(check) is LeakLimit own && Held(finding, own)
-            ? runs.Where(r => r != check && r.Section!.Watches.All(whole.Watches.Contains) && (r.Section.Store < 0 || r.Section.Store == whole.Store)).Select(r => r.Source.Id)
+            ? runs.Where(r => r != check && r.Section!.Watches.All(whole.Watches.Contains) && (r.Section.Store < 0 || r.Section.Store == whole.Store))
+                .Select(r => r.Source.Id)
             : [];
     }
 
@@ -58,6 +60,7 @@ internal static class AnsweredChecks
 
     /// <summary>Watched long enough, and above the slowest fall that the limit allows.</summary>
     private static bool Held(Observation finding, LeakLimit limit) => finding.Points.Count > 0
-        ? finding.Points.MaxBy(p => p.Minutes)! is LeakPoint last && last.Minutes >= LongEnough * limit.Minutes && last.Bar >= limit.From * Math.Exp(-last.Minutes / limit.ShortestTau)
+        ? finding.Points.MaxBy(p => p.Minutes)! is LeakPoint last && last.Minutes >= LongEnough * limit.Minutes
+            && last.Bar >= limit.From * Math.Exp(-last.Minutes / limit.ShortestTau)
         : finding.Outcome == LeakOutcomes.Names[0];
 }

@@ -3,9 +3,10 @@ using FuelHistory.Core.Life;
 
 namespace FuelHistory.Core.Assessment;
 
-/// <summary>What comes before something else, whatever it saves (MODEL.md 8): the check that failed is repeated after a repair, a part is looked
-/// at before it is worked on, and a look or a measurement comes before a trial that takes no less.</summary>
-internal sealed class Beforehand(Situation situation, Ranking ranking, Investigation investigation, Costs costs, IReadOnlyList<CheckAdvice> priced)
+/// <summary>What comes before something else, whatever it saves (MODEL.md 8): the check that failed is repeated after a repair, a part is
+/// looked at before it is worked on, and a look or a measurement comes before a trial that takes no less.</summary>
+internal sealed class Beforehand(
+    Situation situation, Ranking ranking, Investigation investigation, Costs costs, IReadOnlyList<CheckAdvice> priced)
 {
     /// <summary>A part as bad as this is proved.</summary>
     private const double Proved = 0.9;
@@ -13,7 +14,8 @@ internal sealed class Beforehand(Situation situation, Ranking ranking, Investiga
     /// <summary>A check shows a part if it shows the ways of being bad that hold this share of its probability.</summary>
     private const double Share = 0.5;
 
-    /// <summary>A look of so many minutes is always asked for; a longer one if it takes at most this share of a part's exchange, or no longer than adjusting.</summary>
+    /// <summary>A look of so many minutes is always asked for; a longer one if it takes at most this share of a part's exchange, or no longer
+    /// than adjusting.</summary>
     private const double FewMinutes = 10, OfExchange = 1.0 / 3;
 
     /// <summary>The few minutes of a look and of a trial are the same if it saves at least half as much in each.</summary>
@@ -24,13 +26,16 @@ internal sealed class Beforehand(Situation situation, Ranking ranking, Investiga
 
     private static readonly string[] Hazards = ["none", "low", "medium", "high"];
 
-    private readonly HashSet<string> _made = [.. investigation.Findings.Where((_, i) => investigation.StretchOf(i) == investigation.Stretches - 1).Select(f => f.Check ?? f.Component).OfType<string>()];
+    /// <summary>Checks made and components looked at in this round.</summary>
+    private readonly HashSet<string> _made = [.. investigation.Findings
+        .Where((_, i) => investigation.StretchOf(i) == investigation.Stretches - 1).Select(f => f.Check ?? f.Component).OfType<string>()];
 
     /// <summary>The step with the look that comes before it.</summary>
     public PlannedRepair WithLook(PlannedRepair step)
     {
         bool buys = step.Action is not ("clean" or "adjust");
-        return buys && step.Parts == 0 ? step : step with { LookFirst = Look(step.Component, buys ? step.Minutes * OfExchange : step.Minutes)?.Check };
+        double minutes = buys ? step.Minutes * OfExchange : step.Minutes;
+        return buys && step.Parts == 0 ? step : step with { LookFirst = Look(step.Component, minutes)?.Check };
     }
 
     /// <summary>The proposals in their order: repeats, then what pays, looks before what they are to come before.</summary>
@@ -68,8 +73,8 @@ internal sealed class Beforehand(Situation situation, Ranking ranking, Investiga
             return;
         }
 
-        int same = all.FindIndex(c => c is { Trial: false, Pays: true } && c.Minutes <= Math.Max(FewMinutes, trial.Minutes) && Hazard(c) <= Array.IndexOf(Hazards, source.Hazard)
-            && PerMinute(c) >= Alike * PerMinute(trial));
+        int same = all.FindIndex(c => c is { Trial: false, Pays: true } && c.Minutes <= Math.Max(FewMinutes, trial.Minutes)
+            && Hazard(c) <= Array.IndexOf(Hazards, source.Hazard) && PerMinute(c) >= Alike * PerMinute(trial));
         if (same > 0)
         {
             Put(all, same, null, 0);
@@ -93,16 +98,22 @@ internal sealed class Beforehand(Situation situation, Ranking ranking, Investiga
             return null;
         }
 
-        return priced.Where(c => !c.Trial && c.ToolsAtHand && c.Minutes <= Math.Max(FewMinutes, minutes) && Hazard(c) < Hazards.Length - 1 && Shows(c.Check, part) >= Share)
+        return priced.Where(c => !c.Trial && c.ToolsAtHand && c.Minutes <= Math.Max(FewMinutes, minutes) && Hazard(c) < Hazards.Length - 1)
+            .Where(c => Shows(c.Check, part) >= Share)
             .OrderByDescending(c => Shows(c.Check, part)).ThenBy(c => c.Minutes).FirstOrDefault();
     }
 
     /// <summary>Share of the part's probability of being bad that lies in modes which the check shows.</summary>
     private double Shows(string check, PartIndex part)
     {
-        double[] states = ranking.States[part.Index];
-        double shown = part.Source.Modes.Select((m, i) => states[i + 1] > 0 && part.Id != ModelIndex.Elsewhere && situation.Index.Shown.Of($"{part.Id}.{m.Id}").Contains(check) ? states[i + 1] : 0).Sum();
-        return ranking.Bad(part.Index) > 0 ? shown / ranking.Bad(part.Index) : 0;
+        double bad = ranking.Bad(part.Index);
+        if (part.Id == ModelIndex.Elsewhere || bad <= 0)
+        {
+            return 0;
+        }
+
+        ShownModes shown = situation.Index.Shown;
+        return part.Source.Modes.Select((m, i) => shown.Of($"{part.Id}.{m.Id}").Contains(check) ? ranking.States[part.Index][i + 1] : 0).Sum() / bad;
     }
 
     /// <summary>Taken off the list: checks that failed before the last repair, that hang on what was repaired, and that were not made since.</summary>
@@ -116,7 +127,8 @@ internal sealed class Beforehand(Situation situation, Ranking ranking, Investiga
         WorkFact[] work = investigation.Repairs[^1];
         PartIndex[] repaired = [.. situation.Index.Parts.Where(p => work.Any(w => RecordEntry.Covers(situation.Index.Model, w, p.Source)))];
         var repeats = new List<(double Right, CheckAdvice Check)>();
-        foreach ((Item item, int i) in ranking.Items.Select((item, i) => (item, i)).Where(x => x.item.Kind == ItemKind.Check && x.item.World < investigation.Stretches - 1))
+        foreach ((Item item, int i) in ranking.Items.Select((item, i) => (item, i))
+            .Where(x => x.item.Kind == ItemKind.Check && x.item.World < investigation.Stretches - 1))
         {
             int at = all.FindIndex(c => c.Check == item.Name && c.ToolsAtHand);
             double right = ranking.Relieved(i, Repair.Nothing);

@@ -42,7 +42,8 @@ internal static class LookAhead
             foreach (CheckAdvice second in seconds)
             {
                 Prospect both = Joint(suspects, seen, a, second.Prospect!);
-                double then = second.Cost + Enumerable.Range(0, both.Plain.Length).Where(b => both.Plain[b] >= Suspects.Never).Sum(b => both.Plain[b] / p * suspects.CostAfter(both, b));
+                double then = second.Cost + Enumerable.Range(0, both.Plain.Length).Where(b => both.Plain[b] >= Suspects.Never)
+                    .Sum(b => both.Plain[b] / p * suspects.CostAfter(both, b));
                 best = then < best.cost ? (then, second.Minutes) : best;
             }
 
