@@ -56,6 +56,7 @@ internal static class EncodedCases
         }
 
         Process host = Process.Start(start)!;
+        using PeriodicTimer again = new(TimeSpan.FromMilliseconds(200));
         using HttpClient client = new() { BaseAddress = new Uri(Url), Timeout = TimeSpan.FromSeconds(2) };
         for (int tries = 0; tries < 300; tries++)
         {
@@ -66,7 +67,7 @@ internal static class EncodedCases
             }
             catch (Exception e) when (e is HttpRequestException or TaskCanceledException)
             {
-                await Task.Delay(200);
+                await again.WaitForNextTickAsync();
             }
         }
 
