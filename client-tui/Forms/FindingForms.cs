@@ -199,7 +199,10 @@ internal static class FindingForms
 
         public Form Form(string title)
         {
-            Field?[] all = [Check, Event, When, Then, Trial, Do, Tried, StandIn, Words, For, Against, Side, Strength, Component, Reading, Points, Outcome, FreeOutcome, Back, Mode, How, Sure, Instrument, .. Conditions.Select(each => each.Field), FreeConditions, _at, _showed, _session, _note];
+            // of a measurement the word stands last: mostly there is a figure
+            Field?[] word = [Outcome, Sure], first = Reading is null ? word : [], last = Reading is null ? [] : word;
+            Field?[] told = [Check, Event, When, Then, Trial, Do, Tried, StandIn, Words, For, Against, Side, Strength, Component];
+            Field?[] all = [.. told, Reading, Points, first.FirstOrDefault(), FreeOutcome, Back, Mode, How, first.LastOrDefault(), Instrument, .. Conditions.Select(each => each.Field), FreeConditions, .. last, _at, _showed, _session, _note];
             return new(title, [.. all.OfType<Field>()], Fill);
         }
 

@@ -24,6 +24,28 @@ public sealed class SeenPropertyTests
         Assert.Empty(sample.Select(p => (p.Part.Id, p.Event.Id, Bad: Bad(compiled, p.Part, p.Event))).Where(p => p.Bad < 0.9).Select(p => $"{p.Item1} with {p.Item2}: {p.Bad:0.000}"));
     }
 
+    /// <summary>A part seen bad is an item of its own: no dead end where no link leads from it to what the driver told.</summary>
+    [Theory]
+    [MemberData(nameof(Models))]
+    public void Part_seen_bad_explains_its_own_item_and_leads_where_nothing_else_is_likely(string model)
+    {
+        CompiledModel compiled = RealModels.Compiled(model);
+        (Component Part, EventCell Event)[] pairs = [.. compiled.Source.Components.Where(c => !c.Instrument).SelectMany(c => compiled.Source.Cells, (c, s) => (c, s))];
+        var misses = new List<string>();
+        foreach ((Component part, EventCell cell) in pairs.Where((_, i) => i % (2 * OneIn) == 7))
+        {
+            Answered answer = new RealCase { Model = compiled }.Present(cell.Id).Opened(part.Id, "bad").Answer();
+            double explains = answer.Of(part.Id).Explains, own = answer.Items.Single(i => i.Kind == ItemKind.Part).Weight;
+            bool first = answer.Ranking[0].Component == part.Id, others = answer.Ranking.Any(r => r.Component != part.Id && r.Bad > 0.5);
+            if (explains < 0.9 * own || (!first && !others))
+            {
+                misses.Add($"{part.Id} with {cell.Id}: {explains:0.000} of {own:0.000}, {answer.Ranking[0].Component} {answer.Ranking[0].Explains:0.000}");
+            }
+        }
+
+        Assert.True(misses.Count == 0, string.Join("; ", misses.Take(6)));
+    }
+
     private static double Bad(CompiledModel model, Component part, EventCell cell)
     {
         RealCase seen = new RealCase { Model = model }.Present(cell.Id).Opened(part.Id, "bad");

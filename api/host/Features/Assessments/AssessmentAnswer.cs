@@ -75,7 +75,7 @@ internal sealed class AssessmentAnswer
         return a.Ranking.Select(r => new RankedComponent(
             r.Component, r.Title, r.Bad, r.Explains, r.FixesAlone, r.Prior,
             [.. r.Modes.Select(m => new RankedMode(m.Mode, m.Title, m.Probability))],
-            [.. r.Why.Select(w => new Reason(w.Kind, w.Id, texts.Entry(w.Kind, w.Id), w.Factor, $"{clauses.Sentence(w, r.Component)}."))],
+            [.. r.Why.OrderBy(w => w.Kind is "ran-well" or "drove").Select(w => new Reason(w.Kind, w.Id, texts.Entry(w.Kind, w.Id), w.Factor, $"{clauses.Sentence(w, r.Component)}."))],
             [.. r.Sequence.Select(s => new Contracts.SequenceStep(s.Kind, s.Id, texts.Entry(s.Id), s.Bad))],
             [.. r.CausedBy.Select(texts.Cause)],
             r.History,
