@@ -157,7 +157,8 @@ public sealed class AssessmentTests : IDisposable
         var finding = (await host.Get($"/v1/complaints/{complaint}/findings")).Body[0].GetProperty("entry").GetProperty("id").GetString();
         var car = (await host.Get($"/v1/complaints/{complaint}")).Member("vehicleId");
         host.Clock.Now += TimeSpan.FromHours(2);
-        await host.Post($"/v1/vehicles/{car}/work", new { date = "2026-06-15", at = "2026-06-15T13:00:00Z", action = "fitted", components = new[] { "accumulator" }, quality = "new" });
+        var work = await host.Post($"/v1/vehicles/{car}/work", new { date = "2026-06-15", at = "2026-06-15T13:00:00Z", action = "fitted", components = new[] { "accumulator" }, quality = "new" });
+        Assert.Equal(HttpStatusCode.Created, work.Status);
 
         var advice = (await host.Get($"/v1/complaints/{complaint}/advice")).Body;
 

@@ -21,9 +21,6 @@ internal sealed class Beforehand(
     /// <summary>The few minutes of a look and of a trial are the same if it saves at least half as much in each.</summary>
     private const double Alike = 0.5;
 
-    /// <summary>An item that the repair has not put right with this probability need not be measured again for it.</summary>
-    private const double MayBeRight = 0.05;
-
     private static readonly string[] Hazards = ["none", "low", "medium", "high"];
 
     /// <summary>Checks made and components looked at in this round.</summary>
@@ -132,7 +129,7 @@ internal sealed class Beforehand(
         {
             int at = all.FindIndex(c => c.Check == item.Name && c.ToolsAtHand);
             double right = ranking.Relieved(i, Repair.Nothing);
-            if (at >= 0 && right >= MayBeRight && repaired.Any(p => item.Reach[p.Index]))
+            if (at >= 0 && repaired.Any(p => item.Reach[p.Index]))
             {
                 repeats.Add((right, Again(all[at], item.Findings[^1])));
                 all.RemoveAt(at);
