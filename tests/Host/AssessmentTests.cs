@@ -158,7 +158,7 @@ public sealed class AssessmentTests : IDisposable
         var car = (await host.Get($"/v1/complaints/{complaint}")).Member("vehicleId");
         host.Clock.Now += TimeSpan.FromHours(2);
         var work = await host.Post($"/v1/vehicles/{car}/work", new { date = "2026-06-15", at = "2026-06-15T13:00:00Z", action = "fitted", components = new[] { "accumulator" }, quality = "new" });
-        Assert.True(work.Status == HttpStatusCode.Created, work.Text);
+        Assert.Equal(HttpStatusCode.Created, work.Status);
 
         var advice = (await host.Get($"/v1/complaints/{complaint}/advice")).Body;
 
