@@ -33,7 +33,7 @@ public sealed class StopNoteTests : IDisposable
         Assert.Equal(answer.GetProperty("stopNotes").GetRawText(), advice.GetProperty("stopNotes").GetRawText());
         Assert.DoesNotContain(Involved(system, advice), t => Turning.Contains(t));
 
-        await Find(complaint, new { at = Later, @event = told, outcome = "absent" });
+        await Find(complaint, new { at = Later, @event = told, outcome = "absent", session = "later" });
         Assert.Empty((await Assess(complaint)).Body.GetProperty("stopNotes").EnumerateArray());
     }
 
@@ -95,7 +95,7 @@ public sealed class StopNoteTests : IDisposable
         await Find(complaint, new { at = At, @event = "petrol-in-oil", outcome = "present" });
         Assert.DoesNotContain(Trials("continuous-electro-hydraulic", await Advise(complaint)), t => t.Contains("running"));
 
-        await Find(complaint, new { at = Later, @event = "petrol-in-oil", outcome = "absent" });
+        await Find(complaint, new { at = Later, @event = "petrol-in-oil", outcome = "absent", session = "later" });
         Assert.Contains(Trials("continuous-electro-hydraulic", await Advise(complaint)), t => t.Contains("running"));
     }
 
