@@ -50,6 +50,34 @@ public sealed class StandingAnswerTests : IDisposable
         Assert.True(Ranked(body)[0].GetProperty("explains").GetDouble() > 0.05);
     }
 
+    /// <summary>Another one in its place ended it, and the old one brought it back: that is the cause, link or no link.</summary>
+    [Fact]
+    public async Task Part_whose_exchange_ended_the_trouble_and_whose_return_brought_it_back_explains_nine_tenths()
+    {
+        var complaint = await Open([new { @event = "misfire", answer = "present" }]);
+        await Find(complaint, new { at = At, outcome = "ended", trial = new { @do = "another", component = "accumulator", standIn = "new", back = "came-back" } });
+
+        var first = Ranked(await Assessed(complaint))[0];
+
+        Assert.Equal("accumulator", first.GetProperty("component").GetString());
+        Assert.True(first.GetProperty("explains").GetDouble() >= 0.9, first.GetRawText());
+    }
+
+    [Fact]
+    public async Task Reading_beyond_the_range_that_is_confirmed_counts_as_the_outermost_level()
+    {
+        var complaint = await Open([new { @event = "hard-hot-start", answer = "present" }]);
+        var before = StuckHigh(await Assessed(complaint));
+        await Find(complaint, new { at = At, check = "system-pressure", reading = new { value = 12, unit = "bar" }, confirmed = true });
+
+        var stuck = StuckHigh(await Assessed(complaint));
+
+        Assert.True(stuck > 5 * before, $"{before:0.000} to {stuck:0.000}");
+    }
+
+    private static double StuckHigh(JsonElement body) => Ranked(body).Single(r => r.GetProperty("component").GetString() == "regulator").GetProperty("modes").EnumerateArray()
+        .Single(m => m.GetProperty("mode").GetString() == "stuck-high").GetProperty("probability").GetDouble();
+
     [Fact]
     public async Task Part_seen_bad_leads_although_an_event_is_not_linked_to_it()
     {
