@@ -12,13 +12,11 @@ internal static partial class DateText
 {
     public const string Forms = "14.10.2022, 10.2022, 2022, about 1995, before 1995, between 1990 and 1995, unknown";
 
-    private static readonly string[] NotKnown = ["unknown", "not known", "?"];
-
     /// <returns>Null where the text is no date in any form that is known here.</returns>
     public static DateRead? Read(string text, DateOnly today)
     {
         var plain = Blanks().Replace(text.Trim(), " ");
-        if (NotKnown.Contains(plain, StringComparer.OrdinalIgnoreCase)) return new("unknown", "not known");
+        if (NumberText.IsUnknown(plain)) return new("unknown", "not known");
         if (Relative(plain, today) is { } day) return Day(day);
         if (Between().Match(plain) is { Success: true } between) return Span(between.Groups[1].Value, between.Groups[2].Value);
         if (Decade().Match(plain) is { Success: true } decade) return Span(decade.Groups[1].Value, decade.Groups[1].Value[..3] + "9");

@@ -150,7 +150,7 @@ internal static class FindingForms
     public static IReadOnlyList<NamedThing> Outcomes(CheckView check) => check.Kind switch
     {
         _ when check.Outcomes.Count > 0 => check.Outcomes,
-        "measurement" => ChoiceField.Words("below: below the limits", "within: within the limits", "above: above the limits"),
+        "measurement" => ChoiceField.Words("below: below the limits", "within: within limits", "above: above the limits"),
         "leak-down" => ChoiceField.Words("hold: it held", "slow: it fell slowly", "fast: it fell fast", "steep-then-flat: it dropped at once, then stayed"),
         _ => ChoiceField.Words("yes", "no"),
     };
@@ -200,9 +200,10 @@ internal static class FindingForms
         public Form Form(string title)
         {
             // of a measurement the word stands last: mostly there is a figure
-            Field?[] word = [Outcome, Sure], first = Reading is null ? word : [], last = Reading is null ? [] : word;
+            var figure = Reading is not null;
             Field?[] told = [Check, Event, When, Then, Trial, Do, Tried, StandIn, Words, For, Against, Side, Strength, Component];
-            Field?[] all = [.. told, Reading, Points, first.FirstOrDefault(), FreeOutcome, Back, Mode, How, first.LastOrDefault(), Instrument, .. Conditions.Select(each => each.Field), FreeConditions, .. last, _at, _showed, _session, _note];
+            Field?[] found = [Reading, Points, figure ? null : Outcome, FreeOutcome, Back, Mode, How, figure ? null : Sure, Instrument, .. Conditions.Select(each => each.Field), FreeConditions];
+            Field?[] all = [.. told, .. found, figure ? Outcome : null, figure ? Sure : null, _at, _showed, _session, _note];
             return new(title, [.. all.OfType<Field>()], Fill);
         }
 

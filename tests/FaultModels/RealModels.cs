@@ -19,5 +19,9 @@ internal static class RealModels
 
     public static FaultModel Model(string id) => Compiled(id).Source;
 
+    /// <summary>A fixed one in so many of all pairs of a part of the car and a cell of an event.</summary>
+    public static IEnumerable<(Component Part, EventCell Cell)> Pairs(CompiledModel model, int oneIn, Func<Component, bool>? of = null) =>
+        model.Source.Components.Where(c => !c.Instrument && (of is null || of(c))).SelectMany(c => model.Source.Cells, (c, e) => (c, e)).Where((_, i) => i % oneIn == 7);
+
     public static string File(string id, string name) => Path.Combine(ModelFile.Folder, id, name);
 }

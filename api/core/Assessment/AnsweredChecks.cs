@@ -18,7 +18,7 @@ internal static class AnsweredChecks
 
     public static HashSet<string> Of(ModelIndex index, EvidenceList list, Investigation investigation)
     {
-        Observation[] round = [.. investigation.Findings.Where((_, i) => investigation.StretchOf(i) == investigation.Stretches - 1)];
+        Observation[] round = [.. investigation.ThisRound];
         CheckIndex[] runs = [.. index.Checks.Where(c => c.Section is not null)];
         return
         [

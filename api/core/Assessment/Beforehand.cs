@@ -21,11 +21,8 @@ internal sealed class Beforehand(
     /// <summary>The few minutes of a look and of a trial are the same if it saves at least half as much in each.</summary>
     private const double Alike = 0.5;
 
-    private static readonly string[] Hazards = ["none", "low", "medium", "high"];
-
     /// <summary>Checks made and components looked at in this round.</summary>
-    private readonly HashSet<string> _made = [.. investigation.Findings
-        .Where((_, i) => investigation.StretchOf(i) == investigation.Stretches - 1).Select(f => f.Check ?? f.Component).OfType<string>()];
+    private readonly HashSet<string> _made = [.. investigation.ThisRound.Select(f => f.Check ?? f.Component).OfType<string>()];
 
     /// <summary>The step with the look that comes before it.</summary>
     public PlannedRepair WithLook(PlannedRepair step)
@@ -71,7 +68,7 @@ internal sealed class Beforehand(
         }
 
         int same = all.FindIndex(c => c is { Trial: false, Pays: true } && c.Minutes <= Math.Max(FewMinutes, trial.Minutes)
-            && Hazard(c) <= Array.IndexOf(Hazards, source.Hazard) && PerMinute(c) >= Alike * PerMinute(trial));
+            && Hazard(c) <= Hazard(source.Hazard) && c.SavingPerMinute >= Alike * trial.SavingPerMinute);
         if (same > 0)
         {
             Put(all, same, null, 0);
@@ -95,7 +92,7 @@ internal sealed class Beforehand(
             return null;
         }
 
-        return priced.Where(c => !c.Trial && c.ToolsAtHand && c.Minutes <= Math.Max(FewMinutes, minutes) && Hazard(c) < Hazards.Length - 1)
+        return priced.Where(c => !c.Trial && c.ToolsAtHand && c.Minutes <= Math.Max(FewMinutes, minutes) && Hazard(c) < CommonWords.Hazards.Count - 1)
             .Where(c => Shows(c.Check, part) >= Share)
             .OrderByDescending(c => Shows(c.Check, part)).ThenBy(c => c.Minutes).FirstOrDefault();
     }
@@ -146,7 +143,7 @@ internal sealed class Beforehand(
         return check with { Pays = true, Repeats = finding, Cost = check.Cost - paid, Saving = check.Saving + paid };
     }
 
-    private int Hazard(CheckAdvice check) => Array.IndexOf(Hazards, situation.Index.Check(check.Check).Source.Hazard);
+    private int Hazard(CheckAdvice check) => Hazard(situation.Index.Check(check.Check).Source.Hazard);
 
-    private static double PerMinute(CheckAdvice check) => check.Saving / Math.Max(1, check.Minutes);
+    private static int Hazard(string named) => CommonWords.Hazards.TakeWhile(h => h != named).Count();
 }

@@ -30,7 +30,7 @@ internal sealed class CheckAdvisor
     public static IReadOnlyList<CheckAdvice> Advise(
         Situation situation, Suspects suspects, EvidenceList list, Investigation investigation, Costs costs, Proposable open, AdviceRules rules)
     {
-        HashSet<string> done = [.. investigation.Findings.Where((f, i) => f.Check is not null && investigation.StretchOf(i) == investigation.Stretches - 1).Select(f => f.Check!)];
+        HashSet<string> done = [.. investigation.ThisRound.Select(f => f.Check).OfType<string>()];
         HashSet<string> hookedUp = [.. investigation.Findings.Where(f => f.Day == investigation.Input.AsOf && f.Check is not null)
             .Select(f => situation.Index.Check(f.Check!).Source.Setup).OfType<string>()];
         HashSet<string> answered = rules.Beforehand ? AnsweredChecks.Of(situation.Index, list, investigation) : [];

@@ -33,7 +33,7 @@ internal sealed class Costs(FaultModel model, double? ratePerMinute, IReadOnlySe
             double success = Success(part.Source, work.Action, modes, copy);
             if (success > 0)
             {
-                options.Add(new RepairOption(part.Index, work.Action, work.Minutes, work.Parts, work.Parts + ((work.Minutes + model.Advice.RetestMinutes) * RatePerMinute), success));
+                options.Add(new RepairOption(part.Index, work.Action, work.Minutes, work.Parts, work.Parts + ((work.Minutes + RetestMinutes) * RatePerMinute), success));
             }
         }
 
@@ -46,7 +46,7 @@ internal sealed class Costs(FaultModel model, double? ratePerMinute, IReadOnlySe
     {
         RepairOption[] chosen = [.. works.Select(w => w.MinBy(o => o.Cost / o.Success)!)];
         double minutes = chosen.Max(o => o.Minutes), parts = chosen.Sum(o => o.Parts);
-        return chosen[0] with { Minutes = minutes, Parts = parts, Cost = parts + ((minutes + model.Advice.RetestMinutes) * RatePerMinute), With = chosen[1..] };
+        return chosen[0] with { Minutes = minutes, Parts = parts, Cost = parts + ((minutes + RetestMinutes) * RatePerMinute), With = chosen[1..] };
     }
 
     /// <summary>The test that a repair's price holds already is not paid twice.</summary>

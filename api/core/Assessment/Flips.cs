@@ -82,7 +82,7 @@ internal static class Flips
         string[] words = finding.Event is not null ? ["absent", "present"] : ["good", "bad"];
         if (finding.Check is not null && finding.Value is null && index.Check(finding.Check).Condition >= 0)
         {
-            return (LimitWordEvidence.Names[other.Outcome], LimitWordEvidence.Titles[other.Outcome]);
+            return (CommonWords.LimitWords[other.Outcome].Id, CommonWords.LimitWords[other.Outcome].Title);
         }
 
         return finding.Check is null

@@ -43,6 +43,9 @@ internal sealed class Investigation
 
     public int StretchOf(int finding) => _stretchOf[finding];
 
+    /// <summary>Findings since the last repair, in their order.</summary>
+    public IEnumerable<Observation> ThisRound => Findings.Where((_, i) => StretchOf(i) == Stretches - 1);
+
     public static Investigation From(ModelIndex index, AssessmentInput input)
     {
         ComplaintFact complaint = input.Complaint;

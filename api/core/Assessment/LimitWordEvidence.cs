@@ -1,3 +1,4 @@
+using FuelHistory.Core.FaultModels;
 using FuelHistory.Core.Inference;
 
 namespace FuelHistory.Core.Assessment;
@@ -6,7 +7,7 @@ namespace FuelHistory.Core.Assessment;
 /// <param name="Words">P(word | level), lowest level first.</param>
 internal sealed record LimitWordEvidence(string Id, int Condition, double[][] Words, int World, int Outcome, bool Sure, SessionFact Session) : Evidence([Id])
 {
-    public static readonly string[] Names = ["below", "within", "above"], Titles = ["below the limits", "within limits", "above the limits"];
+    public static readonly string[] Names = CommonWords.Ids(CommonWords.LimitWords);
 
     public override IEnumerable<(int, int)> Asked(ModelIndex index) => [(World, Condition)];
 

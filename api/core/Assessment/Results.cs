@@ -101,6 +101,9 @@ public sealed record CheckAdvice(
     bool Pays,
     IReadOnlyList<OutcomeForecast> Outcomes)
 {
+    /// <summary>A look of seconds counts as one of a minute.</summary>
+    public double SavingPerMinute => Saving / Math.Max(1, Minutes);
+
     /// <summary>A trial of the fault model: <see cref="Check"/> is its id.</summary>
     public bool Trial { get; init; }
 

@@ -10,8 +10,7 @@ internal static class TrialAdvisor
 
     public static IEnumerable<CheckAdvice> Price(Situation situation, Suspects suspects, Costs costs, Investigation investigation, Proposable open)
     {
-        HashSet<string> done = [.. investigation.Findings.Where((f, i) => investigation.StretchOf(i) == investigation.Stretches - 1)
-            .Select(f => f.Trial?.Trial).OfType<string>()];
+        HashSet<string> done = [.. investigation.ThisRound.Select(f => f.Trial?.Trial).OfType<string>()];
         IReadOnlySet<string>? tools = investigation.Input.ToolsAtHand;
         string?[] kinds = [.. situation.Items.OfType<EventItem>().Select(i => i.Source.Source?.Kind)];
         foreach (Trial trial in situation.Index.Model.Trials.Where(t => kinds.Any(t.Suits) && !done.Contains(t.Id) && open.May(t)))

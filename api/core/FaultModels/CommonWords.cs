@@ -23,6 +23,12 @@ public static class CommonWords
         ("another", "another one in its place"), ("bypass", "fed or bypassed directly"), ("unplug", "unplugged or blanked off"),
         ("touch", "wiggled, struck, warmed or cooled"), ("extra-fuel", "extra fuel given"));
 
+    /// <summary>On which side of its limits a measurement lay, where no figure is known.</summary>
+    public static IReadOnlyList<Facet> LimitWords { get; } = Of(("below", "below the limits"), ("within", "within limits"), ("above", "above the limits"));
+
+    /// <summary>How much a check or trial may hurt, the least first.</summary>
+    public static IReadOnlyList<string> Hazards { get; } = ["none", "low", "medium", "high"];
+
     public static string[] Ids(IReadOnlyList<Facet> words) => [.. words.Select(w => w.Id)];
 
     /// <summary>Its title; a word that is not there stands for itself.</summary>

@@ -2,8 +2,6 @@ namespace FuelHistory.Core.FaultModels;
 
 public static partial class FaultModelLinter
 {
-    private static readonly string[] Hazards = ["none", "low", "medium", "high"];
-
     private static IEnumerable<LintNote> CheckRules(ModelMap map) => map.Model.Checks.SelectMany(CheckRules);
 
     private static IEnumerable<LintNote> CheckRules(Check c)

@@ -72,9 +72,9 @@ public static partial class FaultModelLinter
     /// <summary>What a check and a trial have in common: hazard, cautions and steps.</summary>
     private static IEnumerable<LintNote> Work(string path, string hazard, IReadOnlyList<string> cautions, IReadOnlyList<string> steps)
     {
-        if (!Hazards.Contains(hazard))
+        if (!CommonWords.Hazards.Contains(hazard))
         {
-            yield return new LintNote("hazard-kind", $"{path}.hazard", $"'{hazard}' is none of {string.Join(", ", Hazards)}.");
+            yield return new LintNote("hazard-kind", $"{path}.hazard", $"'{hazard}' is none of {string.Join(", ", CommonWords.Hazards)}.");
         }
 
         if (hazard != "none" && !cautions.Any(t => !string.IsNullOrWhiteSpace(t)))

@@ -2,6 +2,7 @@ using FuelHistory.Contracts;
 using FuelHistory.Core.Assessment;
 using FuelHistory.Core.Life;
 using FuelHistory.Core.Readings;
+using FuelHistory.Host.Features.Findings;
 using FuelHistory.Host.Features.Limits;
 using FuelHistory.Host.Validation;
 using LimitPoint = FuelHistory.Core.FaultModels.LimitPoint;
@@ -141,7 +142,7 @@ internal sealed class RecordFacts(Car car, DateOnly asOf, IReadOnlyDictionary<st
             At = f.At,
             Day = DateOnly.FromDateTime(f.At.DateTime),
             RecordedAt = firstRecorded[f.Entry.Id],
-            Session = f.Session ?? $"{f.At:yyyy-MM-dd}",
+            Session = FindingConflicts.Session(f.Session, f.At),
             Showed = f.Showed switch { "yes" => Showed.Yes, "no" => Showed.No, _ => Showed.Unknown },
             Event = f.Event,
             When = f.When ?? [],

@@ -17,8 +17,7 @@ public sealed class SeenPropertyTests
     public void Part_seen_bad_and_surely_so_is_bad_with_nine_tenths(string model)
     {
         CompiledModel compiled = RealModels.Compiled(model);
-        (Component Part, EventCell Event)[] pairs = [.. compiled.Source.Components.Where(c => !c.Instrument).SelectMany(c => compiled.Source.Cells, (c, s) => (c, s))];
-        (Component Part, EventCell Event)[] sample = [.. pairs.Where((_, i) => i % OneIn == 7)];
+        (Component Part, EventCell Event)[] sample = [.. RealModels.Pairs(compiled, OneIn)];
 
         Assert.True(sample.Length > 15, $"{sample.Length}");
         Assert.Empty(sample.Select(p => (p.Part.Id, p.Event.Id, Bad: Bad(compiled, p.Part, p.Event))).Where(p => p.Bad < 0.9).Select(p => $"{p.Item1} with {p.Item2}: {p.Bad:0.000}"));
@@ -30,9 +29,8 @@ public sealed class SeenPropertyTests
     public void Part_seen_bad_explains_its_own_item_and_leads_where_nothing_else_is_likely(string model)
     {
         CompiledModel compiled = RealModels.Compiled(model);
-        (Component Part, EventCell Event)[] pairs = [.. compiled.Source.Components.Where(c => !c.Instrument).SelectMany(c => compiled.Source.Cells, (c, s) => (c, s))];
         var misses = new List<string>();
-        foreach ((Component part, EventCell cell) in pairs.Where((_, i) => i % (2 * OneIn) == 7))
+        foreach ((Component part, EventCell cell) in RealModels.Pairs(compiled, 2 * OneIn))
         {
             Answered answer = new RealCase { Model = compiled }.Present(cell.Id).Opened(part.Id, "bad").Answer();
             double explains = answer.Of(part.Id).Explains, own = answer.Items.Single(i => i.Kind == ItemKind.Part).Weight;

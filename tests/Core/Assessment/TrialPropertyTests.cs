@@ -100,8 +100,7 @@ public sealed class TrialPropertyTests
         CompiledModel compiled = RealModels.Compiled(model);
         RealCase car = new() { Model = compiled };
         Dictionary<string, double> prior = car.Bad();
-        (Component Part, EventCell Cell)[] pairs = [.. compiled.Source.Components.Where(c => !c.Instrument && prior[c.Id] >= 0.005).SelectMany(c => compiled.Source.Cells, (c, e) => (c, e))];
-        (Component Part, EventCell Cell)[] sample = [.. pairs.Where((_, i) => i % OneIn == 7)];
+        (Component Part, EventCell Cell)[] sample = [.. RealModels.Pairs(compiled, OneIn, c => prior[c.Id] >= 0.005)];
         Assert.True(sample.Length > 10, $"{sample.Length}");
         return sample.Select(p => (car.Present(p.Cell.Id), p.Part.Id, p.Cell.Id));
     }

@@ -7,21 +7,19 @@ using FuelHistory.Host.Features.Records;
 namespace FuelHistory.Host.Features.Assessments;
 
 /// <summary>What to do next, in the words of the fault model.</summary>
-internal sealed class AdviceAnswer(FaultModel model, Gathered gathered)
+internal sealed class AdviceAnswer(AnswerTexts texts)
 {
-    private const string Elsewhere = "elsewhere";
-
     /// <summary>Above this the advice is to prove the repair and close.</summary>
     private const double LikelyResolved = 0.8;
 
     public static Advice Of(AssessmentResult result, Gathered gathered, DateOnly asOf, DateTimeOffset? knownAt)
     {
-        FaultModel model = gathered.Car.Model;
+        AnswerTexts texts = new(gathered);
         Advice bare = new(
-            gathered.Complaint.Entry.Id, asOf.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture), knownAt, model.Id, model.Revision, "answered", true, [], null,
+            gathered.Complaint.Entry.Id, asOf.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture), knownAt, texts.Model.Id, texts.Model.Revision, "answered", true, [], null,
             gathered.Currency, gathered.Figures)
-        { StopNotes = Stops.Of(gathered, new AnswerTexts(gathered).Entry) };
-        AdviceAnswer words = new(model, gathered);
+        { StopNotes = Stops.Of(gathered, texts.Entry) };
+        AdviceAnswer words = new(texts);
         return result switch
         {
             AdviceAnswered a => bare with { Exact = a.Exact, NextChecks = [.. a.NextChecks.Select(words.Of)], Plan = words.Plan(a) },
@@ -32,30 +30,28 @@ internal sealed class AdviceAnswer(FaultModel model, Gathered gathered)
 
     private NextCheck Of(CheckAdvice c)
     {
-        var trial = c.Trial ? model.Trials.First(t => t.Id == c.Check) : null;
-        var check = c.Trial ? null : model.Checks.First(k => k.Id == c.Check);
+        var trial = c.Trial ? texts.Model.Trials.First(t => t.Id == c.Check) : null;
+        var check = c.Trial ? null : texts.Model.Checks.First(k => k.Id == c.Check);
         return new NextCheck(
-            c.Check, trial?.Title ?? check!.Title, c.Minutes, c.SetupMinutes, [.. c.SameSetup.Select(s => Sentences.Check(model, s))], trial?.Tools ?? check!.Tools, c.ToolsAtHand,
-            trial?.Hazard ?? check!.Hazard, trial?.Cautions ?? check!.Cautions, c.Cost, c.Saving, c.Saving / Math.Max(1, c.Minutes), c.Bits, c.Pays,
-            [.. c.Outcomes.Select(o => new CheckOutcome(o.Outcome, o.Title, o.Probability, [.. o.Leaders.Select(l => new Leader(l.Component, Component(l.Component), l.Explains))]))],
+            c.Check, trial?.Title ?? check!.Title, c.Minutes, c.SetupMinutes, [.. c.SameSetup.Select(s => Sentences.Check(texts.Model, s))], trial?.Tools ?? check!.Tools, c.ToolsAtHand,
+            trial?.Hazard ?? check!.Hazard, trial?.Cautions ?? check!.Cautions, c.Cost, c.Saving, c.SavingPerMinute, c.Bits, c.Pays,
+            [.. c.Outcomes.Select(o => new CheckOutcome(o.Outcome, o.Title, o.Probability, [.. o.Leaders.Select(l => new Leader(l.Component, texts.Component(l.Component), l.Explains))]))],
             c.Trial, c.Repeats, Why(c));
     }
 
     /// <summary>Why it comes first, whatever it saves.</summary>
     private string Why(CheckAdvice c) => c.Repeats is string failed
-        ? $"It failed before the repair ({Text(failed)}); only this shows whether the repair helped."
-        : c.Before is string component ? $"It shows whether this is bad: {Component(component)}. That is not touched before." : "";
-
-    private string Text(string finding) => gathered.Findings.FirstOrDefault(f => f.Entry.Id == finding)?.Text ?? "as recorded";
+        ? $"It failed before the repair ({texts.Entry(failed)}); only this shows whether the repair helped."
+        : c.Before is string component ? $"It shows whether this is bad: {texts.Component(component)}. That is not touched before." : "";
 
     private RepairPlan Plan(AdviceAnswered a)
     {
         RepairOrder order = a.Plan;
         RepairStep[] steps = [.. order.Steps.Select(s => new RepairStep(
-            s.Component, Component(s.Component), s.Action, s.Minutes, s.Parts, s.Cost, s.Success, s.FixedAfter, s.RelievedAfter)
+            s.Component, texts.Component(s.Component), s.Action, s.Minutes, s.Parts, s.Cost, s.Success, s.FixedAfter, s.RelievedAfter)
         {
-            With = [.. s.With.Select(w => new StepPart(w.Component, Component(w.Component), w.Action))],
-            LookFirst = s.LookFirst is null ? null : Sentences.Check(model, s.LookFirst),
+            With = [.. s.With.Select(w => new StepPart(w.Component, texts.Component(w.Component), w.Action))],
+            LookFirst = s.LookFirst is null ? null : Sentences.Check(texts.Model, s.LookFirst),
         })];
         return new RepairPlan(steps, order.ExpectedCost, order.Spread, order.SpecialistCost, Sentence(a, order, a.NextChecks.FirstOrDefault(c => c.Pays)));
     }
@@ -64,25 +60,25 @@ internal sealed class AdviceAnswer(FaultModel model, Gathered gathered)
     {
         if (best?.Repeats is string failed)
         {
-            return (a.Resolved > LikelyResolved ? $"It is {PlainFigures.Chance(a.Resolved, gathered.Figures)} that the complaint is resolved; to prove it, repeat" : "Repeat")
-                + $" the check that failed: {Sentences.Check(model, best.Check)} (last: {Text(failed)}).";
+            return (a.Resolved > LikelyResolved ? $"It is {texts.Chance(a.Resolved)} that the complaint is resolved; to prove it, repeat" : "Repeat")
+                + $" the check that failed: {Sentences.Check(texts.Model, best.Check)} (last: {texts.Entry(failed)}).";
         }
 
         if (best is { Before: string component, Saving: < 0.5 })
         {
-            return $"Look first: {Sentences.Check(model, best.Check)}, before this is touched: {Component(component)}.";
+            return $"Look first: {Sentences.Check(texts.Model, best.Check)}, before this is touched: {texts.Component(component)}.";
         }
 
         if (order.CheckFirst && best is not null)
         {
             var saving = best.Saving < 0.5 ? "less than 1" : FormattableString.Invariant($"about {best.Saving:0}");
-            var title = best.Trial ? Sentences.TrialTitle(model, best.Check) : Sentences.Check(model, best.Check);
-            return $"{(best.Trial ? "Try" : "Check")} first: {title} saves {saving} {gathered.Currency} of what is to be expected.";
+            var title = best.Trial ? Sentences.TrialTitle(texts.Model, best.Check) : Sentences.Check(texts.Model, best.Check);
+            return $"{(best.Trial ? "Try" : "Check")} first: {title} saves {saving} {texts.Gathered.Currency} of what is to be expected.";
         }
 
         if (a.Resolved > LikelyResolved)
         {
-            return $"It is {PlainFigures.Chance(a.Resolved, gathered.Figures)} that the work done has put it right: repeat the check that failed and look for what the car did, then close the complaint.";
+            return $"It is {texts.Chance(a.Resolved)} that the work done has put it right: repeat the check that failed and look for what the car did, then close the complaint.";
         }
 
         return order.Steps.Count == 0
@@ -90,7 +86,5 @@ internal sealed class AdviceAnswer(FaultModel model, Gathered gathered)
             : $"No further check is worth its time: begin with the {Parts(order.Steps[0])}, then repeat the check that failed.";
     }
 
-    private string Parts(PlannedRepair step) => string.Join(" and ", step.With.Select(w => w.Component).Prepend(step.Component).Select(id => Sentences.Low(Component(id))));
-
-    private string Component(string id) => id == Elsewhere ? model.Elsewhere.Title : Sentences.Component(model, id);
+    private string Parts(PlannedRepair step) => string.Join(" and ", step.With.Select(w => w.Component).Prepend(step.Component).Select(id => Sentences.Low(texts.Component(id))));
 }

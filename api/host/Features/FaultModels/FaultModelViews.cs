@@ -63,7 +63,7 @@ internal static class FaultModelViews
 
     private static IReadOnlyList<NamedThing> Outcomes(Check check) => check.Kind switch
     {
-        CheckKind.Measurement => [new("below", "below the limits"), new("within", "within the limits"), new("above", "above the limits")],
+        CheckKind.Measurement => Named(CommonWords.LimitWords),
         CheckKind.LeakDown => [new("hold", "holds"), new("slow", "falls slowly"), new("fast", "falls fast"), new("steep-then-flat", "drops at once, then stays")],
         CheckKind.YesNo => [new("yes", check.Yes ?? "yes"), new("no", check.No ?? "no")],
         _ => [.. check.Outcomes!.Select(o => new NamedThing(o.Id, o.Title))],

@@ -37,8 +37,8 @@ public static class FindingEndpoints
         entries.Add(store, vehicleId, new FindingContent(input, null), step => rules.Check(step, input, null));
 
     public static Results<Added<Finding>, Refused> AddToComplaint(
-        string complaintId, NewFinding input, FindingStore store, FindingRules rules, ComplaintStore complaints, Entries entries, SqliteFile file) =>
-        VehicleOf(complaints, file, complaintId) is { } vehicleId
+        string complaintId, NewFinding input, FindingStore store, FindingRules rules, ComplaintStore complaints, Entries entries, Revisions revisions) =>
+        revisions.VehicleOf(complaints.Kind, complaintId) is { } vehicleId
             ? entries.Add(store, vehicleId, new FindingContent(input, complaintId), step => rules.Check(step, input, complaintId))
             : ProblemAnswers.NotFound(complaints.Noun, complaintId);
 
@@ -46,13 +46,6 @@ public static class FindingEndpoints
         string entryId, NewFinding input, [FromHeader(Name = "If-Match")] string? ifMatch, FindingStore store, FindingRules rules, Entries entries) =>
         entries.Change(
             store, entryId, ifMatch, step => rules.Check(step, input, ComplaintOf(step, store)), step => new FindingContent(input, ComplaintOf(step, store)));
-
-    // a complaint never moves to another vehicle, so this may be read ahead of the step
-    private static string? VehicleOf(ComplaintStore complaints, SqliteFile file, string complaintId)
-    {
-        using var connection = file.Open();
-        return Ledger.Newest(connection, complaints.Kind, complaintId)?.VehicleId;
-    }
 
     private static string? ComplaintOf(Step step, FindingStore store) =>
         store.Versions(step.Session.Connection, step.Present!.EntryId)[0].ComplaintId;

@@ -118,7 +118,7 @@ public sealed class FindingRules(ComplaintStore complaints, InstrumentStore inst
     {
         if (input is { Reading: null, Outcome: not null })
         {
-            Outcome(faults, input.Outcome, $"the measurement \"{check.Id}\" without a reading", "below", "within", "above");
+            Outcome(faults, input.Outcome, $"the measurement \"{check.Id}\" without a reading", CommonWords.Ids(CommonWords.LimitWords));
             return;
         }
 

@@ -174,9 +174,7 @@ internal static class Sentences
         {
             "yes" when known?.Yes is { } yes => $"yes, {yes}",
             "no" when known?.No is { } no => $"no, {no}",
-            "below" when Measured(known) => "below the limits",
-            "within" when Measured(known) => "within limits",
-            "above" when Measured(known) => "above the limits",
+            _ when Measured(known) => CommonWords.Title(CommonWords.LimitWords, outcome),
             "hold" => "held",
             "slow" => "fell slowly",
             "fast" => "fell fast",

@@ -27,16 +27,9 @@ public static class SetAsideEndpoints
     }
 
     public static Results<Added<SetAside>, Refused> Add(
-        string complaintId, NewSetAside input, SetAsideStore store, SetAsideRules rules, ComplaintStore complaints, Entries entries, SqliteFile file) =>
-        VehicleOf(complaints, file, complaintId) is { } vehicleId
+        string complaintId, NewSetAside input, SetAsideStore store, SetAsideRules rules, ComplaintStore complaints, Entries entries, Revisions revisions) =>
+        revisions.VehicleOf(complaints.Kind, complaintId) is { } vehicleId
             ? entries.Add<SetAsideContent, SetAside>(
                 store, vehicleId, step => new SetAsideContent(complaintId, input, SetAsideRules.Until(step, input)), step => rules.Check(step, input, complaintId))
             : ProblemAnswers.NotFound(complaints.Noun, complaintId);
-
-    // a complaint never moves to another vehicle, so this may be read ahead of the step
-    private static string? VehicleOf(ComplaintStore complaints, SqliteFile file, string complaintId)
-    {
-        using var connection = file.Open();
-        return Ledger.Newest(connection, complaints.Kind, complaintId)?.VehicleId;
-    }
 }
