@@ -8,13 +8,23 @@ internal sealed class Ranking
     /// <summary>A part less likely to be bad than this is not asked about: it cannot relieve more.</summary>
     private const double NotAsked = 0.005;
 
-    /// <summary>Table entries of the findings' own network from which on a repair's network may be beyond the bound.</summary>
-    private const long Doubtful = 40_000;
+    /// <summary>Parts by which it is seen whether the networks are too large.</summary>
+    private const int Tried = 4;
+
+    /// <summary>Table entries that one question about a repair may need; beyond it only one item is looked at (<see cref="Focus"/>).</summary>
+    public const long Allowed = 200_000;
 
     private readonly Situation _situation;
+    private readonly long _allowed;
+    private readonly Lazy<Place>[] _places, _narrow;
     private readonly ConcurrentDictionary<(string Repair, int Item), double> _known = [];
 
-    private Ranking(Situation situation, double logWeight, double[][] states) => (_situation, LogWeight, States) = (situation, logWeight, states);
+    private Ranking(Situation situation, double logWeight, double[][] states, long allowed)
+    {
+        (_situation, LogWeight, States, _allowed) = (situation, logWeight, states, allowed);
+        _places = [.. Enumerable.Range(0, situation.Items.Count).Select(i => new Lazy<Place>(() => Find(i)))];
+        _narrow = [.. Enumerable.Range(0, situation.Items.Count).Select(i => new Lazy<Place>(() => Narrow(i)))];
+    }
 
     public double LogWeight { get; }
 
@@ -25,9 +35,15 @@ internal sealed class Ranking
 
     public double Bad(int part) => 1 - States[part][0];
 
+    /// <summary>Some of it is by item only, because the networks would have been too large.</summary>
+    public bool Approximate => _narrow.Any(p => p.IsValueCreated);
+
     /// <summary>Null where the findings are impossible together.</summary>
-    public static Ranking? Of(Situation situation) =>
-        situation.States(out double log) is double[][] states ? new Ranking(situation, log, states) : null;
+    public static Ranking? Of(Situation situation, long allowed = Allowed) =>
+        situation.States(out double log) is double[][] states ? new Ranking(situation, log, states, allowed) : null;
+
+    /// <summary>Where repairs are asked about, as to one item.</summary>
+    public Place PlaceOf(int item) => _places[item].Value;
 
     /// <summary>P(the item was wrong at its last bad finding, and is right in the stretch to come with these parts ok and all else as it is).</summary>
     public double Relieved(int item, Repair repair)
@@ -63,22 +79,30 @@ internal sealed class Ranking
             return NothingLeft;
         }
 
-        return Items.Count == 1 ? Relieved(0, repair) : Known(repair, -1, Items);
+        if (Items.Count == 1)
+        {
+            return Relieved(0, repair);
+        }
+
+        if (Array.TrueForAll(_places, p => p.Value.Whole) && Known(repair, -1, Items) is double known and >= 0)
+        {
+            return known;
+        }
+
+        // item by item: where the one is relieved that is relieved most often, the others are with the share that they have of it
+        double[] each = [.. Enumerable.Range(0, Items.Count).Select(i => Relieved(i, repair))];
+        double most = each.Max();
+        return most > 0 ? each.Aggregate(most, (all, r) => all * r / most) : 0;
     }
 
     public Relieved Both(Repair repair) => new(All(repair), Share(repair));
 
     /// <summary>Asks all that the ranking needs, on all processors.</summary>
-    /// <exception cref="TooLargeException">Some of it is beyond the bound; of large networks this shows before any is computed.</exception>
+    /// <exception cref="TooLargeException">Some of it is beyond the bound.</exception>
     public void Prepare()
     {
         (int Part, int Item)[] asked = [.. Enumerable.Range(0, Items.Count)
             .SelectMany(i => _situation.Index.Parts.Where(p => !p.Source.Instrument && Asked(p.Index, i)).Select(p => (p.Index, i)))];
-        if (_situation.Entries() > Doubtful)
-        {
-            Each.Of(asked, pair => _situation.Entries(new Relief(new Repair(false, pair.Part), [Items[pair.Item]])));
-        }
-
         Each.Of(asked, pair => Relieved(pair.Item, new Repair(false, pair.Part)));
     }
 
@@ -92,8 +116,13 @@ internal sealed class Ranking
     public double Explains(int part) => Items.Select((item, i) => item.Weight * Explains(part, i)).Sum();
 
     /// <summary>P(all items right with this part put right), less the same with nothing done.</summary>
-    public double FixesAlone(int part) =>
-        Reaches(part) && Bad(part) >= NotAsked ? Math.Max(0, All(new Repair(false, part)) - All(Repair.Nothing)) : 0;
+    public double FixesAlone(int part)
+    {
+        // it ends the whole complaint at most as often as the item that it ends least often
+        var repair = new Repair(false, part);
+        return Items.Count > 0 && Enumerable.Range(0, Items.Count).All(i => Asked(part, i) && Relieved(i, repair) >= NotAsked)
+            ? Math.Max(0, All(repair) - All(Repair.Nothing)) : 0;
+    }
 
     /// <summary>P(the complaint is over by what was done since the last bad findings).</summary>
     public double Resolved => All(Repair.Nothing);
@@ -107,13 +136,45 @@ internal sealed class Ranking
     /// <summary>The part may relieve the item: it hangs on it, and the part may be bad.</summary>
     private bool Asked(int part, int item) => Items[item].Reach[part] && Bad(part) >= NotAsked;
 
+    /// <returns>Below 0 where the network for all items together would be too large.</returns>
     private double Known(Repair repair, int item, IReadOnlyList<Item> items)
     {
         if (!_known.TryGetValue((repair.Key, item), out double p))
         {
-            _known[(repair.Key, item)] = p = Math.Clamp(Math.Exp(_situation.LogWeight(new Relief(repair, items)) - LogWeight), 0, 1);
+            _known[(repair.Key, item)] = p = Asked(new Relief(repair, items), item);
         }
 
         return p;
+    }
+
+    private double Asked(Relief relief, int item)
+    {
+        if ((item < 0 || PlaceOf(item).Whole) && _situation.LogWeightWithin(_allowed, relief) is double whole)
+        {
+            return Math.Clamp(Math.Exp(whole - LogWeight), 0, 1);
+        }
+
+        return item < 0 ? -1 : Math.Clamp(Math.Exp(_narrow[item].Value.Situation.LogWeight(relief) - _narrow[item].Value.LogWeight), 0, 1);
+    }
+
+    /// <summary>The whole situation where the likeliest parts can be asked about in it.</summary>
+    private Place Find(int item) => Likeliest(item).All(r => Fits(_situation, r)) ? new Place(_situation, LogWeight, true) : _narrow[item].Value;
+
+    private Place Narrow(int item) =>
+        Focus.Of(_situation, Items[item], narrow => Likeliest(item).All(r => Fits(narrow, r))) ?? throw new TooLargeException();
+
+    private IEnumerable<Relief> Likeliest(int item) => _situation.Index.Parts.Where(p => !p.Source.Instrument && Asked(p.Index, item))
+        .OrderByDescending(p => Bad(p.Index)).Take(Tried).Select(p => new Relief(new Repair(false, p.Index), [Items[item]]));
+
+    private bool Fits(Situation situation, Relief relief)
+    {
+        try
+        {
+            return situation.Entries(relief) <= _allowed;
+        }
+        catch (TooLargeException)
+        {
+            return false;
+        }
     }
 }

@@ -35,6 +35,13 @@ internal sealed class Situation(
         return Tree(network).LogWeight(network.Factors);
     }
 
+    /// <summary>The same; null where the network has more table entries than that.</summary>
+    public double? LogWeightWithin(long entries, Relief relief)
+    {
+        Network network = Build(relief, null, []).Circuit.Network;
+        return caches.Trees.For(network) is JunctionTree tree && tree.Entries <= entries ? tree.LogWeight(network.Factors) : null;
+    }
+
     /// <summary>P(ok), P(mode) of every part now; null where the findings are impossible together.</summary>
     public double[][]? States(Omitted? without = null) => States(out _, without);
 

@@ -61,13 +61,13 @@ internal static class Supposing
             PartCopy?[] parts = plain.Parts(situation.Worlds), now = situation.Worlds.Stretches[finding.World];
             int[] changed = [.. Enumerable.Range(0, parts.Length).Where(p => !ReferenceEquals(parts[p], now[p]))];
             var turned = new SupposedEvidence(
-                finding.Id, finding.World, [.. changed.Select(p => Factor(finding, p, with[p], without[p], null))], finding.Arrows,
+                finding.Id, finding.World, [.. changed.Select(p => Factor(finding.Id, finding.World, p, with[p], without[p], null))], finding.Arrows,
                 plain.Events.Select(e => e.Event.Index).ToHashSet(), finding.Tried,
                 finding.Tried < 0 ? 0 : Math.Min(1, allRight / (1 - with[finding.Tried][0])));
             for (int round = 1; round < Rounds && changed.Length > 1; round++)
             {
                 double[][]? given = situation.With(evidence: [turned, .. rest]).StatesIn([finding.World], new Omitted())?[0];
-                turned = given is null ? turned : turned with { Parts = [.. turned.Parts.Select(p => Factor(finding, p.Part, with[p.Part], given[p.Part], p))] };
+                turned = given is null ? turned : turned with { Parts = [.. turned.Parts.Select(p => Factor(finding.Id, finding.World, p.Part, with[p.Part], given[p.Part], p))] };
             }
 
             return turned;
@@ -78,7 +78,8 @@ internal static class Supposing
         }
     }
 
-    private static OwnEvidence Factor(Hypothetical finding, int part, double[] with, double[] given, OwnEvidence? before)
+    /// <summary>The factor on a part's modes that takes the distribution given to the one wanted, upon what it was before.</summary>
+    internal static OwnEvidence Factor(string id, int world, int part, double[] with, double[] given, OwnEvidence? before)
     {
         double[] factors = new double[with.Length];
         for (int s = 0; s < with.Length; s++)
@@ -87,6 +88,6 @@ internal static class Supposing
             factors[s] = odds * (before?.Likelihood[s] ?? 1);
         }
 
-        return new OwnEvidence(finding.Id, finding.World, part, factors);
+        return new OwnEvidence(id, world, part, factors);
     }
 }

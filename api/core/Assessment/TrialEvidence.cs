@@ -136,11 +136,11 @@ internal sealed record TrialEvidence(
     private void EnterHarm(EvidenceCircuit circuit, bool counts)
     {
         Circuit c = circuit.Circuit;
-        PartCopy tried = c.Worlds[World][Part]!;
+        PartCopy? tried = c.Worlds[World][Part];
         bool worse = Result == TrialResult.Worse;
-        c.Network.Add([c.Variable(tried), c.Variable(StandIn!)], at =>
+        c.Network.Add(tried is null ? [c.Variable(StandIn!)] : [c.Variable(tried), c.Variable(StandIn!)], at =>
         {
-            double harm = at[0] == 0 && at[1] > 0 ? TrialFigures.WorseByStandIn : TrialFigures.Worse;
+            double harm = (tried is null || at[0] == 0) && at[^1] > 0 ? TrialFigures.WorseByStandIn : TrialFigures.Worse;
             double seen = worse ? harm : 1 - harm;
             return counts ? seen : 1;
         });

@@ -34,6 +34,10 @@ internal sealed class Worlds
         return modes;
     }
 
+    /// <summary>The same with some parts ok for certain in all stretches.</summary>
+    public Worlds Sound(IReadOnlySet<int> parts) =>
+        new([.. Stretches.Select(s => s.Select((copy, part) => parts.Contains(part) ? null! : copy).ToArray())], Instruments, Priors);
+
     /// <summary>The first stretch alone.</summary>
     public Worlds First() => new([Stretches[0]], Instruments, Priors);
 

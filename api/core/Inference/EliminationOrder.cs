@@ -9,6 +9,9 @@ internal readonly record struct EliminationStep(int Variable, int[] Neighbours);
 /// same order. Neither way of counting is always better: a missing edge as 1, or as the product of its ends' ln(states).</summary>
 internal sealed class EliminationOrder
 {
+    /// <summary>Entries up to which looking for a cheaper order costs more than it saves.</summary>
+    private const double Small = 50_000;
+
     private readonly double[] _logStates;
     private readonly double[] _fillWeight;
     private readonly int _words;
@@ -36,7 +39,13 @@ internal sealed class EliminationOrder
     /// <summary>The steps of the cheaper of the two ways.</summary>
     public static EliminationStep[] Find(IReadOnlyList<int> states, IReadOnlyList<int[]> scopes)
     {
-        EliminationStep[] weighted = new EliminationOrder(states, scopes, true).Run(), plain = new EliminationOrder(states, scopes, false).Run();
+        EliminationStep[] weighted = new EliminationOrder(states, scopes, true).Run();
+        if (Entries(weighted) <= Small)
+        {
+            return weighted;
+        }
+
+        EliminationStep[] plain = new EliminationOrder(states, scopes, false).Run();
         return Entries(weighted) <= Entries(plain) ? weighted : plain;
 
         double Entries(EliminationStep[] steps) => steps.Sum(s => s.Neighbours.Aggregate((double)states[s.Variable], (size, v) => size * states[v]));
