@@ -47,7 +47,6 @@ if (args is ["keys", ..])
     return 0;
 }
 
-if (args is ["profile", ..]) { await Profile.Print(args.Length > 1 ? args[1] : null); return 0; }
 if (args is ["complaints", ..])
 {
     await ComplaintSpeed.Print(args.Length > 1 ? args[1] : null);

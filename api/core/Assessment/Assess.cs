@@ -7,8 +7,8 @@ namespace FuelHistory.Core.Assessment;
 /// <param name="mostEntries">Bound on the table entries of one network; beyond it stretches are folded or events left out.</param>
 public sealed class CompiledModel(FaultModel source, long mostEntries = CompiledModel.Bound)
 {
-    /// <summary>Some 30 MB of tables.</summary>
-    public const long Bound = 4_000_000;
+    /// <summary>Some 5 MB of tables; the findings with each of them left out in turn are asked in networks of that size.</summary>
+    public const long Bound = 600_000;
 
     public FaultModel Source { get; } = source;
 
@@ -17,7 +17,7 @@ public sealed class CompiledModel(FaultModel source, long mostEntries = Compiled
     /// <summary>The bound, in table entries.</summary>
     public long MostEntries { get; } = mostEntries;
 
-    internal NetworkCaches Networks { get; } = new(new TreeCache(mostEntries), new TableCache());
+    internal NetworkCaches Networks { get; } = NetworkCaches.Of(mostEntries);
 
     internal LeakTables Leaks { get; } = new();
 
@@ -66,9 +66,10 @@ public static class Assess
         (Investigation investigation, LifePrior life, EvidenceList evidence, _) = prepared;
         var account = Account.Of(situation, ranking, investigation, life, parts);
         double everything = ranking.Share(Repair.All), already = ranking.Share(Repair.Nothing);
+        RankedFault[] ranked = [.. parts.Select(p => Fault(situation, ranking, investigation, p, account.Why[p], account.Sequence[p]))];
         return new Answered
         {
-            Ranking = [.. parts.Select(p => Fault(situation, ranking, investigation, p, account.Why[p], account.Sequence[p]))],
+            Ranking = ranked,
             Items = [.. situation.Items.Select((item, i) => new RankedItem(item.Kind, item.Name, item.Title, item.Findings, item.Weight, ranking.Relieved(i, Repair.Nothing)))],
             Resolved = ranking.Resolved,
             NoneOfThese = 1 - everything,
@@ -76,13 +77,13 @@ public static class Assess
             LogEvidence = ranking.LogWeight,
             AllHealthy = AllHealthy.Of(situation, ranking.LogWeight),
             Stretches = investigation.Stretches,
-            Exact = dropped.Count == 0 && prepared.Turned.Count == 0,
-            LeftOut = dropped,
+            Exact = dropped.Count + prepared.Turned.Count + prepared.LeftOut.Count == 0 && !ranking.Approximate,
+            LeftOut = [.. prepared.LeftOut, .. dropped],
             Misfits = account.Misfits,
             Flip = account.Flip,
             SetAside = SetAsides.Of(situation, ranking.LogWeight),
             Asks = [.. evidence.Asks.Distinct()],
-            Notes = [.. evidence.Notes.Distinct()],
+            Notes = [.. evidence.Notes.Concat(dropped.Count + prepared.LeftOut.Count > 0 ? [Folding.Note] : []).Concat(ranking.Approximate ? [Focus.Note] : []).Distinct()],
         };
     }
 
@@ -106,7 +107,7 @@ public static class Assess
             NextChecks = checks,
             Plan = plan with { CheckFirst = checks.Any(c => c.Pays) },
             Resolved = ranking.Resolved,
-            Exact = dropped.Count == 0 && prepared.Turned.Count == 0,
+            Exact = dropped.Count + prepared.Turned.Count + prepared.LeftOut.Count == 0 && !ranking.Approximate,
         };
     }
 

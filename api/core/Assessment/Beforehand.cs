@@ -63,7 +63,7 @@ internal sealed class Beforehand(
 
         if (source.Component is string component && Look(component, trial.Minutes) is CheckAdvice look)
         {
-            Put(all, all.IndexOf(look), component, 0);
+            Put(all, all.FindIndex(c => c.Check == look.Check), component, 0);
             return;
         }
 

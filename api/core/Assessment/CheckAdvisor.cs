@@ -111,7 +111,7 @@ internal sealed class CheckAdvisor
         }
 
         Foreseen check = _checks[number];
-        var prospect = new Prospect(plain, [.. _suspects.All.Select(s => s.Share > 0 ? _book.Of(number, s.Relief) ?? plain : plain)]);
+        var prospect = new Prospect(plain, [.. _suspects.All.Select(s => s.Share > 0 ? _book.Of(number, s) ?? plain : plain)]);
         return new Priced(check.Check.Source, _suspects.Saving(prospect), _suspects.Bits(prospect),
             [.. check.OutcomeOf.Select((outcome, cell) => (outcome, cell)).GroupBy(c => c.outcome, c => c.cell)
                 .Select(o => Forecast(_situation.Index, _suspects, prospect, check.Check.OutcomeIds[o.Key], check.Check.OutcomeTitles[o.Key], [.. o])).OfType<OutcomeForecast>()], prospect.By(check.OutcomeOf));

@@ -121,7 +121,7 @@ internal sealed class Circuit
             return Node.Zero;
         }
 
-        return Chain(condition).NodeIn(world);
+        return Chain(condition).NodeOf(_keys.Condition(world, condition));
     }
 
     /// <summary>A condition that a gauge brings with it (its hook-up's leak).</summary>
@@ -136,8 +136,8 @@ internal sealed class Circuit
         var world = new PartCopy?[Index.Parts.Length];
         world[copy.Part] = copy;
         ConditionIndex source = Index.Conditions[condition];
-        var alone = new ConditionChain(this, source, [.. source.Groups.Select((g, i) => new ChainLink(i, g, [copy.Part == g.Part ? 1 : 0]))], [0], (_, _) => copy);
-        return _ofInstruments[(condition, instrument)] = alone.NodeIn(0);
+        var alone = new ConditionChain(this, source, [.. source.Groups.Select((g, i) => new ChainLink(i, g, [copy.Part == g.Part ? 1 : 0]))], [0], [1], (_, _) => copy);
+        return _ofInstruments[(condition, instrument)] = alone.NodeOf(1);
     }
 
     private ConditionChain Chain(int condition)
@@ -148,7 +148,7 @@ internal sealed class Circuit
         }
 
         ConditionIndex source = Index.Conditions[condition];
-        int[] worlds = [.. Enumerable.Range(0, Worlds.Length).Where(w => _needed[w][condition] && _keys.Condition(w, condition) > 0)];
+        (int[] worlds, int[] keys) = Different(condition);
         var links = new ChainLink[source.Groups.Length];
         for (int g = 0; g < links.Length; g++)
         {
@@ -161,7 +161,25 @@ internal sealed class Circuit
             links[g] = new ChainLink(g, source.Groups[g], causes);
         }
 
-        return _chains[condition] = new ConditionChain(this, source, links, worlds, _partIn ??= PartIn);
+        return _chains[condition] = new ConditionChain(this, source, links, worlds, keys, _partIn ??= PartIn);
+    }
+
+    /// <summary>Worlds that need the condition and in which it is another variable than in those before, with its keys.</summary>
+    private (int[] Worlds, int[] Keys) Different(int condition)
+    {
+        var worlds = new List<int>(Worlds.Length);
+        var keys = new List<int>(Worlds.Length);
+        for (int w = 0; w < Worlds.Length; w++)
+        {
+            int key = _keys.Condition(w, condition);
+            if (key > 0 && _needed[w][condition] && !keys.Contains(key))
+            {
+                worlds.Add(w);
+                keys.Add(key);
+            }
+        }
+
+        return ([.. worlds], [.. keys]);
     }
 
     private Func<int, EffectGroup, PartCopy>? _partIn;

@@ -25,16 +25,18 @@ internal sealed class ConditionChain
 {
     private readonly Circuit _circuit;
     private readonly ConditionIndex _condition;
-    private readonly int[] _worlds;
+    private readonly int[] _keys;
     private readonly SumChain _up;
     private readonly SumChain _down;
     private readonly Dictionary<(int Up, int Down), Node> _nodes = [];
     private readonly Node?[] _inWorld;
 
+    /// <param name="worlds">One world for each variable that the condition is.</param>
+    /// <param name="keys">Of the condition in these worlds.</param>
     /// <param name="partIn">The part copy behind a group of arrows in a world.</param>
-    public ConditionChain(Circuit circuit, ConditionIndex condition, ChainLink[] links, int[] worlds, Func<int, EffectGroup, PartCopy> partIn)
+    public ConditionChain(Circuit circuit, ConditionIndex condition, ChainLink[] links, int[] worlds, int[] keys, Func<int, EffectGroup, PartCopy> partIn)
     {
-        (_circuit, _condition, _worlds, _inWorld) = (circuit, condition, worlds, new Node?[worlds.Length]);
+        (_circuit, _condition, _keys, _inWorld) = (circuit, condition, keys, new Node?[worlds.Length]);
         var thresholds = new Thresholds(circuit.Network);
         _up = new SumChain(circuit, condition, 1, condition.Max, links, worlds, partIn, thresholds);
         _down = new SumChain(circuit, condition, -1, -condition.Min, links, worlds, partIn, thresholds);
@@ -42,9 +44,9 @@ internal sealed class ConditionChain
         _down.FindShared();
     }
 
-    public Node NodeIn(int world)
+    public Node NodeOf(int key)
     {
-        int w = Array.IndexOf(_worlds, world);
+        int w = Array.IndexOf(_keys, key);
         return _inWorld[w] ??= Make(w);
     }
 

@@ -7,6 +7,11 @@ internal static class Each
 {
     public static TAnswer[] Of<T, TAnswer>(IEnumerable<T> questions, Func<T, TAnswer> ask)
     {
+        if (Environment.ProcessorCount == 1)
+        {
+            return [.. questions.Select(ask)];
+        }
+
         try
         {
             return [.. questions.AsParallel().AsOrdered().Select(ask)];

@@ -21,6 +21,12 @@ internal abstract record Hypothetical(string Id, int World, IReadOnlyList<(Event
     /// <summary>Arrows that only this investigation has, entered with the finding whatever becomes of it: event and arrow.</summary>
     public virtual IReadOnlyList<(int Event, EventGroup Arrow)> Arrows => [];
 
+    /// <summary>How much the finding is likely to decide; the least is the first to be taken out of a network that is too large.</summary>
+    public virtual int Decides => 0;
+
+    /// <summary>The arrows without what the finding says.</summary>
+    public SupposedEvidence ArrowsAlone() => new(Id, World, [], Arrows, Events.Select(e => e.Event.Index).ToHashSet(), -1, 0);
+
     /// <summary>The part whose being right is what the finding is about; -1: none.</summary>
     public virtual int Tried => -1;
 

@@ -184,21 +184,38 @@ internal static class NoisyOr
         int[] variableAt = [.. live.Select(i => Array.IndexOf(scope, causes[i].Variable))];
         int[] choiceAt = [.. live.Select(i => Array.IndexOf(scope, choice[i]))];
         int[] actingAt = [.. live.Select(i => Array.IndexOf(scope, answers[i].Acting))];
-        var loudest = new Dictionary<(int, int), double>();
+        var thresholds = new (int, int)[live.Length];
+        var loudest = new double[live.Length];
         return Tables.Fill([.. scope.Select(v => network.States[v])], at =>
         {
-            loudest.Clear();
+            int met = 0;
             for (int k = 0; k < live.Length; k++)
             {
                 bool acting = actingAt[k] < 0 || at[actingAt[k]] == 1;
-                if (acting && MustBeSilent(answers[live[k]], choiceAt[k] < 0 ? -1 : at[choiceAt[k]]))
+                if (!acting || !MustBeSilent(answers[live[k]], choiceAt[k] < 0 ? -1 : at[choiceAt[k]]))
                 {
-                    (double p, (int, int) threshold) = causes[live[k]].At(at[variableAt[k]]);
-                    loudest[threshold] = Math.Max(p, loudest.GetValueOrDefault(threshold));
+                    continue;
+                }
+
+                (double p, (int, int) threshold) = causes[live[k]].At(at[variableAt[k]]);
+                int same = Array.IndexOf(thresholds, threshold, 0, met);
+                if (same < 0)
+                {
+                    (thresholds[met], loudest[met++]) = (threshold, p);
+                }
+                else
+                {
+                    loudest[same] = Math.Max(loudest[same], p);
                 }
             }
 
-            return loudest.Values.Aggregate(1.0, (silent, p) => silent * (1 - p));
+            double silent = 1;
+            for (int k = 0; k < met; k++)
+            {
+                silent *= 1 - loudest[k];
+            }
+
+            return silent;
         });
     }
 

@@ -19,12 +19,14 @@ internal sealed class OutcomeBook(Situation situation, Foreseen[] checks)
     public void Narrow(int[] wanted) => _wanted = wanted;
 
     /// <summary>Distribution over the cells of a check (<see cref="Foreseen"/>); null where the network for it would be too large.</summary>
-    public double[]? Of(int check, Relief? relief) =>
-        PageOf(relief).Known.TryGetValue(check, out double[]? known) ? known : PageOf(null).Known[check];
+    public double[]? Of(int check, Suspect? suspect) =>
+        PageOf(suspect).Known.TryGetValue(check, out double[]? known) ? known : PageOf(null).Known[check];
 
     /// <summary>Everything about one event is asked for at once, from one network after the other: they are the largest there are.</summary>
-    private Page PageOf(Relief? relief)
+    private Page PageOf(Suspect? suspect)
     {
+        Relief? relief = suspect?.Relief;
+        Situation where = suspect?.Situation ?? situation;
         string key = relief is null ? "plain" : relief.Repair.Key;
         if (_pages.TryGetValue(key, out Page? page))
         {
@@ -34,7 +36,7 @@ internal sealed class OutcomeBook(Situation situation, Foreseen[] checks)
         // 1. what the findings' own network covers
         Page? today = relief is null ? null : PageOf(null);
         List<int> open, leaks;
-        using (Foresight first = situation.Foresee(relief, [], []))
+        using (Foresight first = where.Foresee(relief, [], []))
         {
             page = _pages[key] = new Page([.. situation.Index.Parts.Select(p => p.Source.Instrument ? 0 : first.Bad(p.Index))], []);
             open = today is null ? [.. Enumerable.Range(0, checks.Length)] : [.. _wanted.Where(k => Moves(today, page, k))];
@@ -46,20 +48,20 @@ internal sealed class OutcomeBook(Situation situation, Foreseen[] checks)
         // 2. the rest, today all from one network if it is not too large; else each as it needs, with what it happens to cover
         if (today is null && open.Count > 0)
         {
-            Larger(page, null, [.. open.SelectMany(k => checks[k].Conditions(situation.Index)).Distinct()], open);
+            Larger(where, page, null, [.. open.SelectMany(k => checks[k].Conditions(situation.Index)).Distinct()], open);
         }
 
         while (open.Count > 0)
         {
             int k = open[0];
-            if (!Larger(page, relief, checks[k].Conditions(situation.Index), open))
+            if (!Larger(where, page, relief, checks[k].Conditions(situation.Index), open))
             {
                 page.Known[k] = null;
                 open.Remove(k);
             }
         }
 
-        LeakDowns(page, relief, leaks);
+        LeakDowns(where, page, relief, leaks);
         return page;
     }
 
@@ -74,11 +76,11 @@ internal sealed class OutcomeBook(Situation situation, Foreseen[] checks)
     }
 
     /// <returns>False where the network would be too large.</returns>
-    private bool Larger(Page page, Relief? relief, int[] also, List<int> open)
+    private bool Larger(Situation where, Page page, Relief? relief, int[] also, List<int> open)
     {
         try
         {
-            using Foresight larger = situation.Foresee(relief, also, []);
+            using Foresight larger = where.Foresee(relief, also, []);
             Answer(page, larger, open);
             return true;
         }
@@ -89,11 +91,11 @@ internal sealed class OutcomeBook(Situation situation, Foreseen[] checks)
     }
 
     /// <summary>Leak-downs have a network of their own with all leaks in one clique; it answers all of them.</summary>
-    private void LeakDowns(Page page, Relief? relief, List<int> asked)
+    private void LeakDowns(Situation where, Page page, Relief? relief, List<int> asked)
     {
         try
         {
-            using Foresight? leaks = asked.Count == 0 ? null : situation.Foresee(relief, _leaks, _leaks);
+            using Foresight? leaks = asked.Count == 0 ? null : where.Foresee(relief, _leaks, _leaks);
             foreach (int k in asked)
             {
                 page.Known[k] = leaks!.Outcomes(checks[k]);

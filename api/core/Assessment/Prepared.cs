@@ -8,7 +8,13 @@ internal sealed record Prepared(Investigation Investigation, LifePrior Life, Evi
     /// <summary>Trials and own observations of a side that count by what they say of the parts alone.</summary>
     public IReadOnlyList<string> Turned { get; private init; } = [];
 
-    public static Prepared Of(CompiledModel model, AssessmentInput input, CancellationToken stop = default)
+    /// <summary>Those of them that do not fit even alone.</summary>
+    public IReadOnlyList<string> LeftOut { get; private init; } = [];
+
+    public static Prepared Of(CompiledModel model, AssessmentInput input, CancellationToken stop = default) => Of(model, input, false, stop);
+
+    /// <param name="whole">Trials and sides stay in the network, however large it is.</param>
+    public static Prepared Of(CompiledModel model, AssessmentInput input, bool whole, CancellationToken stop = default)
     {
         Investigation investigation = Investigation.From(model.Index, input);
         LifePrior life = model.Lives.Of(investigation);
@@ -16,14 +22,14 @@ internal sealed record Prepared(Investigation Investigation, LifePrior Life, Evi
         var evidence = new EvidenceList(model.Index, investigation, model.Leaks, life, worlds);
         evidence.Asks.AddRange(investigation.Asks);
         evidence.Notes.AddRange(life.ByMiddleDays().Select(c => $"{c.Title}: more than three half-known dates; each counts by the middle of its span."));
-        var whole = new Situation(model.Index, model.Networks, worlds, evidence.Items, evidence.Complaint, input.Complaint.Intermittent, stop);
-        (Situation situation, IReadOnlyList<string> turned) = Supposing.Within(whole);
+        var everything = new Situation(model.Index, model.Networks, worlds, evidence.Items, evidence.Complaint, input.Complaint.Intermittent, stop);
+        (Situation situation, IReadOnlyList<string> turned, IReadOnlyList<string> leftOut) = whole ? (everything, [], []) : Supposing.Within(everything);
         if (turned.Count > 0)
         {
             evidence.Notes.Add(string.Create(System.Globalization.CultureInfo.InvariantCulture,
                 $"Trials and own observations of a side count by what they say of their own parts, to keep the computation small; other parts' probabilities may be off by {Supposing.LargestSeen:0.00} at most, as far as was seen."));
         }
 
-        return new Prepared(investigation, life, evidence, situation) { Turned = turned };
+        return new Prepared(investigation, life, evidence, situation) { Turned = turned, LeftOut = leftOut };
     }
 }

@@ -15,13 +15,13 @@ internal sealed class Ranking
     public const long Allowed = 200_000;
 
     private readonly Situation _situation;
-    private readonly long _allowed;
+    private readonly long _allowed, _allowedNarrow;
     private readonly Lazy<Place>[] _places, _narrow;
     private readonly ConcurrentDictionary<(string Repair, int Item), double> _known = [];
 
-    private Ranking(Situation situation, double logWeight, double[][] states, long allowed)
+    private Ranking(Situation situation, double logWeight, double[][] states, long allowed, long narrow)
     {
-        (_situation, LogWeight, States, _allowed) = (situation, logWeight, states, allowed);
+        (_situation, LogWeight, States, _allowed, _allowedNarrow) = (situation, logWeight, states, allowed, narrow);
         _places = [.. Enumerable.Range(0, situation.Items.Count).Select(i => new Lazy<Place>(() => Find(i)))];
         _narrow = [.. Enumerable.Range(0, situation.Items.Count).Select(i => new Lazy<Place>(() => Narrow(i)))];
     }
@@ -39,11 +39,12 @@ internal sealed class Ranking
     public bool Approximate => _narrow.Any(p => p.IsValueCreated);
 
     /// <summary>Null where the findings are impossible together.</summary>
-    public static Ranking? Of(Situation situation, long allowed = Allowed) =>
-        situation.States(out double log) is double[][] states ? new Ranking(situation, log, states, allowed) : null;
+    public static Ranking? Of(Situation situation, long allowed = Allowed, long narrow = Allowed) =>
+        situation.States(out double log) is double[][] states ? new Ranking(situation, log, states, allowed, narrow) : null;
 
-    /// <summary>Where repairs are asked about, as to one item.</summary>
-    public Place PlaceOf(int item) => _places[item].Value;
+    /// <summary>The situation in which a repair is asked about, as to one item.</summary>
+    public Situation SituationOf(int item, Repair repair) =>
+        _places[item].Value.Whole && Fits(_situation, new Relief(repair, [Items[item]]), _allowed) ? _situation : _narrow[item].Value.Situation;
 
     /// <summary>P(the item was wrong at its last bad finding, and is right in the stretch to come with these parts ok and all else as it is).</summary>
     public double Relieved(int item, Repair repair)
@@ -149,7 +150,7 @@ internal sealed class Ranking
 
     private double Asked(Relief relief, int item)
     {
-        if ((item < 0 || PlaceOf(item).Whole) && _situation.LogWeightWithin(_allowed, relief) is double whole)
+        if ((item < 0 || _places[item].Value.Whole) && _situation.LogWeightWithin(_allowed, relief) is double whole)
         {
             return Math.Clamp(Math.Exp(whole - LogWeight), 0, 1);
         }
@@ -158,19 +159,19 @@ internal sealed class Ranking
     }
 
     /// <summary>The whole situation where the likeliest parts can be asked about in it.</summary>
-    private Place Find(int item) => Likeliest(item).All(r => Fits(_situation, r)) ? new Place(_situation, LogWeight, true) : _narrow[item].Value;
+    private Place Find(int item) => Likeliest(item).All(r => Fits(_situation, r, _allowed)) ? new Place(_situation, LogWeight, true) : _narrow[item].Value;
 
     private Place Narrow(int item) =>
-        Focus.Of(_situation, Items[item], narrow => Likeliest(item).All(r => Fits(narrow, r))) ?? throw new TooLargeException();
+        Focus.Of(_situation, Items[item], narrow => Likeliest(item).All(r => Fits(narrow, r, _allowedNarrow))) ?? throw new TooLargeException();
 
     private IEnumerable<Relief> Likeliest(int item) => _situation.Index.Parts.Where(p => !p.Source.Instrument && Asked(p.Index, item))
         .OrderByDescending(p => Bad(p.Index)).Take(Tried).Select(p => new Relief(new Repair(false, p.Index), [Items[item]]));
 
-    private bool Fits(Situation situation, Relief relief)
+    private static bool Fits(Situation situation, Relief relief, long allowed)
     {
         try
         {
-            return situation.Entries(relief) <= _allowed;
+            return situation.Entries(relief) <= allowed;
         }
         catch (TooLargeException)
         {

@@ -93,7 +93,7 @@ internal sealed class Situation(
     {
         EvidenceCircuit entered = Build(null, null, []);
         Circuit circuit = entered.Circuit;
-        using Propagation run = Tree(circuit.Network).Propagate(circuit.Network.Factors);
+        using Propagation run = Tree(circuit.Network, NetworkCaches.Times).Propagate(circuit.Network.Factors);
         if (run.Impossible || StatesIn([finding.World], new Omitted(finding.Id)) is not double[][][] without)
         {
             return null;
@@ -146,7 +146,8 @@ internal sealed class Situation(
         return entered;
     }
 
-    private JunctionTree Tree(Network network) => caches.Trees.For(network) ?? throw new TooLargeException();
+    private JunctionTree Tree(Network network, int times = 1) =>
+        caches.Trees.For(network) is JunctionTree tree && tree.Entries <= times * caches.Most ? tree : throw new TooLargeException();
 
     private double[] OfModes(PartCopy copy, double[] states)
     {

@@ -3,35 +3,41 @@ namespace FuelHistory.Core.Assessment;
 /// <summary>Takes findings about worlds that were not out of a network that they make too large (MODEL.md 7, "too large").</summary>
 internal static class Supposing
 {
-    /// <summary>A network with such findings may have this many entries; a question about a repair has some twenty times as many.</summary>
-    private const long Allowed = 50_000;
+    /// <summary>A network with such findings may have this many entries.</summary>
+    private const long Allowed = 400_000;
 
-    /// <summary>Largest difference in any part's P(bad), on cars where both ways can be asked (tests, over all systems): said in the answer.</summary>
-    public const double LargestSeen = 0.09;
+    /// <summary>Largest difference in any part's P(bad), on cars and complaints of the benchmark where both ways can be asked: said in the answer.</summary>
+    public const double LargestSeen = 0.15;
 
     /// <summary>Rounds of fitting the parts' factors; one part is right after the first.</summary>
     private const int Rounds = 4;
 
     /// <summary>The situation itself where it is small enough; else with each such finding turned into factors, one after the other.</summary>
-    /// <returns>The situation and the findings that were turned; a finding that does not fit by itself is left out.</returns>
-    public static (Situation Situation, IReadOnlyList<string> Turned) Within(Situation situation, long allowed = Allowed)
+    /// <returns>The situation, the findings that were turned, and those left out because even alone they do not fit.</returns>
+    public static (Situation Situation, IReadOnlyList<string> Turned, IReadOnlyList<string> LeftOut) Within(Situation situation, long allowed = Allowed)
     {
-        Hypothetical[] supposed = [.. situation.Evidence.OfType<Hypothetical>()];
+        Hypothetical[] supposed = [.. situation.Evidence.OfType<Hypothetical>().OrderBy(h => h.Decides)];
         if (supposed.Length == 0 || Fits(situation, allowed))
         {
-            return (situation, []);
+            return (situation, [], []);
         }
 
+        // those that decide least go first, as many as must
         Evidence[] rest = [.. situation.Evidence.Where(e => e is not Hypothetical)];
-        foreach (Hypothetical finding in supposed)
+        List<string> turnedFindings = [], leftOut = [];
+        for (int i = 0; i < supposed.Length; i++)
         {
-            if (Turn(situation, rest, finding) is SupposedEvidence turned)
+            SupposedEvidence? turned = Turn(situation, rest, supposed[i]);
+            (turned is null ? leftOut : turnedFindings).AddRange(supposed[i].Findings);
+            rest = turned is null ? rest : [turned, .. rest];                 // before the events, to which it may bring arrows
+            Situation fewer = situation.With(evidence: [.. supposed.Skip(i + 1), .. rest]);
+            if (i + 1 < supposed.Length && Fits(fewer, allowed))
             {
-                rest = [turned, .. rest];                   // before the events, to which it may bring arrows
+                return (fewer, turnedFindings, leftOut);
             }
         }
 
-        return (situation.With(evidence: rest), [.. supposed.SelectMany(h => h.Findings)]);
+        return (situation.With(evidence: rest), turnedFindings, leftOut);
     }
 
     private static bool Fits(Situation situation, long allowed)
@@ -46,36 +52,51 @@ internal static class Supposing
         }
     }
 
-    private static SupposedEvidence? Turn(Situation situation, Evidence[] rest, Hypothetical finding)
+    /// <summary>Among all other findings; where that is too large, among those of its own events and stretch.</summary>
+    private static SupposedEvidence? Turn(Situation situation, Evidence[] rest, Hypothetical finding) =>
+        Among(situation, rest, finding) ?? Among(situation, [.. rest.Select(e => Near(e, finding)).OfType<Evidence>()], finding);
+
+    private static Evidence? Near(Evidence evidence, Hypothetical finding) => evidence switch
     {
-        // 1. the finding in a world of its own, among all that is known
+        EventEvidence told when finding.Events.Any(e => e.Event == told.Source) =>
+            new EventEvidence(told.Source, told.Reports.Where(r => r.World == finding.World), told.Open),
+        SeenEvidence or OwnEvidence or OnsetEvidence => evidence,
+        _ => null,
+    };
+
+    private static SupposedEvidence? Among(Situation situation, Evidence[] rest, Hypothetical finding)
+    {
+        // 1. the finding in a world of its own, among what is known
         Hypothetical plain = finding.Plain;
         try
         {
-            if (situation.With(evidence: [plain, .. rest]).Suppose(plain) is not (double[][] with, double[][] without, double allRight))
-            {
-                return null;
-            }
-
-            // 2. the parts that are otherwise there, by factors under which the network without that world gives the same probabilities
-            PartCopy?[] parts = plain.Parts(situation.Worlds), now = situation.Worlds.Stretches[finding.World];
-            int[] changed = [.. Enumerable.Range(0, parts.Length).Where(p => !ReferenceEquals(parts[p], now[p]))];
-            var turned = new SupposedEvidence(
-                finding.Id, finding.World, [.. changed.Select(p => Factor(finding.Id, finding.World, p, with[p], without[p], null))], finding.Arrows,
-                plain.Events.Select(e => e.Event.Index).ToHashSet(), finding.Tried,
-                finding.Tried < 0 ? 0 : Math.Min(1, allRight / (1 - with[finding.Tried][0])));
-            for (int round = 1; round < Rounds && changed.Length > 1; round++)
-            {
-                double[][]? given = situation.With(evidence: [turned, .. rest]).StatesIn([finding.World], new Omitted())?[0];
-                turned = given is null ? turned : turned with { Parts = [.. turned.Parts.Select(p => Factor(finding.Id, finding.World, p.Part, with[p.Part], given[p.Part], p))] };
-            }
-
-            return turned;
+            return situation.With(evidence: [plain, .. rest]).Suppose(plain) is (double[][] with, double[][] without, double allRight)
+                ? Fitted(situation, rest, finding, plain, with, without, allRight) : null;
         }
         catch (TooLargeException)
         {
             return null;
         }
+    }
+
+    /// <summary>2. the parts that are otherwise there, by factors under which the network without that world gives the same probabilities.</summary>
+    private static SupposedEvidence Fitted(
+        Situation situation, Evidence[] rest, Hypothetical finding, Hypothetical plain, double[][] with, double[][] without, double allRight)
+    {
+        PartCopy?[] parts = plain.Parts(situation.Worlds), now = situation.Worlds.Stretches[finding.World];
+        int[] changed = [.. Enumerable.Range(0, parts.Length).Where(p => !ReferenceEquals(parts[p], now[p]))];
+        var turned = new SupposedEvidence(
+            finding.Id, finding.World, [.. changed.Select(p => Factor(finding.Id, finding.World, p, with[p], without[p], null))], finding.Arrows,
+            plain.Events.Select(e => e.Event.Index).ToHashSet(), finding.Tried,
+            finding.Tried < 0 ? 0 : Math.Min(1, allRight / (1 - with[finding.Tried][0])));
+        for (int round = 1; round < Rounds && changed.Length > 1; round++)
+        {
+            double[][]? given = situation.With(evidence: [turned, .. rest]).StatesIn([finding.World], new Omitted())?[0];
+            turned = given is null ? turned
+                : turned with { Parts = [.. turned.Parts.Select(p => Factor(finding.Id, finding.World, p.Part, with[p.Part], given[p.Part], p))] };
+        }
+
+        return turned;
     }
 
     /// <summary>The factor on a part's modes that takes the distribution given to the one wanted, upon what it was before.</summary>

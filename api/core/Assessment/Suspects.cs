@@ -5,7 +5,8 @@ namespace FuelHistory.Core.Assessment;
 /// <param name="Share">Of the items relieved by it, that of nothing included.</param>
 /// <param name="All">P(all items right with it).</param>
 /// <param name="Relief">The event that stands for it when outcomes are foreseen: its repair relieves the item that it explains most of.</param>
-internal sealed record Suspect(int Part, double Share, double All, Relief Relief);
+/// <param name="Situation">Where that is asked.</param>
+internal sealed record Suspect(int Part, double Share, double All, Relief Relief, Situation Situation);
 
 /// <summary>What a check may show: its cells today, and under each suspect.</summary>
 internal sealed record Prospect(double[] Plain, double[][] Under)
@@ -54,8 +55,8 @@ internal sealed class Suspects
         int[] chosen = [.. parts.Where(p => ranking.Explains(p) > Explaining).Take(Most)];
         double already = ranking.Share(Repair.Nothing);
         Suspect[] all = [
-            .. Each.Of(chosen, p => new Suspect(p, already + ranking.Explains(p), ranking.All(new Repair(false, p)), Standing(ranking, new Repair(false, p), i => ranking.Explains(p, i)))),
-            new Suspect(-1, already, ranking.Resolved, Standing(ranking, Repair.Nothing, i => ranking.Relieved(i, Repair.Nothing)))];
+            .. Each.Of(chosen, p => Standing(situation, ranking, p, already + ranking.Explains(p), new Repair(false, p), i => ranking.Explains(p, i))),
+            Standing(situation, ranking, -1, already, Repair.Nothing, i => ranking.Relieved(i, Repair.Nothing))];
         RepairOption[][] works = [.. chosen.Select(p => Works(situation, ranking, costs, p))];
         IEnumerable<int[]> together = bundles ? Bundles(situation, chosen) : [];
         return new Suspects(all, [.. works.SelectMany(w => w), .. together.Select(b => costs.Together([.. b.Select(p => works[Array.IndexOf(chosen, p)])]))], costs.Specialist);
@@ -75,8 +76,12 @@ internal sealed class Suspects
     }
 
     /// <summary>The repair with the item that it relieves most of.</summary>
-    private static Relief Standing(Ranking ranking, Repair repair, Func<int, double> relieves) =>
-        new(repair, [.. Enumerable.Range(0, ranking.Items.Count).OrderByDescending(i => ranking.Items[i].Weight * relieves(i)).Take(1).Select(i => ranking.Items[i])]);
+    private static Suspect Standing(Situation situation, Ranking ranking, int part, double share, Repair repair, Func<int, double> relieves)
+    {
+        int[] most = [.. Enumerable.Range(0, ranking.Items.Count).OrderByDescending(i => ranking.Items[i].Weight * relieves(i)).Take(1)];
+        var relief = new Relief(repair, [.. most.Select(i => ranking.Items[i])]);
+        return new Suspect(part, share, ranking.All(repair), relief, most.Length == 0 || share <= 0 ? situation : ranking.SituationOf(most[0], repair));
+    }
 
     /// <summary>Expected cost saved by knowing the outcome, the check's own cost not taken off.</summary>
     public double Saving(Prospect prospect) =>

@@ -4,13 +4,20 @@ using FuelHistory.Core.Inference;
 namespace FuelHistory.Core.Assessment;
 
 /// <summary>What networks of one fault model have in common: compiled shapes and tables.</summary>
-internal sealed record NetworkCaches(TreeCache Trees, TableCache Tables);
+/// <param name="Most">Table entries that the network of the findings may have; a question may have some times as many.</param>
+internal sealed record NetworkCaches(TreeCache Trees, TableCache Tables, long Most)
+{
+    /// <summary>Asked once or a few times: a trial in a world of its own, what checks would show.</summary>
+    public const int Times = 6;
+
+    public static NetworkCaches Of(long most) => new(new TreeCache(most * Times), new TableCache(), most);
+}
 
 /// <summary>Compiled trees by shape (states and scopes). Leave-one-outs, what-ifs and the next request mostly have a shape seen before.</summary>
 internal sealed class TreeCache
 {
     /// <summary>Bytes of the trees kept since the last turn; twice as many are kept in all, by all models together.</summary>
-    private const long Kept = 25_000_000;
+    private const long Kept = 12_000_000;
 
     private static readonly Lock Turn = new();
     private static readonly List<WeakReference<TreeCache>> All = [];

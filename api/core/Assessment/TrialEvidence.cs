@@ -69,6 +69,8 @@ internal sealed record TrialEvidence(
 
     public override IReadOnlyList<(int Event, EventGroup Arrow)> Arrows => Paths;
 
+    public override int Decides => Result switch { TrialResult.Ended => 3, TrialResult.Better => 2, _ => 1 };
+
     public override int Tried => Kind == TrialKind.Touched || StayedAway ? -1 : Part;
 
     public override Hypothetical Plain => StandIn is null ? this : this with { StandIn = null, StandInBad = 1 - StandIn.Prior![0] };

@@ -7,7 +7,7 @@ namespace FuelHistory.Core.Inference;
 internal static class Borrowed
 {
     /// <summary>Entries from which on a table is large, and entries of large tables that are kept.</summary>
-    private const int Large = 1 << 16, Kept = 2_400_000;
+    private const int Large = 1 << 16, Kept = 1_600_000;
 
     private static readonly List<double[]> Free = [];
     private static int _kept;

@@ -7,7 +7,7 @@ namespace FuelHistory.Core.Inference;
 internal static class KnownMaps
 {
     /// <summary>Entries kept together, of 4 bytes; beyond them it starts anew, and trees keep what they have.</summary>
-    private const int Kept = 4_000_000;
+    private const int Kept = 2_500_000;
 
     /// <summary>Words of 4 bytes that a map takes beside its lists.</summary>
     private const int Around = 40;

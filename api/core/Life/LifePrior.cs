@@ -17,6 +17,9 @@ public sealed class LifePrior
     private readonly GoodDay[] _good;
     private readonly UsageSteps _steps;
 
+    /// <summary>Which entry says something about which component.</summary>
+    private readonly Lazy<HashSet<(string Component, string Entry)>> _entries;
+
     /// <summary>By component and entry left out.</summary>
     private readonly ConcurrentDictionary<(string, string?), double[]> _known = [];
 
@@ -34,6 +37,7 @@ public sealed class LifePrior
         OnlyDrove = drove is not null;
         GoodDay?[] all = [ranWell is DateOnly well ? new GoodDay(well, Unnoticed) : null, drove is null ? null : new GoodDay(drove.Day, drove.Kept)];
         _good = [.. all.OfType<GoodDay>().Where(g => g.Day > car.FirstUse && g.Day <= day).OrderBy(g => g.Day)];
+        _entries = new(() => [.. model.Components.SelectMany(c => RecordEntry.Of(model, car, c).Where(e => e.Day <= day).Select(e => (c.Id, e.Id)))]);
         _steps = new UsageSteps(new Usage(car, model.Use.KmPerYear, day), car.FirstUse, day);
     }
 
@@ -57,7 +61,7 @@ public sealed class LifePrior
     private static RecordEntry Blank(DaySpan within) => new("", within.Middle, default, false, (_, _, _) => { }, within);
 
     /// <summary>The entry says something about the component.</summary>
-    public bool Bears(Component component, string entry) => RecordEntry.Of(_model, _car, component).Any(e => e.Id == entry && e.Day <= _day);
+    public bool Bears(Component component, string entry) => _entries.Value.Contains((component.Id, entry));
 
     /// <summary>Years of use, km and parked years up to a day.</summary>
     public Exposure ExposureAt(DateOnly day) => _steps.At(day);

@@ -25,8 +25,8 @@ public class AdviceTests
         {
             double[] p = book.Of(k, null)!;
             Assert.Equal(1, p.Sum(), 1e-9);
-            var relief = new Relief(new Repair(false, part), [situation.Items[0]]);
-            double relieved = p.Select((q, cell) => q <= 0 ? 0 : today.Relieved(0, relief.Repair) * book.Of(k, relief)![cell]).Sum();
+            var suspect = new Suspect(part, 0, 0, new Relief(new Repair(false, part), [situation.Items[0]]), situation);
+            double relieved = p.Select((q, cell) => q <= 0 ? 0 : today.Relieved(0, suspect.Relief.Repair) * book.Of(k, suspect)![cell]).Sum();
             Assert.Equal(today.Explains(part, 0), relieved, 1e-9);
         }
     }
