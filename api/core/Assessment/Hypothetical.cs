@@ -24,6 +24,9 @@ internal abstract record Hypothetical(string Id, int World, IReadOnlyList<(Event
     /// <summary>How much the finding is likely to decide; the least is the first to be taken out of a network that is too large.</summary>
     public virtual int Decides => 0;
 
+    /// <summary>The same with all events right in its world for certain, and what its result weighs then; null: nothing of the kind.</summary>
+    public virtual (Hypothetical Right, double Weight)? AllRight => null;
+
     /// <summary>The arrows without what the finding says.</summary>
     public SupposedEvidence ArrowsAlone() => new(Id, World, [], Arrows, Events.Select(e => e.Event.Index).ToHashSet(), -1, 0);
 

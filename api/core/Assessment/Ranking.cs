@@ -9,21 +9,25 @@ internal sealed class Ranking
     private const double NotAsked = 0.005;
 
     /// <summary>Parts by which it is seen whether the networks are too large.</summary>
-    private const int Tried = 4;
+    private const int Probes = 4;
+
+    private const int MuchLarger = 5;
 
     /// <summary>Table entries that one question about a repair may need; beyond it only one item is looked at (<see cref="Focus"/>).</summary>
     public const long Allowed = 200_000;
 
     private readonly Situation _situation;
     private readonly long _allowed, _allowedNarrow;
-    private readonly Lazy<Place>[] _places, _narrow;
+    private readonly Lazy<Place>[] _places, _narrow, _narrowest;
     private readonly ConcurrentDictionary<(string Repair, int Item), double> _known = [];
+    private readonly ConcurrentDictionary<string, double> _tried = [];
 
     private Ranking(Situation situation, double logWeight, double[][] states, long allowed, long narrow)
     {
         (_situation, LogWeight, States, _allowed, _allowedNarrow) = (situation, logWeight, states, allowed, narrow);
         _places = [.. Enumerable.Range(0, situation.Items.Count).Select(i => new Lazy<Place>(() => Find(i)))];
-        _narrow = [.. Enumerable.Range(0, situation.Items.Count).Select(i => new Lazy<Place>(() => Narrow(i)))];
+        _narrow = [.. Enumerable.Range(0, situation.Items.Count).Select(i => new Lazy<Place>(() => Narrow(i, n => Likeliest(i).All(r => Fits(n, r, _allowedNarrow)))))];
+        _narrowest = [.. Enumerable.Range(0, situation.Items.Count).Select(i => new Lazy<Place>(() => Narrow(i, _ => false)))];
     }
 
     public double LogWeight { get; }
@@ -59,17 +63,23 @@ internal sealed class Ranking
         return same ? 0 : ByTrial(repair, item) ?? Known(repair, item, [Items[item]]);
     }
 
-    /// <summary>By the trial of the part put right, where that is not in the network itself: it showed what the events do then.</summary>
-    private double? ByTrial(Repair repair, int item)
+    /// <summary>By the trial of the part put right, which is not in the network any more: it showed what the events do then.</summary>
+    private double? ByTrial(Repair repair, int item) => Most(Tried<SupposedEvidence>(repair, item, t => t.World, t => t.Tried, t => t.Events), t => Bad(repair.Parts[0]) * t.Relieves);
+
+    /// <summary>By the same trial where the network for the question would be too large with its world.</summary>
+    private double? ByTrialsWorld(Repair repair, int item) => Most(
+        Tried<Hypothetical>(repair, item, t => t.World, t => t.Tried, t => t.Events.Select(e => e.Event.Index)),
+        t => Math.Min(Bad(repair.Parts[0]), _tried.GetOrAdd(t.Id, _ => _situation.AllRight(t))));
+
+    private static double? Most<T>(IEnumerable<T> trials, Func<T, double> relieves) => trials.Select(t => (double?)relieves(t)).Max();
+
+    /// <summary>Trials of the one part that is put right, on the item's event, in the stretch of now.</summary>
+    private IEnumerable<T> Tried<T>(Repair repair, int item, Func<T, int> world, Func<T, int> part, Func<T, IEnumerable<int>> events)
     {
         int now = _situation.Worlds.Stretches.Length - 1;
-        if (repair is not { Everything: false, Parts: [int part] } || Items[item] is not EventItem asked || asked.World != now)
-        {
-            return null;
-        }
-
-        SupposedEvidence[] tried = [.. _situation.Evidence.OfType<SupposedEvidence>().Where(t => t.Tried == part && t.World == now && t.Events.Contains(asked.Source.Index))];
-        return tried.Length == 0 ? null : Bad(part) * tried.Max(t => t.Relieves);
+        return repair is { Everything: false, Parts: [int one] } && Items[item] is EventItem asked && asked.World == now
+            ? _situation.Evidence.OfType<T>().Where(t => part(t) == one && world(t) == now && events(t).Contains(asked.Source.Index))
+            : [];
     }
 
     /// <summary>P(all items relieved).</summary>
@@ -155,17 +165,30 @@ internal sealed class Ranking
             return Math.Clamp(Math.Exp(whole - LogWeight), 0, 1);
         }
 
-        return item < 0 ? -1 : Math.Clamp(Math.Exp(_narrow[item].Value.Situation.LogWeight(relief) - _narrow[item].Value.LogWeight), 0, 1);
+        if (item < 0)
+        {
+            return -1;
+        }
+
+        if (ByTrialsWorld(relief.Repair, item) is double shown)
+        {
+            return shown;
+        }
+
+        // of a part that hangs on more than the likeliest ones even that may be too large
+        Place place = _narrow[item].Value;
+        double? narrow = place.Situation.LogWeightWithin(MuchLarger * _allowedNarrow, relief);
+        place = narrow is null ? _narrowest[item].Value : place;
+        return Math.Clamp(Math.Exp((narrow ?? place.Situation.LogWeight(relief)) - place.LogWeight), 0, 1);
     }
 
     /// <summary>The whole situation where the likeliest parts can be asked about in it.</summary>
     private Place Find(int item) => Likeliest(item).All(r => Fits(_situation, r, _allowed)) ? new Place(_situation, LogWeight, true) : _narrow[item].Value;
 
-    private Place Narrow(int item) =>
-        Focus.Of(_situation, Items[item], narrow => Likeliest(item).All(r => Fits(narrow, r, _allowedNarrow))) ?? throw new TooLargeException();
+    private Place Narrow(int item, Func<Situation, bool> fits) => Focus.Of(_situation, Items[item], fits) ?? throw new TooLargeException();
 
     private IEnumerable<Relief> Likeliest(int item) => _situation.Index.Parts.Where(p => !p.Source.Instrument && Asked(p.Index, item))
-        .OrderByDescending(p => Bad(p.Index)).Take(Tried).Select(p => new Relief(new Repair(false, p.Index), [Items[item]]));
+        .OrderByDescending(p => Bad(p.Index)).Take(Probes).Select(p => new Relief(new Repair(false, p.Index), [Items[item]]));
 
     private static bool Fits(Situation situation, Relief relief, long allowed)
     {

@@ -32,7 +32,7 @@ internal sealed class Situation(
     public double LogWeight(Relief? relief = null, Omitted? without = null)
     {
         Network network = Build(relief, without, []).Circuit.Network;
-        return Tree(network).LogWeight(network.Factors);
+        return Tree(network, NetworkCaches.Times).LogWeight(network.Factors);
     }
 
     /// <summary>The same; null where the network has more table entries than that.</summary>
@@ -54,10 +54,10 @@ internal sealed class Situation(
     }
 
     /// <summary>P(ok), P(mode) of every part in each of some stretches, by the findings that are not left out; null where those are impossible.</summary>
-    public double[][][]? StatesIn(IReadOnlyList<int> stretches, Omitted without)
+    public double[][][]? StatesIn(IReadOnlyList<int> stretches, Omitted without, int times = 1)
     {
         Circuit circuit = Build(null, without, []).Circuit;
-        using Propagation run = Tree(circuit.Network).Propagate(circuit.Network.Factors);
+        using Propagation run = Tree(circuit.Network, times).Propagate(circuit.Network.Factors);
         return run.Impossible ? null : [.. stretches.Select(s => Worlds.Stretches[s].Select(copy => OfModes(copy, circuit.Distribution(run, copy))).ToArray())];
     }
 
@@ -87,20 +87,31 @@ internal sealed class Situation(
         return new Foresight(circuit, tree.Propagate(circuit.Network.Factors), now, joint.Length > 0 ? together : []);
     }
 
-    /// <summary>What a finding about a world that was not says: distributions of the parts in its stretch with and without its numbers, and
-    /// P(all its events right there | all findings); null where the findings are impossible together.</summary>
-    public (double[][] With, double[][] Without, double AllRight)? Suppose(Hypothetical finding)
+    /// <summary>What a finding about a world that was not says: distributions of the parts in its stretch with and without its numbers; null where the findings are impossible together.</summary>
+    public (double[][] With, double[][] Without)? Suppose(Hypothetical finding, int times)
     {
         EvidenceCircuit entered = Build(null, null, []);
         Circuit circuit = entered.Circuit;
-        using Propagation run = Tree(circuit.Network, NetworkCaches.Times).Propagate(circuit.Network.Factors);
-        if (run.Impossible || StatesIn([finding.World], new Omitted(finding.Id)) is not double[][][] without)
+        using Propagation run = Tree(circuit.Network, times).Propagate(circuit.Network.Factors);
+        if (run.Impossible || StatesIn([finding.World], new Omitted(finding.Id), times) is not double[][][] without)
         {
             return null;
         }
 
         double[][] with = [.. Worlds.Stretches[finding.World].Select(copy => OfModes(copy, circuit.Distribution(run, copy)))];
-        return (with, without[0], run.Marginal(entered.Supposed[finding.Id])[2]);
+        return (with, without[0]);
+    }
+
+    /// <summary>P(all its events right in the world of a finding that was not | all findings).</summary>
+    public double AllRight(Hypothetical finding)
+    {
+        if (finding.AllRight is not (Hypothetical right, double weight))
+        {
+            return 0;
+        }
+
+        Situation certain = With(evidence: [.. Evidence.Select(e => ReferenceEquals(e, finding) ? right : e)]);
+        return weight * Math.Exp(certain.LogWeight() - LogWeight());
     }
 
     /// <summary>Table entries of the network that the findings need: what one propagation costs.</summary>

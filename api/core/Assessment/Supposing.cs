@@ -9,6 +9,9 @@ internal static class Supposing
     /// <summary>Largest difference in any part's P(bad), on cars and complaints of the benchmark where both ways can be asked: said in the answer.</summary>
     public const double LargestSeen = 0.15;
 
+    /// <summary>How many times as large a network may be in which such a finding is among all others.</summary>
+    private const int Some = 3;
+
     /// <summary>Rounds of fitting the parts' factors; one part is right after the first.</summary>
     private const int Rounds = 4;
 
@@ -54,7 +57,7 @@ internal static class Supposing
 
     /// <summary>Among all other findings; where that is too large, among those of its own events and stretch.</summary>
     private static SupposedEvidence? Turn(Situation situation, Evidence[] rest, Hypothetical finding) =>
-        Among(situation, rest, finding) ?? Among(situation, [.. rest.Select(e => Near(e, finding)).OfType<Evidence>()], finding);
+        Among(situation, rest, finding, Some) ?? Among(situation, [.. rest.Select(e => Near(e, finding)).OfType<Evidence>()], finding, NetworkCaches.Times);
 
     private static Evidence? Near(Evidence evidence, Hypothetical finding) => evidence switch
     {
@@ -64,14 +67,15 @@ internal static class Supposing
         _ => null,
     };
 
-    private static SupposedEvidence? Among(Situation situation, Evidence[] rest, Hypothetical finding)
+    private static SupposedEvidence? Among(Situation situation, Evidence[] rest, Hypothetical finding, int times)
     {
         // 1. the finding in a world of its own, among what is known
         Hypothetical plain = finding.Plain;
         try
         {
-            return situation.With(evidence: [plain, .. rest]).Suppose(plain) is (double[][] with, double[][] without, double allRight)
-                ? Fitted(situation, rest, finding, plain, with, without, allRight) : null;
+            Situation alone = situation.With(evidence: [plain, .. rest]);
+            return alone.Suppose(plain, times) is (double[][] with, double[][] without)
+                ? Fitted(situation, rest, finding, plain, with, without, alone.AllRight(plain)) : null;
         }
         catch (TooLargeException)
         {
@@ -88,7 +92,7 @@ internal static class Supposing
         var turned = new SupposedEvidence(
             finding.Id, finding.World, [.. changed.Select(p => Factor(finding.Id, finding.World, p, with[p], without[p], null))], finding.Arrows,
             plain.Events.Select(e => e.Event.Index).ToHashSet(), finding.Tried,
-            finding.Tried < 0 ? 0 : Math.Min(1, allRight / (1 - with[finding.Tried][0])));
+            finding.Tried < 0 || with[finding.Tried][0] >= 1 ? 0 : Math.Min(1, allRight / (1 - with[finding.Tried][0])));
         for (int round = 1; round < Rounds && changed.Length > 1; round++)
         {
             double[][]? given = situation.With(evidence: [turned, .. rest]).StatesIn([finding.World], new Omitted())?[0];

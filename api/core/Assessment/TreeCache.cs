@@ -8,7 +8,7 @@ namespace FuelHistory.Core.Assessment;
 internal sealed record NetworkCaches(TreeCache Trees, TableCache Tables, long Most)
 {
     /// <summary>Asked once or a few times: a trial in a world of its own, what checks would show.</summary>
-    public const int Times = 6;
+    public const int Times = 7;
 
     public static NetworkCaches Of(long most) => new(new TreeCache(most * Times), new TableCache(), most);
 }

@@ -71,6 +71,10 @@ internal sealed record TrialEvidence(
 
     public override int Decides => Result switch { TrialResult.Ended => 3, TrialResult.Better => 2, _ => 1 };
 
+    public override (Hypothetical, double)? AllRight => Tried < 0 ? null : (this with { RightForCertain = true }, Weights() switch { var (nothing, main, all) => nothing + main + all });
+
+    private bool RightForCertain { get; init; }
+
     public override int Tried => Kind == TrialKind.Touched || StayedAway ? -1 : Part;
 
     public override Hypothetical Plain => StandIn is null ? this : this with { StandIn = null, StandInBad = 1 - StandIn.Prior![0] };
@@ -108,7 +112,7 @@ internal sealed record TrialEvidence(
         }
 
         bool counts = !Omitted.Has(without, Id);
-        (double nothing, double main, double all) = counts ? Weights() : (1, 0, 0);
+        (double nothing, double main, double all) = RightForCertain ? (0, 0, 1) : counts ? Weights() : (1, 0, 0);
         // whether an intermittent fault acts during a trial is another question than whether it did in the session; no change says nothing where it did not
         bool unknown = circuit.Intermittent && (Result is TrialResult.Ended or TrialResult.Better);
         int acting = unknown ? circuit.Acting(new SessionFact($"trial {Id}", Showed.Unknown)) : -1;
