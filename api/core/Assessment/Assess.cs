@@ -7,8 +7,8 @@ namespace FuelHistory.Core.Assessment;
 /// <param name="mostEntries">Bound on the table entries of one network; beyond it stretches are folded or events left out.</param>
 public sealed class CompiledModel(FaultModel source, long mostEntries = CompiledModel.Bound)
 {
-    /// <summary>Some 5 MB of tables; the findings with each of them left out in turn are asked in networks of that size.</summary>
-    public const long Bound = 600_000;
+    /// <summary>Some 30 MB of tables.</summary>
+    public const long Bound = 4_000_000;
 
     public FaultModel Source { get; } = source;
 
@@ -17,7 +17,7 @@ public sealed class CompiledModel(FaultModel source, long mostEntries = Compiled
     /// <summary>The bound, in table entries.</summary>
     public long MostEntries { get; } = mostEntries;
 
-    internal NetworkCaches Networks { get; } = NetworkCaches.Of(mostEntries);
+    internal NetworkCaches Networks { get; } = new(new TreeCache(mostEntries), new TableCache());
 
     internal LeakTables Leaks { get; } = new();
 
@@ -64,7 +64,7 @@ public static class Assess
     private static Answered Answer(AssessmentInput input, Prepared prepared, Situation situation, Ranking ranking, int[] parts, IReadOnlyList<string> dropped)
     {
         (Investigation investigation, LifePrior life, EvidenceList evidence, _) = prepared;
-        var account = Account.Of(situation, ranking, investigation, life, parts);
+        Account account = Account.Within(situation, ranking, investigation, life, parts);
         double everything = ranking.Share(Repair.All), already = ranking.Share(Repair.Nothing);
         RankedFault[] ranked = [.. parts.Select(p => Fault(situation, ranking, investigation, p, account.Why[p], account.Sequence[p]))];
         return new Answered

@@ -18,18 +18,16 @@ internal static class Focus
     /// <summary>Said in the answer.</summary>
     public static string Note { get; } = string.Create(
         CultureInfo.InvariantCulture,
-        $"What a repair would end was asked item by item, the other events counting by what they say of each part, to keep the computation small; explains may be off by {LargestSeen:0.00} at most, as far as was seen.");
+        $"What a repair would end was asked item by item, the other events counting by what they say of each part, to keep the "
+        + $"computation small; explains may be off by {LargestSeen:0.00} at most, as far as was seen.");
 
     /// <summary>The narrowest that is needed; null where even the item alone has a network that is too large, or is impossible by itself.</summary>
-    public static Place? Of(Situation whole, Item item, Func<Situation, bool> fits)
+    /// <param name="states">Of the whole, by stretch and part.</param>
+    public static Place? Of(Situation whole, Item item, double[][][] states, Func<Situation, bool> fits)
     {
         int now = whole.Worlds.Stretches.Length - 1;
         int[] worlds = [.. new[] { item.World, now }.Where(w => w >= 0).Distinct()];
-        if (whole.StatesIn(worlds, new Omitted()) is not double[][][] wanted)
-        {
-            return null;
-        }
-
+        double[][][] wanted = [.. worlds.Select(w => states[w])];
         for (int level = 0; level < Narrower.Length; level++)
         {
             Func<Evidence, bool> apart = Narrower[level];

@@ -7,11 +7,12 @@ namespace FuelHistory.Core.Assessment;
 internal static class Folding
 {
     /// <summary>Largest difference in any part's P(bad), over the complaints of the benchmark that can be asked both ways: said in the answer.</summary>
-    private const double LargestSeen = 0.27;
+    private const double LargestSeen = 0.24;
 
     public static string Note { get; } = string.Create(
         CultureInfo.InvariantCulture,
-        $"Findings before the last repairs, or the least telling ones, count by what they say of each part or not at all, to keep the computation small: P(bad) may be off by {LargestSeen:0.00} at most, as far as was seen.");
+        $"Findings before the last repairs, or the least telling ones, count by what they say of each part or not at all, to keep the "
+        + $"computation small: P(bad) may be off by {LargestSeen:0.00} at most, as far as was seen.");
 
     /// <summary>Asks of the situation as it is, or made smaller step by step until it fits the bound; null where it never does.</summary>
     /// <param name="ask">Given the situation and the findings that were folded or left out.</param>

@@ -18,7 +18,7 @@ internal static class Tables
     public static double[] Fill(IReadOnlyList<int> states, Func<int[], double> value)
     {
         double size = states.Aggregate(1.0, (product, s) => product * s);
-        if (size > NetworkCaches.Times * CompiledModel.Bound)
+        if (size > CompiledModel.Bound)
         {
             throw new TooLargeException();
         }

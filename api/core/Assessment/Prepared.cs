@@ -26,8 +26,7 @@ internal sealed record Prepared(Investigation Investigation, LifePrior Life, Evi
         (Situation situation, IReadOnlyList<string> turned, IReadOnlyList<string> leftOut) = whole ? (everything, [], []) : Supposing.Within(everything);
         if (turned.Count > 0)
         {
-            evidence.Notes.Add(string.Create(System.Globalization.CultureInfo.InvariantCulture,
-                $"Trials and own observations of a side count by what they say of their own parts, to keep the computation small; other parts' probabilities may be off by {Supposing.LargestSeen:0.00} at most, as far as was seen."));
+            evidence.Notes.Add(Supposing.Note);
         }
 
         return new Prepared(investigation, life, evidence, situation) { Turned = turned, LeftOut = leftOut };

@@ -18,6 +18,7 @@ internal sealed class Ranking
 
     private readonly Situation _situation;
     private readonly long _allowed, _allowedNarrow;
+    private readonly Lazy<double[][][]> _statesIn;
     private readonly Lazy<Place>[] _places, _narrow, _narrowest;
     private readonly ConcurrentDictionary<(string Repair, int Item), double> _known = [];
     private readonly ConcurrentDictionary<string, double> _tried = [];
@@ -25,6 +26,7 @@ internal sealed class Ranking
     private Ranking(Situation situation, double logWeight, double[][] states, long allowed, long narrow)
     {
         (_situation, LogWeight, States, _allowed, _allowedNarrow) = (situation, logWeight, states, allowed, narrow);
+        _statesIn = new(() => situation.StatesIn([.. Enumerable.Range(0, situation.Worlds.Stretches.Length)], new Omitted())!);
         _places = [.. Enumerable.Range(0, situation.Items.Count).Select(i => new Lazy<Place>(() => Find(i)))];
         _narrow = [.. Enumerable.Range(0, situation.Items.Count).Select(i => new Lazy<Place>(() => Narrow(i, n => Likeliest(i).All(r => Fits(n, r, _allowedNarrow)))))];
         _narrowest = [.. Enumerable.Range(0, situation.Items.Count).Select(i => new Lazy<Place>(() => Narrow(i, _ => false)))];
@@ -185,7 +187,7 @@ internal sealed class Ranking
     /// <summary>The whole situation where the likeliest parts can be asked about in it.</summary>
     private Place Find(int item) => Likeliest(item).All(r => Fits(_situation, r, _allowed)) ? new Place(_situation, LogWeight, true) : _narrow[item].Value;
 
-    private Place Narrow(int item, Func<Situation, bool> fits) => Focus.Of(_situation, Items[item], fits) ?? throw new TooLargeException();
+    private Place Narrow(int item, Func<Situation, bool> fits) => Focus.Of(_situation, Items[item], _statesIn.Value, fits) ?? throw new TooLargeException();
 
     private IEnumerable<Relief> Likeliest(int item) => _situation.Index.Parts.Where(p => !p.Source.Instrument && Asked(p.Index, item))
         .OrderByDescending(p => Bad(p.Index)).Take(Probes).Select(p => new Relief(new Repair(false, p.Index), [Items[item]]));

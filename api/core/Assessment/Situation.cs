@@ -32,7 +32,7 @@ internal sealed class Situation(
     public double LogWeight(Relief? relief = null, Omitted? without = null)
     {
         Network network = Build(relief, without, []).Circuit.Network;
-        return Tree(network, NetworkCaches.Times).LogWeight(network.Factors);
+        return Tree(network).LogWeight(network.Factors);
     }
 
     /// <summary>The same; null where the network has more table entries than that.</summary>
@@ -54,10 +54,10 @@ internal sealed class Situation(
     }
 
     /// <summary>P(ok), P(mode) of every part in each of some stretches, by the findings that are not left out; null where those are impossible.</summary>
-    public double[][][]? StatesIn(IReadOnlyList<int> stretches, Omitted without, int times = 1)
+    public double[][][]? StatesIn(IReadOnlyList<int> stretches, Omitted without)
     {
         Circuit circuit = Build(null, without, []).Circuit;
-        using Propagation run = Tree(circuit.Network, times).Propagate(circuit.Network.Factors);
+        using Propagation run = Tree(circuit.Network).Propagate(circuit.Network.Factors);
         return run.Impossible ? null : [.. stretches.Select(s => Worlds.Stretches[s].Select(copy => OfModes(copy, circuit.Distribution(run, copy))).ToArray())];
     }
 
@@ -88,12 +88,12 @@ internal sealed class Situation(
     }
 
     /// <summary>What a finding about a world that was not says: distributions of the parts in its stretch with and without its numbers; null where the findings are impossible together.</summary>
-    public (double[][] With, double[][] Without)? Suppose(Hypothetical finding, int times)
+    public (double[][] With, double[][] Without)? Suppose(Hypothetical finding)
     {
         EvidenceCircuit entered = Build(null, null, []);
         Circuit circuit = entered.Circuit;
-        using Propagation run = Tree(circuit.Network, times).Propagate(circuit.Network.Factors);
-        if (run.Impossible || StatesIn([finding.World], new Omitted(finding.Id), times) is not double[][][] without)
+        using Propagation run = Tree(circuit.Network).Propagate(circuit.Network.Factors);
+        if (run.Impossible || StatesIn([finding.World], new Omitted(finding.Id)) is not double[][][] without)
         {
             return null;
         }
@@ -157,8 +157,7 @@ internal sealed class Situation(
         return entered;
     }
 
-    private JunctionTree Tree(Network network, int times = 1) =>
-        caches.Trees.For(network) is JunctionTree tree && tree.Entries <= times * caches.Most ? tree : throw new TooLargeException();
+    private JunctionTree Tree(Network network) => caches.Trees.For(network) ?? throw new TooLargeException();
 
     private double[] OfModes(PartCopy copy, double[] states)
     {

@@ -1,3 +1,5 @@
+using System.Globalization;
+
 namespace FuelHistory.Core.Assessment;
 
 /// <summary>Takes findings about worlds that were not out of a network that they make too large (MODEL.md 7, "too large").</summary>
@@ -9,8 +11,17 @@ internal static class Supposing
     /// <summary>Largest difference in any part's P(bad), on cars and complaints of the benchmark where both ways can be asked: said in the answer.</summary>
     public const double LargestSeen = 0.15;
 
-    /// <summary>How many times as large a network may be in which such a finding is among all others.</summary>
-    private const int Some = 3;
+    /// <summary>Likewise of what a part explains.</summary>
+    private const double LargestSeenOfExplains = 0.29;
+
+    /// <summary>Said in the answer.</summary>
+    public static string Note { get; } = string.Create(
+        CultureInfo.InvariantCulture,
+        $"Trials and own observations of a side count by what they say of their own parts, to keep the computation small; other parts' "
+        + $"probabilities may be off by {LargestSeen:0.00}, and what they explain by {LargestSeenOfExplains:0.00} at most, as far as was seen.");
+
+    /// <summary>The network in which such a finding is among all others may have this many entries.</summary>
+    private const long Most = 1_500_000;
 
     /// <summary>Rounds of fitting the parts' factors; one part is right after the first.</summary>
     private const int Rounds = 4;
@@ -57,7 +68,7 @@ internal static class Supposing
 
     /// <summary>Among all other findings; where that is too large, among those of its own events and stretch.</summary>
     private static SupposedEvidence? Turn(Situation situation, Evidence[] rest, Hypothetical finding) =>
-        Among(situation, rest, finding, Some) ?? Among(situation, [.. rest.Select(e => Near(e, finding)).OfType<Evidence>()], finding, NetworkCaches.Times);
+        Among(situation, rest, finding, Most) ?? Among(situation, [.. rest.Select(e => Near(e, finding)).OfType<Evidence>()], finding, long.MaxValue);
 
     private static Evidence? Near(Evidence evidence, Hypothetical finding) => evidence switch
     {
@@ -67,14 +78,14 @@ internal static class Supposing
         _ => null,
     };
 
-    private static SupposedEvidence? Among(Situation situation, Evidence[] rest, Hypothetical finding, int times)
+    private static SupposedEvidence? Among(Situation situation, Evidence[] rest, Hypothetical finding, long most)
     {
         // 1. the finding in a world of its own, among what is known
         Hypothetical plain = finding.Plain;
         try
         {
             Situation alone = situation.With(evidence: [plain, .. rest]);
-            return alone.Suppose(plain, times) is (double[][] with, double[][] without)
+            return alone.Entries() <= most && alone.Suppose(plain) is (double[][] with, double[][] without)
                 ? Fitted(situation, rest, finding, plain, with, without, alone.AllRight(plain)) : null;
         }
         catch (TooLargeException)

@@ -4,14 +4,7 @@ using FuelHistory.Core.Inference;
 namespace FuelHistory.Core.Assessment;
 
 /// <summary>What networks of one fault model have in common: compiled shapes and tables.</summary>
-/// <param name="Most">Table entries that the network of the findings may have; a question may have some times as many.</param>
-internal sealed record NetworkCaches(TreeCache Trees, TableCache Tables, long Most)
-{
-    /// <summary>Asked once or a few times: a trial in a world of its own, what checks would show.</summary>
-    public const int Times = 7;
-
-    public static NetworkCaches Of(long most) => new(new TreeCache(most * Times), new TableCache(), most);
-}
+internal sealed record NetworkCaches(TreeCache Trees, TableCache Tables);
 
 /// <summary>Compiled trees by shape (states and scopes). Leave-one-outs, what-ifs and the next request mostly have a shape seen before.</summary>
 internal sealed class TreeCache

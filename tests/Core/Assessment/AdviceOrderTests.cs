@@ -71,6 +71,32 @@ public class AdviceOrderTests
             .Select(c => c.Check);
     }
 
+    /// <summary>The plan and the proposals begin with one part: its look is moved up for both, and stands there once.</summary>
+    [Fact]
+    public void Look_at_the_part_of_the_first_step_and_of_the_first_trial_stands_once()
+    {
+        int met = 0;
+        foreach (CompiledModel model in RealModels.Ids.Select(RealModels.Compiled))
+        {
+            RealCase car = new RealCase { Model = model }.Present(model.Source.Cells[0].Id);
+            Prepared prepared = Prepared.Of(model, car.Input());
+            CheckAdvice[] checks = [.. model.Source.Checks.Select(c => Proposed(c.Id, c.Minutes))];
+            foreach (Trial trial in model.Source.Trials.Where(t => t.Component is not null && t.Kind is TrialKind.Another or TrialKind.Touched or TrialKind.Unplugged))
+            {
+                var first = new Beforehand(prepared.Situation, Ranking.Of(prepared.Situation)!, prepared.Investigation, new Costs(model.Source, null),
+                    [Proposed(trial.Id, trial.Minutes) with { Pays = true, Trial = true }, .. checks]);
+                PlannedRepair step = first.WithLook(new PlannedRepair(trial.Component!, "replace", 60, 50, 100, 1, 0.5, 0.5));
+                IReadOnlyList<CheckAdvice> ordered = first.Ordered(new RepairOrder([step], 100, 0, 700, true));
+                Assert.Equal(checks.Length + 1, ordered.DistinctBy(c => c.Check).Count());
+                met += step.LookFirst is null ? 0 : 1;
+            }
+        }
+
+        Assert.True(met > 10, $"{met}");
+    }
+
+    private static CheckAdvice Proposed(string check, double minutes) => new(check, minutes, 0, [], 0, 0, 0, true, false, []) { Harmless = true };
+
     [Fact]
     public void Fuse_is_looked_at_before_one_is_bought_and_once_only()
     {

@@ -45,9 +45,10 @@ public sealed class FocusTests
         foreach (Situation situation in Told(model).Take(4))
         {
             double[][] wanted = situation.States()!;
+            double[][][] states = situation.StatesIn([0], new Omitted())!;
             foreach (Item item in situation.Items)
             {
-                double[][] given = Focus.Of(situation, item, _ => true)!.Situation.States()!;
+                double[][] given = Focus.Of(situation, item, states, _ => true)!.Situation.States()!;
                 Assert.All(Parts(situation), p => Assert.Equal(wanted[p][0], given[p][0], 0.01));
             }
         }

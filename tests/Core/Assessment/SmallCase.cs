@@ -78,7 +78,7 @@ internal sealed partial class SmallCase
 
     private CompiledModel? _made;
 
-    private CompiledModel Compiled => _made ??= new CompiledModel(Model, 4_000_000);
+    private CompiledModel Compiled => _made ??= new CompiledModel(Model);
 
     public (Situation Situation, EvidenceList Evidence) Build()
     {

@@ -14,6 +14,8 @@ internal sealed class Calibration(CompiledModel model)
     private readonly Reliability[] _bad = [new("P(bad) as told"), new("P(bad) after checks"), new("P(bad) after a repair")];
     private readonly Reliability[] _relieved = [new("relieved as told"), new("relieved after checks"), new("relieved after a repair")];
 
+    private readonly Reliability[] _alone = [new("fixes alone as told"), new("fixes alone after checks"), new("fixes alone after a repair")];
+
     /// <summary>Answers that are no exact ones, and say so, are left out.</summary>
     private int _inexact;
 
@@ -37,6 +39,7 @@ internal sealed class Calibration(CompiledModel model)
         {
             _bad[i].Print();
             _relieved[i].Print();
+            _alone[i].Print();
         }
     }
 
@@ -70,6 +73,7 @@ internal sealed class Calibration(CompiledModel model)
             string id = model.Index.Parts[part].Id;
             _bad[stage].Add(ranking.Bad(part), car.States[id] is not null);
             NoteItems(stage, ranking, part, car, search);
+            NoteAll(stage, ranking, part, car, search);
         }
 
         return ranking;
@@ -86,6 +90,17 @@ internal sealed class Calibration(CompiledModel model)
                 EventCell[] open = [.. search.Open.Where(c => (c.Event ?? c.Id) == ranking.Items[i].Name)];
                 _relieved[stage].Add(ranking.Relieved(i, new Repair(false, part)), car.With(id, () => !open.Any(car.Shows)));
             }
+        }
+    }
+
+    /// <summary>All items together, where all are events that showed last in the stretch of now.</summary>
+    private void NoteAll(int stage, Ranking ranking, int part, SimulatedCar car, Search search)
+    {
+        if (ranking.Items.Count > 0 && ranking.Items.All(i => i.Kind == ItemKind.Event && i.World == (stage == 2 ? 1 : 0)))
+        {
+            string[] items = [.. ranking.Items.Select(i => i.Name)];
+            EventCell[] open = [.. search.Open.Where(c => items.Contains(c.Event ?? c.Id))];
+            _alone[stage].Add(ranking.FixesAlone(part), car.With(model.Index.Parts[part].Id, () => !open.Any(car.Shows)));
         }
     }
 
