@@ -23,14 +23,15 @@ internal static class Names
     }
 
     /// <summary>How well a thing fits what was typed, null where it does not: the title or the id itself; the beginning of the title; each word begins
-    /// a word of the title; each word stands anywhere in title or id.</summary>
-    public static int? Fit(NamedThing thing, string typed)
+    /// a word of the title; each word stands anywhere in title or id; or there or in what is said about it.</summary>
+    public static int? Fit(NamedThing thing, string typed, string about = "")
     {
         if (Same(thing.Title, typed) || Same(thing.Id, typed)) return 0;
         if (Begins(thing.Title, typed)) return 1;
         var words = typed.Split(' ', StringSplitOptions.RemoveEmptyEntries);
         if (words.All(word => BeginsAWord(thing.Title, word))) return 2;
-        return words.All(word => Has(thing.Title, word) || Has(thing.Id, word)) ? 3 : null;
+        if (words.All(word => Has(thing.Title, word) || Has(thing.Id, word))) return 3;
+        return words.All(word => Has(thing.Title, word) || BeginsAWord(about, word)) ? 4 : null;
     }
 
     private static bool BeginsAWord(string title, string word)

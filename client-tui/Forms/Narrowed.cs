@@ -4,7 +4,8 @@ namespace FuelHistory.Client.Forms;
 
 /// <summary>A list and what is typed to narrow it. The best fits stand first, those that fit equally well in the order of the list;
 /// worked out once for each text, not for each look.</summary>
-internal sealed class Narrowed<T>(Func<T, NamedThing> name)
+/// <param name="about">More that is said of each, such as the question behind it.</param>
+internal sealed class Narrowed<T>(Func<T, NamedThing> name, Func<T, string>? about = null)
 {
     private IReadOnlyList<T> _all = [];
     private string _text = "";
@@ -30,6 +31,6 @@ internal sealed class Narrowed<T>(Func<T, NamedThing> name)
     private List<T> Ranked()
     {
         var typed = _text.Trim();
-        return [.. _all.Select(each => (each, fit: Names.Fit(name(each), typed))).Where(each => each.fit is not null).OrderBy(each => each.fit).Select(each => each.each)];
+        return [.. _all.Select(each => (each, fit: Names.Fit(name(each), typed, about?.Invoke(each) ?? ""))).Where(each => each.fit is not null).OrderBy(each => each.fit).Select(each => each.each)];
     }
 }

@@ -6,11 +6,11 @@ using FuelHistory.Contracts;
 namespace FuelHistory.Client.Screens;
 
 /// <summary>A list that is narrowed by typing, from the first moment or after a key. The mark travels while text is typed.</summary>
-internal abstract class NarrowedScreen<T>(Desk desk, Func<T, NamedThing> name) : Screen(desk)
+internal abstract class NarrowedScreen<T>(Desk desk, Func<T, NamedThing> name, Func<T, string>? about = null) : Screen(desk)
 {
     private const int TypedCells = 40;
 
-    protected Narrowed<T> Narrowed { get; } = new(name);
+    protected Narrowed<T> Narrowed { get; } = new(name, about);
 
     protected IReadOnlyList<T> Fitting => Narrowed.Fitting;
 

@@ -11,7 +11,7 @@ internal sealed class PickScreen : NarrowedScreen<NamedThing>
     private readonly PickField _pick;
     private readonly Action _taken;
 
-    public PickScreen(Desk desk, PickField pick, Action taken) : base(desk, item => item)
+    public PickScreen(Desk desk, PickField pick, Action taken) : base(desk, item => item, item => pick.Detail(item.Id))
     {
         (_pick, _taken) = (pick, taken);
         Narrowed.All = pick.Items;

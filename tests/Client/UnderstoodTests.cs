@@ -143,6 +143,18 @@ public sealed class UnderstoodTests
         Assert.DoesNotContain("< (choose) >", host.Text, StringComparison.Ordinal);
     }
 
+    /// <summary>People say "cranks long"; the title says "hard to start", the question behind it has their word.</summary>
+    [Fact]
+    public void Narrowing_finds_the_word_of_the_question_after_all_titles()
+    {
+        Narrowed<NamedThing> list = new(thing => thing, thing => thing.Id == "a" ? "Does it crank much longer than it should?" : "")
+        {
+            All = [new("a", "Hard to start"), new("b", "Long cranking"), new("c", "Stalls")],
+            Text = "crank",
+        };
+        Assert.Equal(["b", "a"], list.Fitting.Select(each => each.Id));
+    }
+
     [Fact]
     public void Narrowing_puts_the_title_itself_first_then_beginnings_then_words_then_anything()
     {
