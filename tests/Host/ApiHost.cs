@@ -34,6 +34,7 @@ public sealed class ApiHost : IDisposable
     public HttpClient Client { get; private set; }
     public SetClock Clock { get; } = new();
     public string Database => Path.Combine(folder, "test.db");
+    public ComputingGate Gate => factory.Services.GetRequiredService<ComputingGate>();
     public SqliteFile File => factory.Services.GetRequiredService<SqliteFile>();
 
     public Task<Answer> Get(string path, string? ifNoneMatch = null) => Send(HttpMethod.Get, path, null, ("If-None-Match", ifNoneMatch));
