@@ -77,7 +77,7 @@ public static class Assess
             LogEvidence = ranking.LogWeight,
             AllHealthy = AllHealthy.Of(situation, ranking.LogWeight),
             Stretches = investigation.Stretches,
-            Exact = dropped.Count + prepared.Turned.Count + prepared.LeftOut.Count == 0 && !ranking.Approximate,
+            Exact = prepared.Exact(ranking, dropped),
             LeftOut = [.. prepared.LeftOut, .. dropped],
             Misfits = account.Misfits,
             Flip = account.Flip,
@@ -107,7 +107,7 @@ public static class Assess
             NextChecks = checks,
             Plan = plan with { CheckFirst = checks.Any(c => c.Pays) },
             Resolved = ranking.Resolved,
-            Exact = dropped.Count + prepared.Turned.Count + prepared.LeftOut.Count == 0 && !ranking.Approximate,
+            Exact = prepared.Exact(ranking, dropped),
         };
     }
 

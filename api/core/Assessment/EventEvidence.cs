@@ -28,6 +28,9 @@ internal sealed record EventEvidence : Evidence
     public bool SurelyPresent => LastPresent is EventReport last
         && Reports.Any(r => r.Present && r.Sure && r.World == last.World && (r.Cells & ~Open) == 0);
 
+    /// <summary>The same by the reports of one stretch alone.</summary>
+    public EventEvidence In(int world) => new(Source, Reports.Where(r => r.World == world), Open);
+
     /// <summary>Within a stretch a later report replaces an earlier one of the same cells, and what it denies of an earlier one.</summary>
     private static List<EventReport> Counting(IEnumerable<EventReport> reports)
     {

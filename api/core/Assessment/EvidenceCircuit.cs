@@ -14,9 +14,6 @@ internal sealed class EvidenceCircuit(Circuit circuit, bool intermittent)
 
     public bool Intermittent => intermittent;
 
-    /// <summary>Per finding about a world that was not: its variable (nothing, the main event right, all right).</summary>
-    public Dictionary<string, int> Supposed { get; } = [];
-
     /// <summary>Variable (0 not acting, 1 acting) of a session; -1 where it surely was.</summary>
     public int Acting(SessionFact session)
     {

@@ -2,8 +2,8 @@ using System.Globalization;
 
 namespace FuelHistory.Core.Assessment;
 
-/// <summary>Where a repair is asked about: the whole situation, or one in which only what belongs to one item stands by itself.</summary>
-internal sealed record Place(Situation Situation, double LogWeight, bool Whole);
+/// <summary>Where a repair is asked about one item: a situation in which only what belongs to that stands by itself.</summary>
+internal sealed record Place(Situation Situation, double LogWeight);
 
 /// <summary>The situation seen from one item (MODEL.md 8): the other present events, then trials, then the other findings count by factors on the
 /// parts, found so that every part keeps its probabilities.</summary>
@@ -58,7 +58,7 @@ internal static class Focus
     private static IEnumerable<Evidence> Own(Situation whole, Item item, bool all) =>
         whole.Evidence.Where(e => e.Findings.Any(item.Findings.Contains)).Select(e => all || e is not EventEvidence told
             ? e
-            : new EventEvidence(told.Source, told.Reports.Where(r => r.World == item.World), told.Open));
+            : told.In(item.World));
 
     private static Place? Fitted(Situation narrow, Evidence[] kept, int[] worlds, double[][][] wanted)
     {
@@ -82,6 +82,6 @@ internal static class Focus
             narrow = narrow.With(evidence: [.. kept, .. factors.Values.Where(f => f.Likelihood.Any(l => Math.Abs(l - 1) > 1e-9))]);
         }
 
-        return new Place(narrow, narrow.LogWeight(), false);
+        return new Place(narrow, narrow.LogWeight());
     }
 }

@@ -52,7 +52,6 @@ internal abstract record Hypothetical(string Id, int World, IReadOnlyList<(Event
     protected void Demand(EvidenceCircuit circuit, int number, int acting, int silent, double nothing, double main, double all)
     {
         int choice = circuit.Circuit.Network.AddVariable(3);
-        circuit.Supposed[Id] = choice;
         circuit.Circuit.Network.AddFactor(silent < 0 ? [choice] : [silent, choice], silent < 0 ? [nothing, main, all] : [1, 0, 0, nothing, main, all]);
         for (int e = 0; e < Events.Count; e++)
         {

@@ -11,6 +11,9 @@ internal sealed record Prepared(Investigation Investigation, LifePrior Life, Evi
     /// <summary>Those of them that do not fit even alone.</summary>
     public IReadOnlyList<string> LeftOut { get; private init; } = [];
 
+    /// <summary>Nothing was folded, left out or looked at by itself.</summary>
+    public bool Exact(Ranking ranking, IReadOnlyList<string> dropped) => dropped.Count + Turned.Count + LeftOut.Count == 0 && !ranking.Approximate;
+
     public static Prepared Of(CompiledModel model, AssessmentInput input, CancellationToken stop = default) => Of(model, input, false, stop);
 
     /// <param name="whole">Trials and sides stay in the network, however large it is.</param>

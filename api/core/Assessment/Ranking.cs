@@ -19,7 +19,10 @@ internal sealed class Ranking
     private readonly Situation _situation;
     private readonly long _allowed, _allowedNarrow;
     private readonly Lazy<double[][][]> _statesIn;
-    private readonly Lazy<Place>[] _places, _narrow, _narrowest;
+
+    /// <summary>Per item: the likeliest parts can be asked about in the whole situation.</summary>
+    private readonly Lazy<bool>[] _whole;
+    private readonly Lazy<Place>[] _narrow, _narrowest;
     private readonly ConcurrentDictionary<(string Repair, int Item), double> _known = [];
     private readonly ConcurrentDictionary<string, double> _tried = [];
 
@@ -27,8 +30,8 @@ internal sealed class Ranking
     {
         (_situation, LogWeight, States, _allowed, _allowedNarrow) = (situation, logWeight, states, allowed, narrow);
         _statesIn = new(() => situation.StatesIn([.. Enumerable.Range(0, situation.Worlds.Stretches.Length)], new Omitted())!);
-        _places = [.. Enumerable.Range(0, situation.Items.Count).Select(i => new Lazy<Place>(() => Find(i)))];
-        _narrow = [.. Enumerable.Range(0, situation.Items.Count).Select(i => new Lazy<Place>(() => Narrow(i, n => Likeliest(i).All(r => Fits(n, r, _allowedNarrow)))))];
+        _whole = [.. Enumerable.Range(0, situation.Items.Count).Select(i => new Lazy<bool>(() => Likeliest(i).All(r => situation.Fits(allowed, r))))];
+        _narrow = [.. Enumerable.Range(0, situation.Items.Count).Select(i => new Lazy<Place>(() => Narrow(i, n => Likeliest(i).All(r => n.Fits(narrow, r)))))];
         _narrowest = [.. Enumerable.Range(0, situation.Items.Count).Select(i => new Lazy<Place>(() => Narrow(i, _ => false)))];
     }
 
@@ -42,7 +45,7 @@ internal sealed class Ranking
     public double Bad(int part) => 1 - States[part][0];
 
     /// <summary>Some of it is by item only, because the networks would have been too large.</summary>
-    public bool Approximate => _narrow.Any(p => p.IsValueCreated);
+    public bool Approximate => _whole.Any(w => w is { IsValueCreated: true, Value: false }) || _narrow.Any(p => p.IsValueCreated);
 
     /// <summary>Null where the findings are impossible together.</summary>
     public static Ranking? Of(Situation situation, long allowed = Allowed, long narrow = Allowed) =>
@@ -50,7 +53,7 @@ internal sealed class Ranking
 
     /// <summary>The situation in which a repair is asked about, as to one item.</summary>
     public Situation SituationOf(int item, Repair repair) =>
-        _places[item].Value.Whole && Fits(_situation, new Relief(repair, [Items[item]]), _allowed) ? _situation : _narrow[item].Value.Situation;
+        _whole[item].Value && _situation.Fits(_allowed, new Relief(repair, [Items[item]])) ? _situation : _narrow[item].Value.Situation;
 
     /// <summary>P(the item was wrong at its last bad finding, and is right in the stretch to come with these parts ok and all else as it is).</summary>
     public double Relieved(int item, Repair repair)
@@ -97,7 +100,7 @@ internal sealed class Ranking
             return Relieved(0, repair);
         }
 
-        if (Array.TrueForAll(_places, p => p.Value.Whole) && Known(repair, -1, Items) is double known and >= 0)
+        if (Array.TrueForAll(_whole, w => w.Value) && Known(repair, -1, Items) is double known and >= 0)
         {
             return known;
         }
@@ -162,7 +165,7 @@ internal sealed class Ranking
 
     private double Asked(Relief relief, int item)
     {
-        if ((item < 0 || _places[item].Value.Whole) && _situation.LogWeightWithin(_allowed, relief) is double whole)
+        if ((item < 0 || _whole[item].Value) && _situation.LogWeightWithin(_allowed, relief) is double whole)
         {
             return Math.Clamp(Math.Exp(whole - LogWeight), 0, 1);
         }
@@ -184,23 +187,8 @@ internal sealed class Ranking
         return Math.Clamp(Math.Exp((narrow ?? place.Situation.LogWeight(relief)) - place.LogWeight), 0, 1);
     }
 
-    /// <summary>The whole situation where the likeliest parts can be asked about in it.</summary>
-    private Place Find(int item) => Likeliest(item).All(r => Fits(_situation, r, _allowed)) ? new Place(_situation, LogWeight, true) : _narrow[item].Value;
-
     private Place Narrow(int item, Func<Situation, bool> fits) => Focus.Of(_situation, Items[item], _statesIn.Value, fits) ?? throw new TooLargeException();
 
     private IEnumerable<Relief> Likeliest(int item) => _situation.Index.Parts.Where(p => !p.Source.Instrument && Asked(p.Index, item))
         .OrderByDescending(p => Bad(p.Index)).Take(Probes).Select(p => new Relief(new Repair(false, p.Index), [Items[item]]));
-
-    private static bool Fits(Situation situation, Relief relief, long allowed)
-    {
-        try
-        {
-            return situation.Entries(relief) <= allowed;
-        }
-        catch (TooLargeException)
-        {
-            return false;
-        }
-    }
 }

@@ -90,8 +90,7 @@ internal sealed class Situation(
     /// <summary>What a finding about a world that was not says: distributions of the parts in its stretch with and without its numbers; null where the findings are impossible together.</summary>
     public (double[][] With, double[][] Without)? Suppose(Hypothetical finding)
     {
-        EvidenceCircuit entered = Build(null, null, []);
-        Circuit circuit = entered.Circuit;
+        Circuit circuit = Build(null, null, []).Circuit;
         using Propagation run = Tree(circuit.Network).Propagate(circuit.Network.Factors);
         if (run.Impossible || StatesIn([finding.World], new Omitted(finding.Id)) is not double[][][] without)
         {
@@ -116,6 +115,19 @@ internal sealed class Situation(
 
     /// <summary>Table entries of the network that the findings need: what one propagation costs.</summary>
     public long Entries(Relief? relief = null) => Tree(Build(relief, null, []).Circuit.Network).Entries;
+
+    /// <summary>That network has no more table entries than these.</summary>
+    public bool Fits(long entries, Relief? relief = null)
+    {
+        try
+        {
+            return Entries(relief) <= entries;
+        }
+        catch (TooLargeException)
+        {
+            return false;
+        }
+    }
 
     private EvidenceCircuit Build(Relief? relief, Omitted? without, IEnumerable<(int World, int Condition)> also)
     {

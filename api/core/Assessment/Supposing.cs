@@ -31,7 +31,7 @@ internal static class Supposing
     public static (Situation Situation, IReadOnlyList<string> Turned, IReadOnlyList<string> LeftOut) Within(Situation situation, long allowed = Allowed)
     {
         Hypothetical[] supposed = [.. situation.Evidence.OfType<Hypothetical>().OrderBy(h => h.Decides)];
-        if (supposed.Length == 0 || Fits(situation, allowed))
+        if (supposed.Length == 0 || situation.Fits(allowed))
         {
             return (situation, [], []);
         }
@@ -45,25 +45,13 @@ internal static class Supposing
             (turned is null ? leftOut : turnedFindings).AddRange(supposed[i].Findings);
             rest = turned is null ? rest : [turned, .. rest];                 // before the events, to which it may bring arrows
             Situation fewer = situation.With(evidence: [.. supposed.Skip(i + 1), .. rest]);
-            if (i + 1 < supposed.Length && Fits(fewer, allowed))
+            if (i + 1 < supposed.Length && fewer.Fits(allowed))
             {
                 return (fewer, turnedFindings, leftOut);
             }
         }
 
         return (situation.With(evidence: rest), turnedFindings, leftOut);
-    }
-
-    private static bool Fits(Situation situation, long allowed)
-    {
-        try
-        {
-            return situation.Entries() <= allowed;
-        }
-        catch (TooLargeException)
-        {
-            return false;
-        }
     }
 
     /// <summary>Among all other findings; where that is too large, among those of its own events and stretch.</summary>
@@ -73,7 +61,7 @@ internal static class Supposing
     private static Evidence? Near(Evidence evidence, Hypothetical finding) => evidence switch
     {
         EventEvidence told when finding.Events.Any(e => e.Event == told.Source) =>
-            new EventEvidence(told.Source, told.Reports.Where(r => r.World == finding.World), told.Open),
+            told.In(finding.World),
         SeenEvidence or OwnEvidence or OnsetEvidence => evidence,
         _ => null,
     };
