@@ -25,6 +25,7 @@ internal sealed class Ranking
     private readonly Lazy<Place>[] _narrow, _narrowest;
     private readonly ConcurrentDictionary<(string Repair, int Item), double> _known = [];
     private readonly ConcurrentDictionary<string, double> _tried = [];
+    private volatile bool _approximate;
 
     private Ranking(Situation situation, double logWeight, double[][] states, long allowed, long narrow)
     {
@@ -44,16 +45,24 @@ internal sealed class Ranking
 
     public double Bad(int part) => 1 - States[part][0];
 
-    /// <summary>Some of it is by item only, because the networks would have been too large.</summary>
-    public bool Approximate => _whole.Any(w => w is { IsValueCreated: true, Value: false }) || _narrow.Any(p => p.IsValueCreated);
+    /// <summary>Some of what was asked until now is not exact, because the networks would have been too large.</summary>
+    public bool Approximate => _approximate;
 
     /// <summary>Null where the findings are impossible together.</summary>
     public static Ranking? Of(Situation situation, long allowed = Allowed, long narrow = Allowed) =>
         situation.States(out double log) is double[][] states ? new Ranking(situation, log, states, allowed, narrow) : null;
 
     /// <summary>The situation in which a repair is asked about, as to one item.</summary>
-    public Situation SituationOf(int item, Repair repair) =>
-        _whole[item].Value && _situation.Fits(_allowed, new Relief(repair, [Items[item]])) ? _situation : _narrow[item].Value.Situation;
+    public Situation SituationOf(int item, Repair repair)
+    {
+        if (_whole[item].Value && _situation.Fits(_allowed, new Relief(repair, [Items[item]])))
+        {
+            return _situation;
+        }
+
+        _approximate = true;
+        return _narrow[item].Value.Situation;
+    }
 
     /// <summary>P(the item was wrong at its last bad finding, and is right in the stretch to come with these parts ok and all else as it is).</summary>
     public double Relieved(int item, Repair repair)
@@ -104,6 +113,8 @@ internal sealed class Ranking
         {
             return known;
         }
+
+        _approximate = true;
 
         // item by item: where the one is relieved that is relieved most often, the others are with the share that they have of it
         double[] each = [.. Enumerable.Range(0, Items.Count).Select(i => Relieved(i, repair))];
@@ -175,6 +186,7 @@ internal sealed class Ranking
             return -1;
         }
 
+        _approximate = true;
         if (ByTrialsWorld(relief.Repair, item) is double shown)
         {
             return shown;

@@ -5,7 +5,18 @@ using FuelHistory.Core.Life;
 namespace FuelHistory.Benchmarks.Simulation;
 
 /// <summary>A complaint as a driver tells it: what was asked, and what of it shows.</summary>
-internal sealed record Told(IReadOnlyList<string> Asked, IReadOnlyList<EventCell> Present);
+/// <param name="Main">The event that is the main trouble.</param>
+internal sealed record Told(IReadOnlyList<string> Asked, IReadOnlyList<EventCell> Present, string Main)
+{
+    private const double MainWeight = 2;
+
+    /// <summary>Share of what was told that still shows, the main trouble counting twice (MODEL.md 8); 0..1.</summary>
+    public double Left(SimulatedCar car)
+    {
+        (double Weight, bool Shows)[] events = [.. Present.GroupBy(c => c.Event ?? c.Id).Select(e => (e.Key == Main ? MainWeight : 1, e.Any(car.Shows)))];
+        return events.Sum(e => e.Shows ? e.Weight : 0) / events.Sum(e => e.Weight);
+    }
+}
 
 /// <summary>Cars drawn from the fault model by their number: the same number is the same car.</summary>
 internal sealed class CarLot
@@ -57,10 +68,11 @@ internal sealed class CarLot
     public Told? Complaint(int number, SimulatedCar car)
     {
         string[] asked = [.. Model.Cells.Select(c => c.Id)];
-        new Random(-1 - number).Shuffle(asked);
+        var random = new Random(-1 - number);
+        random.Shuffle(asked);
         asked = asked[..Questions];
         EventCell[] present = [.. Model.Cells.Where(c => asked.Contains(c.Id) && car.Shows(c))];
-        return present.Length is > 0 and < TooMany ? new Told(asked, present) : null;
+        return present.Length is > 0 and < TooMany ? new Told(asked, present, present[random.Next(present.Length)] is var main ? main.Event ?? main.Id : "") : null;
     }
 
     public Component Component(string id) => Model.Components.Single(c => c.Id == id);

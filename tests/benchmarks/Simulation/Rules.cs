@@ -35,7 +35,7 @@ internal static class Rules
 
                 if (search.Gone)
                 {
-                    return search.End(false);
+                    return search.End();
                 }
 
                 search.AskEvents();
@@ -46,23 +46,21 @@ internal static class Rules
             }
         }
 
-        return search.End(true);
+        return search.End();
     }
 
-    /// <summary>Puts one part after the other right, in a fixed order, until the complaint is gone.</summary>
-    /// <param name="most">Given up where it has cost so much.</param>
-    public static Outcome ByOrder(this Search search, IEnumerable<(string Component, RepairOption Work)> order, double most = double.PositiveInfinity)
+    /// <summary>Puts one part after the other right, in a fixed order, until the complaint is gone: what it comes to if handed over then.</summary>
+    public static IEnumerable<Outcome> ByOrder(this Search search, IEnumerable<(string Component, RepairOption Work)> order)
     {
-        foreach ((string component, RepairOption work) in order.TakeWhile(_ => search.Cost < most))
+        foreach ((string component, RepairOption work) in order)
         {
             search.PutRight(component, work.Action, work.Cost, work.Minutes);
+            yield return search.End();
             if (search.Gone)
             {
-                return search.End(false);
+                yield break;
             }
         }
-
-        return search.End(true);
     }
 
     /// <summary>The fixed chart: each abnormal outcome's part is put right at once; at its end the specialist.</summary>
@@ -79,11 +77,11 @@ internal static class Rules
                 search.PutRight(component, work.Action, work.Cost, work.Minutes);
                 if (search.Gone)
                 {
-                    return search.End(false);
+                    return search.End();
                 }
             }
         }
 
-        return search.End(true);
+        return search.End();
     }
 }

@@ -113,9 +113,9 @@ internal sealed class Scenario(CompiledModel model)
         _results[Advice].Add(advised);
         (string Component, RepairOption Work)[] parts = [.. Suspects(told)];
         _results[Known].Add(Bounds.Known(model.Source, _lot.Draw(number, given), told));
-        _results[Hindsight].Add(Bounds.Hindsight(Anew, parts, number, model.Source.Advice.NoneCost));
-        _results[ByAge].Add(Anew().ByOrder(parts.OrderByDescending(p => 1 - _lot.Priors[p.Component][0]).Take(MostParts)));
-        _results[ByPrice].Add(Anew().ByOrder(parts.OrderBy(p => p.Work.Cost).Take(MostParts)));
+        _results[Hindsight].Add(Bounds.Hindsight(Anew, parts, number));
+        _results[ByAge].Add(Anew().ByOrder(parts.OrderByDescending(p => 1 - _lot.Priors[p.Component][0]).Take(MostParts)).LastOrDefault() ?? Anew().End());
+        _results[ByPrice].Add(Anew().ByOrder(parts.OrderBy(p => p.Work.Cost).Take(MostParts)).LastOrDefault() ?? Anew().End());
         if (FlowChart.Covers(model.Source, told.Present.Select(s => s.Id)))
         {
             _results[AdviceHot].Add(advised);
@@ -153,7 +153,7 @@ internal sealed class Scenario(CompiledModel model)
     {
         foreach ((string rule, List<Outcome> outcomes) in _results.Where(r => r.Value.Count > 1))
         {
-            Console.WriteLine($"{rule,-26} cars {outcomes.Count}  cost {Mean(outcomes, o => o.Cost)}  minutes {Mean(outcomes, o => o.Minutes)}  checks {Mean(outcomes, o => o.Checks)}  wrong parts {Mean(outcomes, o => o.Wrong)}  specialist {outcomes.Count(o => o.Specialist)}");
+            Console.WriteLine($"{rule,-26} cars {outcomes.Count}  cost {Mean(outcomes, o => o.Cost)}  whole day {Mean(outcomes, o => o.WholeDay)}  minutes {Mean(outcomes, o => o.Minutes)}  checks {Mean(outcomes, o => o.Checks)}  wrong parts {Mean(outcomes, o => o.Wrong)}  specialist {outcomes.Count(o => o.Specialist)}");
             outcomes.Clear();
         }
     }

@@ -3,8 +3,15 @@ using FuelHistory.Core.FaultModels;
 
 namespace FuelHistory.Benchmarks.Simulation;
 
-/// <summary>What a search for the fault came to. Wrong: parts put right that were ok.</summary>
-internal sealed record Outcome(double Cost, double Minutes, int Checks, int Wrong, bool Specialist);
+/// <summary>What a search for the fault came to.</summary>
+/// <param name="Cost">The specialist is paid for the share of the complaint that is left, as the advice counts it.</param>
+/// <param name="WholeDay">The specialist is paid for the day, however much is left.</param>
+/// <param name="Wrong">Parts put right that were ok.</param>
+internal sealed record Outcome(double Cost, double WholeDay, double Minutes, int Checks, int Wrong, bool Specialist)
+{
+    /// <summary>The cheapest of several, by either way of paying the specialist.</summary>
+    public static Outcome Least(IReadOnlyList<Outcome> all) => all.MinBy(o => o.Cost)! with { WholeDay = all.Min(o => o.WholeDay) };
+}
 
 /// <summary>One search on one simulated car, from the complaint to its end: what was seen, what was done, what it cost.</summary>
 internal sealed class Search(CompiledModel model, SimulatedCar car, Told told)
@@ -26,7 +33,7 @@ internal sealed class Search(CompiledModel model, SimulatedCar car, Told told)
 
     public AssessmentInput Input => new(
         new CarRecord { FirstUse = CarLot.FirstUse, Findings = [.. _findings], Work = [.. _work] },
-        new ComplaintFact("c", CarLot.Since, false, false),
+        new ComplaintFact("c", CarLot.Since, false, false, told.Main),
         CarLot.Day);
 
     /// <summary>The newest ranking needed nothing folded or left out.</summary>
@@ -101,9 +108,9 @@ internal sealed class Search(CompiledModel model, SimulatedCar car, Told told)
         _work.Add(new WorkFact($"w{_step}", CarLot.Day, done, [component], Known.DidIt, PartQuality.New, At(), At: At()));
     }
 
-    public double Cost => _cost;
-
-    public Outcome End(bool specialist) => new(_cost + (specialist ? Source.Advice.NoneCost : 0), _minutes, _checks, _wrong, specialist);
+    /// <summary>Where not all is gone, the specialist has the rest.</summary>
+    public Outcome End() =>
+        new(_cost + (Source.Advice.NoneCost * told.Left(car)), _cost + (Gone ? 0 : Source.Advice.NoneCost), _minutes, _checks, _wrong, !Gone);
 
     private Observation Blank(string what) => new()
     {
