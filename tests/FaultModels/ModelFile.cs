@@ -2,6 +2,7 @@ using System.Globalization;
 using System.Runtime.CompilerServices;
 using System.Text.Json.Nodes;
 using FuelHistory.Core.FaultModels;
+using FuelHistory.Host.Features.FaultModels;
 using Xunit;
 
 namespace FuelHistory.Tests.FaultModels;
@@ -12,7 +13,7 @@ internal static class ModelFile
     public static string Folder => Path.Combine(Root(), "api", "fault-models");
 
     public static IReadOnlyDictionary<string, ModelText> Pieces { get; } =
-        Directory.GetFiles(Path.Combine(Folder, "shared"), "*.json").ToDictionary(path => Path.GetFileNameWithoutExtension(path), Read);
+        PieceFiles.In(Folder).ToDictionary(path => Path.GetFileNameWithoutExtension(path), Read);
 
     /// <summary>The whole text, with the shared pieces in it.</summary>
     public static string Text { get; } = Composed("continuous-mechanical").Json;
