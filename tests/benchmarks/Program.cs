@@ -56,6 +56,12 @@ if (args is ["complaints", ..])
     return 0;
 }
 
+if (args is ["cases", ..])
+{
+    await CaseTable.Print(args.Length > 1 ? args[1] : null);
+    return 0;
+}
+
 if (args is ["memory"])
 {
     MemoryUse.Print();
