@@ -16,7 +16,7 @@ internal static class TraceDump
         var lot = new CarLot(model);
         var map = new ModelMap(model);
         ModeTrace sound = ModeTrace.Of(map, null);
-        object Of(ModeTrace t) => new { cells = t.Cells.Where(c => Math.Abs(c.Value - sound.Cells[c.Key]) > 1e-9).ToDictionary(c => c.Key, c => Math.Round(c.Value, 4)), checks = t.Checks.Where(c => c.Value.Zip(sound.Checks[c.Key]).Any(z => Math.Abs(z.First - z.Second) > 1e-9)).ToDictionary(c => c.Key, c => c.Value.Select(v => Math.Round(v, 4))) };
+        object Of(ModeTrace t) => new { shares = model.Cells.Select(c => (c.Id, S: t.Shares(c.Id).Where(x => !x.Of.Contains('.') && x.P >= 0.02).ToDictionary(x => x.Of, x => Math.Round(x.P, 4)))).Where(c => c.S.Count > 0).ToDictionary(c => c.Id, c => c.S), cells = t.Cells.Where(c => Math.Abs(c.Value - sound.Cells[c.Key]) > 1e-9).ToDictionary(c => c.Key, c => Math.Round(c.Value, 4)), checks = t.Checks.Where(c => c.Value.Zip(sound.Checks[c.Key]).Any(z => Math.Abs(z.First - z.Second) > 1e-9)).ToDictionary(c => c.Key, c => c.Value.Select(v => Math.Round(v, 4))) };
         var dump = new
         {
             system,
