@@ -46,6 +46,35 @@ internal static class ModelFile
         }
     }
 
+    /// <summary>Takes away all that the mode does in this part of the file.</summary>
+    public static void Drop(JsonNode json, string of)
+    {
+        foreach (JsonArray list in Lists(json).ToList())
+        {
+            list.RemoveAll(e => Names(e, of));
+        }
+    }
+
+    /// <summary>What the one mode does, the other does too.</summary>
+    public static void Double(JsonNode json, string of, string other)
+    {
+        foreach (JsonArray list in Lists(json).Where(l => l.Any(e => Names(e, of))).ToList())
+        {
+            JsonNode entry = list.Single(e => Names(e, of))!.DeepClone();
+            entry["of"] = other;
+            list.Add(entry);
+        }
+    }
+
+    private static bool Names(JsonNode? entry, string of) => entry is JsonObject o && o["of"] is JsonValue named && named.GetValue<string>() == of;
+
+    private static IEnumerable<JsonArray> Lists(JsonNode? node) => node switch
+    {
+        JsonArray list => list.SelectMany(Lists).Prepend(list),
+        JsonObject o => o.SelectMany(m => Lists(m.Value)),
+        _ => [],
+    };
+
     private static string Indented(JsonNode json) => json.ToJsonString(new() { WriteIndented = true });
 
     private static void SetMember(JsonObject node, string name, JsonNode? value)
