@@ -33,7 +33,7 @@ public sealed record OptionView(string Id, string Title, string Ask, IReadOnlyLi
 
 public sealed record NamedThing(string Id, string Title);
 
-/// <summary>Kind: published, excerpt, common-practice or memory.</summary>
+/// <summary>Kind: published, excerpt, common-practice, judgement (several writers, apart) or memory.</summary>
 public sealed record SourceView(string Id, string Kind, string Cite);
 
 public sealed record ComponentView(string Id, string Title, bool Instrument, IReadOnlyList<NamedThing> Modes, IReadOnlyList<string> Actions);

@@ -29,6 +29,11 @@ try
         return ModelLint.Run(args, Path.Combine(AppContext.BaseDirectory, "fault-models"), Console.Out, DateOnly.FromDateTime(TimeProvider.System.GetUtcNow().Date));
     }
 
+    if (args.Contains(ModelTables.Switch))
+    {
+        return ModelTables.Run(args, Path.Combine(AppContext.BaseDirectory, "fault-models"), Console.Out);
+    }
+
     var builder = WebApplication.CreateBuilder(StartOptions.WithoutSwitch(args));
     var options = StartOptions.Read(args, builder.Configuration);
     options.Register(builder);

@@ -16,7 +16,7 @@ internal sealed record CaseFile(string Schema, IReadOnlyList<HandCase> Cases, st
         Converters = { new JsonStringEnumConverter(JsonNamingPolicy.CamelCase) },
     };
 
-    public static CaseFile Of(string model) => JsonSerializer.Deserialize<CaseFile>(File.ReadAllText(RealModels.File(model, "cases.json")), Strict)!;
+    public static CaseFile Of(string model, string file = "cases.json") => JsonSerializer.Deserialize<CaseFile>(File.ReadAllText(RealModels.File(model, file)), Strict)!;
 }
 
 internal sealed record HandCase(
@@ -31,7 +31,7 @@ internal sealed record CaseIncident(string Kind, int DaysAgo);
 internal sealed record CaseComplaint(IReadOnlyList<string> Present, IReadOnlyList<string>? Absent = null, bool Intermittent = false, int DaysAgo = 30);
 
 internal sealed record CaseFinding(
-    string? Check = null, string? Outcome = null, double? Value = null, double? Covariate = null, IReadOnlyList<double[]>? Points = null, string? Component = null, string? Mode = null, bool Sure = true);
+    string? Check = null, string? Outcome = null, double? Value = null, double? Covariate = null, IReadOnlyList<double[]>? Points = null, string? Component = null, string? Mode = null, string? Trial = null, bool Sure = true);
 
 internal sealed record CaseExpected(
     IReadOnlyList<string>? LeaderAmong = null, IReadOnlyList<string>? TopThree = null, IReadOnlyList<string>? Not = null, IReadOnlyList<string>? NextAmong = null);
@@ -74,6 +74,7 @@ internal static class CaseInput
             .. (hand.Findings ?? []).Select(f => blank with
             {
                 Check = f.Check,
+                Trial = model.Trials.Where(t => t.Id == f.Trial).Select(t => new TrialFact(t.Id, t.Kind, t.Component, PartQuality.New, null)).SingleOrDefault(),
                 Component = f.Component,
                 Mode = f.Mode,
                 Outcome = f.Outcome,

@@ -19,6 +19,7 @@ public class LintRefusalTests
         { "duplicate-id", "checks[fuse-look].outcomes[blown]", "checks/fuse-look/outcomes/sound/id", "\"blown\"" },
         { "unknown-id", "conditions[pump-flow].effects[pump.tired]", "conditions/pump-flow/effects/pump.worn/of", "\"pump.tired\"" },
         { "unknown-id", "components[pump].includes[chek-valve]", "components/pump/includes/0", "\"chek-valve\"" },
+        { "former-part", "components[pump-relay].formerly[pump]", "components/pump-relay/formerly", "[\"pump\"]" },
         { "unknown-id", "components[strainer].modes[clogged].causedBy[tank.holes]", "components/strainer/modes/clogged/causedBy/0", "\"tank.holes\"" },
         { "unknown-id", "components[tank].modes[debris].together[barrel]", "components/tank/modes/debris/together/0", "\"barrel\"" },
         { "together", "components[tank].modes[debris].together[tank]", "components/tank/modes/debris/together/0", "\"tank\"" },

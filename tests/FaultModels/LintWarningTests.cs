@@ -7,7 +7,7 @@ namespace FuelHistory.Tests.FaultModels;
 
 public class LintWarningTests
 {
-    public static IReadOnlyList<string> Rules { get; } = ["unnoticed-high", "background-owned", "sees-condition", "broad-event", "modes-alike", "mode-unchecked", "check-idle", "usual-missing"];
+    public static IReadOnlyList<string> Rules { get; } = ["unnoticed-high", "background-owned", "sees-condition", "broad-event", "modes-alike", "mode-unchecked", "check-idle", "usual-missing", "mode-unheard"];
 
     [Theory]
     [InlineData("unnoticed-high", "components[pump].modes[worn].unnoticed", "components/pump/modes/worn/unnoticed", "0.2")]
@@ -19,6 +19,7 @@ public class LintWarningTests
     [InlineData("check-idle", "checks[trigger-lamp]", "checks/trigger-lamp/detects/pump-trigger.lost/p", "0.06")]
     [InlineData("usual-missing", "checks[dead-head].limits", "checks/dead-head/limits/usual", null)]
     [InlineData("modes-alike", "pump-relay.dead ~ pump-trigger.lost", "", "")]
+    [InlineData("mode-unheard", "components[air-valve].modes[stuck-closed]", "", "")]
     public void Doubtful_model_warned_of_with_rule_and_path(string rule, string path, string at, string? value)
     {
         JsonObject json = ModelFile.Json();
@@ -31,6 +32,11 @@ public class LintWarningTests
             ModelFile.Set(json, "trials/relay-swap", null);
             ModelFile.Set(json, "trials/relay-tap", null);
             ModelFile.Set(json, "checks/trigger-lamp/detects/+", JsonNode.Parse("""{ "of": "pump-relay.dead", "p": 0.9 }"""));
+        }
+        else if (rule == "mode-unheard")
+        {
+            ModelFile.Drop(json["conditions"]!, "air-valve.stuck-closed");
+            ModelFile.Drop(json["cells"]!, "air-valve.stuck-closed");
         }
         else
         {

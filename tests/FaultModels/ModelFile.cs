@@ -2,6 +2,7 @@ using System.Globalization;
 using System.Runtime.CompilerServices;
 using System.Text.Json.Nodes;
 using FuelHistory.Core.FaultModels;
+using FuelHistory.Host.Features.FaultModels;
 using Xunit;
 
 namespace FuelHistory.Tests.FaultModels;
@@ -12,7 +13,7 @@ internal static class ModelFile
     public static string Folder => Path.Combine(Root(), "api", "fault-models");
 
     public static IReadOnlyDictionary<string, ModelText> Pieces { get; } =
-        Directory.GetFiles(Path.Combine(Folder, "shared"), "*.json").ToDictionary(path => Path.GetFileNameWithoutExtension(path), Read);
+        PieceFiles.In(Folder).ToDictionary(path => Path.GetFileNameWithoutExtension(path), Read);
 
     /// <summary>The whole text, with the shared pieces in it.</summary>
     public static string Text { get; } = Composed("continuous-mechanical").Json;
@@ -44,6 +45,35 @@ internal static class ModelFile
             default: SetMember(node.AsObject(), names[^1], value); break;
         }
     }
+
+    /// <summary>Takes away all that the mode does in this part of the file.</summary>
+    public static void Drop(JsonNode json, string of)
+    {
+        foreach (JsonArray list in Lists(json).ToList())
+        {
+            list.RemoveAll(e => Names(e, of));
+        }
+    }
+
+    /// <summary>What the one mode does, the other does too.</summary>
+    public static void Double(JsonNode json, string of, string other)
+    {
+        foreach (JsonArray list in Lists(json).Where(l => l.Any(e => Names(e, of))).ToList())
+        {
+            JsonNode entry = list.Single(e => Names(e, of))!.DeepClone();
+            entry["of"] = other;
+            list.Add(entry);
+        }
+    }
+
+    private static bool Names(JsonNode? entry, string of) => entry is JsonObject o && o["of"] is JsonValue named && named.GetValue<string>() == of;
+
+    private static IEnumerable<JsonArray> Lists(JsonNode? node) => node switch
+    {
+        JsonArray list => list.SelectMany(Lists).Prepend(list),
+        JsonObject o => o.SelectMany(m => Lists(m.Value)),
+        _ => [],
+    };
 
     private static string Indented(JsonNode json) => json.ToJsonString(new() { WriteIndented = true });
 

@@ -1,6 +1,7 @@
 using System.Text.Json;
 using System.Text.Json.Nodes;
 using FuelHistory.Core.FaultModels;
+using FuelHistory.Host.Features.FaultModels;
 using Json.Schema;
 using Xunit;
 
@@ -12,7 +13,7 @@ public class SchemaTests
 
     private static readonly JsonSchema PieceSchema = JsonSchema.FromText(File.ReadAllText(Path.Combine(ModelFile.Folder, "fault-piece.schema.json")));
 
-    public static TheoryData<string> Files => [.. Directory.GetFiles(ModelFile.Folder, "model.json", SearchOption.AllDirectories).Concat(Directory.GetFiles(Path.Combine(ModelFile.Folder, "shared"))).Select(p => Path.GetRelativePath(ModelFile.Folder, p))];
+    public static TheoryData<string> Files => [.. Directory.GetFiles(ModelFile.Folder, "model.json", SearchOption.AllDirectories).Concat(PieceFiles.In(ModelFile.Folder)).Select(p => Path.GetRelativePath(ModelFile.Folder, p))];
 
     [Theory]
     [MemberData(nameof(Files))]
@@ -20,7 +21,7 @@ public class SchemaTests
     {
         JsonNode json = JsonNode.Parse(File.ReadAllText(Path.Combine(ModelFile.Folder, file)))!;
 
-        Fits(file.StartsWith("shared", StringComparison.Ordinal) ? PieceSchema : Schema, json);
+        Fits(Path.GetFileName(file) == "model.json" ? Schema : PieceSchema, json);
     }
 
     [Fact]
@@ -112,5 +113,5 @@ public class SchemaTests
         record.GetProperties().Select(p => JsonNamingPolicy.CamelCase.ConvertName(p.Name)).Order(StringComparer.Ordinal);
 
     private static IEnumerable<string> Described(JsonElement schema) =>
-        schema.GetProperty("properties").EnumerateObject().Select(p => p.Name).Except(["include", "leaveOut", "extends"]).Order(StringComparer.Ordinal);
+        schema.GetProperty("properties").EnumerateObject().Select(p => p.Name).Except(["include", "leaveOut", "judged", "extends"]).Order(StringComparer.Ordinal);
 }

@@ -1,5 +1,6 @@
 using FuelHistory.Core.Assessment;
 using FuelHistory.Core.FaultModels;
+using FuelHistory.Host.Features.FaultModels;
 
 namespace FuelHistory.Benchmarks;
 
@@ -17,7 +18,7 @@ internal static class Bench
 
     public static CompiledModel Model(string id = Usual)
     {
-        var pieces = Directory.GetFiles(Path.Combine(Folder, "shared"), "*.json").ToDictionary(path => Path.GetFileNameWithoutExtension(path), Read);
+        var pieces = PieceFiles.In(Folder).ToDictionary(path => Path.GetFileNameWithoutExtension(path), Read);
         return new CompiledModel(FaultModelComposer.Compose(Read(Path.Combine(Folder, id, "model.json")), pieces).Read());
     }
 

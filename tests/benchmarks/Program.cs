@@ -11,6 +11,7 @@ using FuelHistory.Benchmarks.Simulation;
 int[] numbers = [.. args.Skip(1).Where(a => a.All(char.IsAsciiDigit)).Select(a => int.Parse(a, CultureInfo.InvariantCulture))];
 switch (args)
 {
+
     case ["simulate", ..]:
         new Scenario(Bench.Named(args)).Run(numbers.Length > 0 ? numbers[0] : 40);
         return 0;
@@ -50,6 +51,12 @@ if (args is ["keys", ..])
 if (args is ["complaints", ..])
 {
     await ComplaintSpeed.Print(args.Length > 1 ? args[1] : null);
+    return 0;
+}
+
+if (args is ["cases", ..])
+{
+    await CaseTable.Print(args.Length > 1 ? args[1] : null);
     return 0;
 }
 

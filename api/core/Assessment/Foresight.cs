@@ -10,7 +10,10 @@ internal sealed class Foresight(Circuit circuit, Propagation run, int now, IRead
 {
     private LeakJoint? _joint;
 
-    public bool Covers(Foreseen check) => check.Conditions(circuit.Index).All(c => circuit.Has(now, c));
+    public bool Covers(Foreseen check) => check.Conditions(circuit.Index).All(c => circuit.Has(now, c) && InTree(circuit.Condition(now, c)));
+
+    /// <summary>A condition that findings need may still have got its variable only when it was asked for here.</summary>
+    private bool InTree(Node node) => node.Constant || run.Has(node.Variable);
 
     /// <summary>Distribution over the check's cells: its outcomes in their order, or the cells of a measured value.</summary>
     public double[] Outcomes(Foreseen check) =>

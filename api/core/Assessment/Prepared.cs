@@ -25,6 +25,7 @@ internal sealed record Prepared(Investigation Investigation, LifePrior Life, Evi
         var evidence = new EvidenceList(model.Index, investigation, model.Leaks, life, worlds);
         evidence.Asks.AddRange(investigation.Asks);
         evidence.Notes.AddRange(life.ByMiddleDays().Select(c => $"{c.Title}: more than three half-known dates; each counts by the middle of its span."));
+        evidence.Notes.AddRange(FormerParts.Notes(model.Source, investigation));
         var everything = new Situation(model.Index, model.Networks, worlds, evidence.Items, evidence.Complaint, input.Complaint.Intermittent, stop);
         (Situation situation, IReadOnlyList<string> turned, IReadOnlyList<string> leftOut) = whole ? (everything, [], []) : Supposing.Within(everything);
         if (turned.Count > 0)

@@ -124,6 +124,9 @@ public sealed record OutcomeRow
     public IReadOnlyDictionary<string, double>? P { get; init; }
     /// <summary>The same per level of a condition.</summary>
     public IReadOnlyDictionary<string, IReadOnlyDictionary<string, double>>? At { get; init; }
+    public string? Source { get; init; }
+    /// <summary>As that of a cause.</summary>
+    public double? Spread { get; init; }
 }
 
 /// <summary>Outcome distribution per level of one condition; the rest of each row goes to the first outcome.</summary>

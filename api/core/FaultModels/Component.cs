@@ -12,6 +12,8 @@ public sealed record Component
     public bool Consumable { get; init; }
     /// <summary>Ids of components that come along when this one is fitted (a pump with its check valve).</summary>
     public IReadOnlyList<string> Includes { get; init; } = [];
+    /// <summary>Ids that earlier revisions had for a part of which this is one now: work on such a one counts for all of them.</summary>
+    public IReadOnlyList<string> Formerly { get; init; } = [];
     /// <summary>Side of the car it belongs to: fuel-supply, metering, ignition, electrical, air or engine.</summary>
     public string? Side { get; init; }
     /// <summary>Ids of components whose contact faults an exchange of this one may make good for the moment (its plug, its ground).</summary>

@@ -76,4 +76,6 @@ public sealed record Cause
     public double? P { get; init; }
     public IReadOnlyDictionary<string, double>? At { get; init; }
     public string? Source { get; init; }
+    /// <summary>Largest of the writers' figures divided by the smallest, 1 or more: how far the figure is to be trusted; null: one source.</summary>
+    public double? Spread { get; init; }
 }

@@ -6,7 +6,7 @@ namespace FuelHistory.Core.FaultModels;
 internal sealed class EntryMerge(PlacedJson placed)
 {
     /// <summary>Objects whose members are figures by name: joined member by member. Every other object is given anew as a whole.</summary>
-    private static readonly string[] ByName = ["background", "incidents", "curedBy", "otherwise", "formerly", "onset"];
+    private static readonly string[] ByName = ["background", "incidents", "curedBy", "otherwise", "formerly", "onset", "judged"];
 
     /// <summary>What several pieces may bring along word for word.</summary>
     private static readonly string[] Repeatable = ["tools", "incidents", "when", "then"];

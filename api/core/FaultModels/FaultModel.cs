@@ -30,7 +30,7 @@ public sealed record FaultModel
     public IReadOnlyList<StopNote> StopNotes { get; init; } = [];
 }
 
-/// <summary>Where a number comes from. <see cref="Kind"/>: published, excerpt, common-practice, memory.</summary>
+/// <summary>Where a number comes from. <see cref="Kind"/>: published, excerpt, common-practice, judgement, memory.</summary>
 public sealed record Source
 {
     public required string Kind { get; init; }

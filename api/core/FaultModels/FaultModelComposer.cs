@@ -25,6 +25,7 @@ public static class FaultModelComposer
         var placed = new PlacedJson();
         string? baseId = null;
         JsonObject whole = Whole(placed.Read(model), pieces, placed, isBase: false, ref baseId);
+        Judged.Into(whole, placed);
         return new ComposedModel(model.Name, whole, placed) { BaseId = baseId };
     }
 
@@ -46,6 +47,7 @@ public static class FaultModelComposer
     {
         var includes = Taken(own, "include", placed);
         var leftOut = Taken(own, "leaveOut", placed);
+        var judged = Taken(own, "judged", placed);
 
         // step one: the pieces, in their order
         JsonObject whole = [];
@@ -79,6 +81,13 @@ public static class FaultModelComposer
 
         // step three: the model's own entries and figures
         Join(whole, own, placed);
+
+        // step four: what writers judged of all of them
+        foreach ((string id, Place place) in judged)
+        {
+            Join(whole, Piece(id, placed.Read(Asked(id, place, pieces)), placed), placed);
+        }
+
         return whole;
     }
 

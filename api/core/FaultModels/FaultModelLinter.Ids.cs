@@ -36,6 +36,8 @@ public static partial class FaultModelLinter
         return
         [
             .. map.Arrows.Where(a => !map.IsCause(a.Of)).Select(a => Unknown(a.Path, a.Of, "a mode (component.mode) or a condition")),
+            .. model.Components.SelectMany(c => c.Formerly.Where(components.Contains).Select(id =>
+                new LintNote("former-part", $"components[{c.Id}].formerly[{id}]", $"{id} is still a component. What was recorded of it must mean one thing."))),
             .. model.Components.SelectMany(c => Missing(c.Includes, components.Contains, $"components[{c.Id}].includes", "a component")),
             .. map.Modes.Values.SelectMany(m => Missing(m.Mode.CausedBy, map.Modes.ContainsKey, $"components[{m.Component.Id}].modes[{m.Mode.Id}].causedBy", "a mode")),
             .. map.Modes.Values.SelectMany(m => Missing(m.Mode.Incidents.Keys, incidents.Contains, $"components[{m.Component.Id}].modes[{m.Mode.Id}].incidents", "an incident")),

@@ -57,6 +57,10 @@ public static partial class FaultModelLinter
         study.Pairs.Where(p => p.Apart < ModelStudy.Separates)
             .Select(p => new LintNote("modes-alike", $"{p.A} ~ {p.B}", $"No check tells them apart (largest difference {p.Apart:0.###}). Add a check that looks at one of them, or say in reviewed.json why there is none."));
 
+    private static IEnumerable<LintNote> Unheard(ModelMap map, ModelStudy study) => ModelTable.Unheard(map, study).Select(id =>
+        new LintNote("mode-unheard", $"components[{map.Modes[id].Component.Id}].modes[{map.Modes[id].Mode.Id}]",
+            "No event is told of in one case of ten with it. Give it the events that people tell of, or say in reviewed.json why nobody notices it."));
+
     private static IEnumerable<LintNote> LittleSaid(ModelMap map, ModelStudy study) =>
     [
         .. study.Modes.Where(m => !map.Modes[$"{m.Component}.{m.Mode}"].Component.Instrument && m.Bits.Values.DefaultIfEmpty().Max() < Says)

@@ -2,7 +2,7 @@ namespace FuelHistory.Core.FaultModels;
 
 public static partial class FaultModelLinter
 {
-    private static readonly string[] SourceKinds = ["published", "excerpt", "common-practice", "memory"];
+    private static readonly string[] SourceKinds = ["published", "excerpt", "common-practice", "judgement", "memory"];
 
     private static IEnumerable<LintNote> SourceRules(ModelMap map)
     {

@@ -28,6 +28,10 @@ internal sealed class ModeTrace
     /// <param name="mode">Null: a car with nothing wrong.</param>
     public static ModeTrace Of(ModelMap map, string? mode) => new(map, mode);
 
+    /// <summary>What each cause that acts under the mode makes of a cell, alone.</summary>
+    public IEnumerable<(string Of, double P)> Shares(string cell) =>
+        Live(ArrowTarget.Event, cell).Select(a => (a.Of, Mixed(a, row => new Dictionary<string, double>(row), "no").GetValueOrDefault("p")));
+
     private double[] Outcomes(Check check) => check.Kind switch
     {
         CheckKind.Measurement => Spread(Levels(check.Measures!)),

@@ -33,6 +33,9 @@ internal sealed class PlacedJson
         }
     }
 
+    /// <summary>What was made of something that was read stands where that stood.</summary>
+    public void Put(JsonNode node, Place place) => _places.AddOrUpdate(node, place);
+
     public Place? Of(JsonNode? node) => node is not null && _places.TryGetValue(node, out Place? place) ? place : null;
 
     /// <summary>The parser's message without the position that it adds.</summary>

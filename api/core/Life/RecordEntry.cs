@@ -24,9 +24,9 @@ internal sealed record RecordEntry(
             .Concat(car.Carried.Where(c => c.Component == component.Id).Select(FromClosing))
             .OrderBy(e => e.Day).ThenBy(e => e.Recorded);
 
-    /// <summary>The work names the component, or something that includes it.</summary>
+    /// <summary>The work names the component, what it was a part of by an earlier revision's id, or something that includes it.</summary>
     public static bool Covers(FaultModel model, WorkFact work, Component component) =>
-        work.Components.Contains(component.Id)
+        work.Components.Contains(component.Id) || work.Components.Any(component.Formerly.Contains)
         || model.Components.Any(c => c.Includes.Contains(component.Id) && work.Components.Contains(c.Id) && work.Action is WorkAction.Fitted or WorkAction.Rebuilt);
 
     /// <summary>How surely the work was done, by how we know; of unknown work how surely a part was fitted.</summary>

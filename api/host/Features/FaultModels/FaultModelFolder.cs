@@ -11,7 +11,7 @@ namespace FuelHistory.Host.Features.FaultModels;
 /// <summary>The fault models beside the program, and the user's own: one folder each, with a model.json; what several include is in shared/. Read once at the start.</summary>
 public sealed class FaultModelFolder
 {
-    private const string ModelName = "model.json", SharedName = "shared";
+    private const string ModelName = "model.json";
 
     private readonly IncrementalHash read = IncrementalHash.CreateHash(HashAlgorithmName.SHA256);
     private readonly SortedDictionary<string, LoadedModel> models = new(StringComparer.Ordinal);
@@ -149,8 +149,7 @@ public sealed class FaultModelFolder
         }
     }
 
-    private Dictionary<string, ModelText> Pieces(string folder) => !Directory.Exists(Path.Combine(folder, SharedName)) ? []
-        : Directory.GetFiles(Path.Combine(folder, SharedName), "*.json").Order(StringComparer.Ordinal).ToDictionary(path => Path.GetFileNameWithoutExtension(path), Text);
+    private Dictionary<string, ModelText> Pieces(string folder) => PieceFiles.In(folder).ToDictionary(path => Path.GetFileNameWithoutExtension(path), Text);
 
     private static IEnumerable<string> Paths(string folder) => Directory.EnumerateFiles(folder, ModelName, SearchOption.AllDirectories).Order(StringComparer.Ordinal);
 

@@ -28,7 +28,7 @@ internal static class ModelLint
             return Usage;
         }
 
-        var pieces = new[] { folder, ours }.Select(f => Path.Combine(f, "shared")).Where(Directory.Exists).SelectMany(f => Directory.GetFiles(f, "*.json"))
+        var pieces = new[] { folder, ours }.SelectMany(PieceFiles.In)
             .DistinctBy(Path.GetFileNameWithoutExtension).ToDictionary(p => Path.GetFileNameWithoutExtension(p), Text);
         foreach (var model in Directory.EnumerateFiles(ours, "model.json", SearchOption.AllDirectories))
         {
