@@ -30,6 +30,18 @@ internal static class Ancestors
         return walk.Parts;
     }
 
+    /// <summary>The conditions through which something can bring about the event.</summary>
+    public static bool[] ConditionsOf(ModelIndex index, EventIndex source, ulong cells)
+    {
+        var walk = new Walk(index);
+        foreach (EventGroup group in source.Groups.Where(g => g.For(cells) is not null))
+        {
+            walk.Mark(-1, group.Condition);
+        }
+
+        return walk.Conditions;
+    }
+
     public static bool[] Of(ModelIndex index, OutcomeGate gate)
     {
         var walk = new Walk(index);
@@ -54,7 +66,7 @@ internal static class Ancestors
 
     private sealed class Walk(ModelIndex index)
     {
-        private readonly bool[] _conditions = new bool[index.Conditions.Length];
+        public bool[] Conditions { get; } = new bool[index.Conditions.Length];
 
         public bool[] Parts { get; } = new bool[index.Parts.Length];
 
@@ -64,9 +76,9 @@ internal static class Ancestors
             {
                 Parts[part] = true;
             }
-            else if (condition >= 0 && !_conditions[condition])
+            else if (condition >= 0 && !Conditions[condition])
             {
-                _conditions[condition] = true;
+                Conditions[condition] = true;
                 foreach (EffectGroup group in index.Conditions[condition].Groups)
                 {
                     Mark(group.Part, group.Condition);

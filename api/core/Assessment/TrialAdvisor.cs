@@ -32,7 +32,8 @@ internal static class TrialAdvisor
     /// <summary>Null where no suspect is touched by the trial.</summary>
     private static Prospect? Foresee(Situation situation, Suspects suspects, Trial trial)
     {
-        double[] helps = [.. suspects.All.Select(s => s.Part < 0 ? 0 : Helps(situation, trial, s.Part))];
+        bool[] behind = Behind(situation, trial);
+        double[] helps = [.. suspects.All.Select(s => s.Part < 0 ? 0 : Helps(situation, trial, s.Part, behind))];
         if (helps.All(h => h == 0))
         {
             return null;
@@ -54,8 +55,15 @@ internal static class TrialAdvisor
         return new Prospect([.. plain.Select(p => p / total)], under);
     }
 
+    /// <summary>The parts that act on an event of the situation through a condition that the trial puts right.</summary>
+    private static bool[] Behind(Situation situation, Trial trial)
+    {
+        bool[][] ways = [.. situation.Items.OfType<EventItem>().Select(i => Ancestors.ConditionsOf(situation.Index, i.Source, i.Cells))];
+        return Ancestors.OfConditions(situation.Index, [.. trial.Right.Select(situation.Index.Condition).Where(c => ways.Any(w => w[c]))]);
+    }
+
     /// <summary>P(the trial makes good what a repair of the part would).</summary>
-    private static double Helps(Situation situation, Trial trial, int part)
+    private static double Helps(Situation situation, Trial trial, int part, bool[] behind)
     {
         PartIndex source = situation.Index.Parts[part];
         if (trial.Component == source.Id)
@@ -69,8 +77,7 @@ internal static class TrialAdvisor
         }
 
         bool moved = trial.Moves.Contains(source.Id) && source.Source.Modes.Any(m => m.Contact);
-        bool behind = trial.Right.Count > 0 && Ancestors.OfConditions(situation.Index, [.. trial.Right.Select(situation.Index.Condition)])[part];
-        if (behind)
+        if (behind[part])
         {
             return 1;
         }
