@@ -196,6 +196,6 @@ public class LintRefusalTests
     {
         string folder = Path.Combine(ModelFile.Folder, "..", "core", "FaultModels");
         return Directory.GetFiles(folder, "FaultModelLinter*.cs")
-            .SelectMany(file => Regex.Matches(File.ReadAllText(file), "(?:LintNote|new)\\(\\s*\"(?<rule>[a-z-]+)\"").Select(m => m.Groups["rule"].Value)).Distinct();
+            .SelectMany(file => Regex.Matches(File.ReadAllText(file), "(?:LintNote|new)\\(\"(?<rule>[a-z-]+)\"").Select(m => m.Groups["rule"].Value)).Distinct();
     }
 }

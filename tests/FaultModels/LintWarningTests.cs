@@ -7,7 +7,9 @@ namespace FuelHistory.Tests.FaultModels;
 
 public class LintWarningTests
 {
-    public static IReadOnlyList<string> Rules { get; } = ["unnoticed-high", "background-owned", "sees-condition", "broad-event", "modes-alike", "mode-unchecked", "check-idle", "usual-missing", "mode-unheard"];
+    public static IReadOnlyList<string> Rules { get; } = [
+        "unnoticed-high", "background-owned", "sees-condition", "broad-event", "modes-alike", "mode-unchecked", "check-idle", "usual-missing", "mode-unheard",
+    ];
 
     [Theory]
     [InlineData("unnoticed-high", "components[pump].modes[worn].unnoticed", "components/pump/modes/worn/unnoticed", "0.2")]

@@ -19,7 +19,12 @@ internal static class Ancestors
         return walk.Parts;
     }
 
-    public static bool[] Of(ModelIndex index, EventIndex source, ulong cells)
+    public static bool[] Of(ModelIndex index, EventIndex source, ulong cells) => Walked(index, source, cells).Parts;
+
+    /// <summary>The conditions through which something can bring about the event.</summary>
+    public static bool[] ConditionsOf(ModelIndex index, EventIndex source, ulong cells) => Walked(index, source, cells).Conditions;
+
+    private static Walk Walked(ModelIndex index, EventIndex source, ulong cells)
     {
         var walk = new Walk(index);
         foreach (EventGroup group in source.Groups.Where(g => g.For(cells) is not null))
@@ -27,19 +32,7 @@ internal static class Ancestors
             walk.Mark(group.Part, group.Condition);
         }
 
-        return walk.Parts;
-    }
-
-    /// <summary>The conditions through which something can bring about the event.</summary>
-    public static bool[] ConditionsOf(ModelIndex index, EventIndex source, ulong cells)
-    {
-        var walk = new Walk(index);
-        foreach (EventGroup group in source.Groups.Where(g => g.For(cells) is not null))
-        {
-            walk.Mark(-1, group.Condition);
-        }
-
-        return walk.Conditions;
+        return walk;
     }
 
     public static bool[] Of(ModelIndex index, OutcomeGate gate)

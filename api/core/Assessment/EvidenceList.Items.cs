@@ -5,7 +5,7 @@ namespace FuelHistory.Core.Assessment;
 internal sealed partial class EvidenceList
 {
     /// <summary>Weights before they are scaled: an event, the main event, a failed check or a part seen bad (MODEL.md 8).</summary>
-    private const double EventWeight = 1, MainWeight = 2, FailedWeight = 0.5;
+    public const double EventWeight = 1, MainWeight = 2, FailedWeight = 0.5;
 
     /// <summary>What the complaint consists of.</summary>
     public IReadOnlyList<Item> Complaint { get; private set; } = [];

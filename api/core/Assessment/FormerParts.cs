@@ -7,6 +7,6 @@ internal static class FormerParts
 {
     public static IEnumerable<string> Notes(FaultModel model, Investigation investigation) => investigation.ThisRound
         .Select(f => f.Component ?? f.Trial?.Component).OfType<string>().Distinct()
-        .Select(id => (Id: id, Now: model.Components.Where(c => c.Formerly.Contains(id)).Select(c => c.Title).ToArray())).Where(f => f.Now.Length > 0)
+        .Select(id => (Id: id, Now: model.SplitInto(id))).Where(f => f.Now.Count > 0)
         .Select(f => $"A finding names \"{f.Id}\", which is told apart now: {string.Join("; ", f.Now)}. It counts for none of them until it is entered for one.");
 }

@@ -8,16 +8,20 @@ internal static class TrialAdvisor
 {
     private static readonly TrialResult[] Results = Enum.GetValues<TrialResult>();
 
-    public static IEnumerable<CheckAdvice> Price(Situation situation, Suspects suspects, Costs costs, Investigation investigation, Proposable open)
+    public static IEnumerable<CheckAdvice> Price(
+        Situation situation, Suspects suspects, Costs costs, Investigation investigation, Proposable open)
     {
         HashSet<string> done = [.. investigation.ThisRound.Select(f => f.Trial?.Trial).OfType<string>()];
         IReadOnlySet<string>? tools = investigation.Input.ToolsAtHand;
-        string?[] kinds = [.. situation.Items.OfType<EventItem>().Select(i => i.Source.Source?.Kind)];
+        EventItem[] events = [.. situation.Items.OfType<EventItem>()];
+        string?[] kinds = [.. events.Select(i => i.Source.Source?.Kind)];
+        bool[][] ways = [.. events.Select(i => Ancestors.ConditionsOf(situation.Index, i.Source, i.Cells))];
         foreach (Trial trial in situation.Index.Model.Trials.Where(t => kinds.Any(t.Suits) && !done.Contains(t.Id) && open.May(t)))
         {
-            if (Foresee(situation, suspects, trial) is Prospect prospect)
+            if (Foresee(situation, suspects, trial, ways) is Prospect prospect)
             {
-                double minutes = trial.Minutes + trial.SetupMinutes, cost = minutes * costs.RatePerMinute, saving = suspects.Saving(prospect) - cost;
+                double minutes = trial.Minutes + trial.SetupMinutes, cost = minutes * costs.RatePerMinute;
+                double saving = suspects.Saving(prospect) - cost;
                 bool atHand = tools is null || trial.Tools.All(tools.Contains);
                 yield return new CheckAdvice(trial.Id, minutes, trial.SetupMinutes, [], cost, saving, suspects.Bits(prospect), atHand,
                     atHand && saving > 0, [.. Results.Select((r, i) => CheckAdvisor.Forecast(
@@ -30,17 +34,20 @@ internal static class TrialAdvisor
     private static string Title(TrialResult result) => CommonWords.Title(CommonWords.TrialResults, result.ToString().ToLowerInvariant());
 
     /// <summary>Null where no suspect is touched by the trial.</summary>
-    private static Prospect? Foresee(Situation situation, Suspects suspects, Trial trial)
+    /// <param name="ways">Per event of the situation: the conditions that lead to it.</param>
+    private static Prospect? Foresee(Situation situation, Suspects suspects, Trial trial, bool[][] ways)
     {
-        bool[] behind = Behind(situation, trial);
+        // the parts that act on an event through a condition that the trial puts right
+        IEnumerable<int> right = trial.Right.Select(situation.Index.Condition).Where(c => ways.Any(w => w[c]));
+        bool[] behind = Ancestors.OfConditions(situation.Index, [.. right]);
         double[] helps = [.. suspects.All.Select(s => s.Part < 0 ? 0 : Helps(situation, trial, s.Part, behind))];
         if (helps.All(h => h == 0))
         {
             return null;
         }
 
-        double[] right = Row(1), wrong = Row(0);
-        double[][] under = [.. helps.Select(h => right.Zip(wrong, (r, w) => (h * r) + ((1 - h) * w)).ToArray())];
+        double[] ended = Row(1), wrong = Row(0);
+        double[][] under = [.. helps.Select(h => ended.Zip(wrong, (r, w) => (h * r) + ((1 - h) * w)).ToArray())];
         double rest = Math.Max(0, 1 - suspects.All.Sum(s => s.All));
         double[] weights = [.. suspects.All.Select(s => s.All)], plain = [.. Results.Select((_, i) => rest * wrong[i])];
         double total = rest + weights.Sum();
@@ -53,13 +60,6 @@ internal static class TrialAdvisor
         }
 
         return new Prospect([.. plain.Select(p => p / total)], under);
-    }
-
-    /// <summary>The parts that act on an event of the situation through a condition that the trial puts right.</summary>
-    private static bool[] Behind(Situation situation, Trial trial)
-    {
-        bool[][] ways = [.. situation.Items.OfType<EventItem>().Select(i => Ancestors.ConditionsOf(situation.Index, i.Source, i.Cells))];
-        return Ancestors.OfConditions(situation.Index, [.. trial.Right.Select(situation.Index.Condition).Where(c => ways.Any(w => w[c]))]);
     }
 
     /// <summary>P(the trial makes good what a repair of the part would).</summary>

@@ -28,6 +28,9 @@ public sealed record FaultModel
     public IReadOnlyList<Trial> Trials { get; init; } = [];
     public IReadOnlyList<FittedOption> Options { get; init; } = [];
     public IReadOnlyList<StopNote> StopNotes { get; init; } = [];
+
+    /// <summary>Titles of the components that a part of an earlier revision was split into; empty where it was not.</summary>
+    public IReadOnlyList<string> SplitInto(string id) => [.. Components.Where(c => c.Formerly.Contains(id)).Select(c => c.Title)];
 }
 
 /// <summary>Where a number comes from. <see cref="Kind"/>: published, excerpt, common-practice, judgement, memory.</summary>

@@ -18,7 +18,8 @@ internal static class Judged
 
         foreach (JsonObject check in ModelEntries.In(whole, "checks").Where(c => c.ContainsKey(Name)))
         {
-            Rows(check, check.ContainsKey("detects") ? "detects" : "table", placed, check.ContainsKey("detects") ? Figure : Outcomes);
+            bool yesNo = check.ContainsKey("detects");
+            Rows(check, yesNo ? "detects" : "table", placed, yesNo ? Figure : Outcomes);
         }
     }
 

@@ -20,7 +20,8 @@ internal static class CaseTable
     public static async Task Print(string? folder)
     {
         folder ??= Kept;
-        Row[] rows = [.. (await EncodedCases.Of(folder)).Select(c => Of(folder, c.Name, c.System, c.Input))];
+        Row[] rows = [.. (await EncodedCases.Of(folder)).GroupBy(c => c.System)
+            .SelectMany(system => Of(folder, system.Key, system.Select(c => (c.Name, c.Input)))).OrderBy(r => r.Case, StringComparer.Ordinal)];
         Console.WriteLine("case          system                         chart  assessed  with own  log score");
         foreach (Row row in rows)
         {
@@ -37,14 +38,21 @@ internal static class CaseTable
         }
     }
 
-    private static Row Of(string folder, string name, string system, AssessmentInput input)
+    /// <summary>All cases of one system: its model and its table are made once.</summary>
+    private static IEnumerable<Row> Of(string folder, string system, IEnumerable<(string Name, AssessmentInput Input)> cases)
+    {
+        CompiledModel model = Bench.Model(system);
+        ILookup<string, TableEntry> table = ModelTable.Of(model.Source).ToLookup(e => e.Mode.Split('.')[0]);
+        return cases.Select(c => Of(folder, c.Name, system, c.Input, model, table));
+    }
+
+    private static Row Of(string folder, string name, string system, AssessmentInput input, CompiledModel model, ILookup<string, TableEntry> table)
     {
         using JsonDocument file = JsonDocument.Parse(File.ReadAllText(Path.Combine(folder, $"{name}.json")));
         string[] causes = [.. file.RootElement.GetProperty("cause").EnumerateArray().Select(c => c.GetString()!)];
-        CompiledModel model = Bench.Model(system);
         AssessmentInput plain = input with { Car = input.Car with { Findings = [.. input.Car.Findings.Where(f => f.Own is null)] } };
         (string[] order, double score) = Ranked(model, plain, causes);
-        return new Row(name, system, Rank(Chart(model, plain), causes), Rank(order, causes), Rank(Ranked(model, input, causes).Order, causes), score);
+        return new Row(name, system, Rank(Chart(model, plain, table), causes), Rank(order, causes), Rank(Ranked(model, input, causes).Order, causes), score);
     }
 
     private static (string[] Order, double Score) Ranked(CompiledModel model, AssessmentInput input, string[] causes)
@@ -60,11 +68,10 @@ internal static class CaseTable
     }
 
     /// <summary>Parts by how often their ways of being bad do what was told; nothing else is looked at.</summary>
-    private static string[] Chart(CompiledModel model, AssessmentInput input)
+    private static string[] Chart(CompiledModel model, AssessmentInput input, ILookup<string, TableEntry> table)
     {
         string[][] told = [.. input.Car.Findings.Where(f => f.Event is not null && f.Outcome == "present")
             .Select(f => model.Source.Cells.Where(c => (c.Event ?? c.Id) == f.Event && c.Agrees(f.When, f.Then)).Select(c => c.Id).ToArray())];
-        ILookup<string, TableEntry> table = ModelTable.Of(model.Source).ToLookup(e => e.Mode.Split('.')[0]);
         return [.. table.OrderByDescending(part => told.Sum(cells => part.Where(e => cells.Contains(e.Cell)).Select(e => e.Total).DefaultIfEmpty().Max())).Select(p => p.Key)];
     }
 

@@ -8,12 +8,11 @@ namespace FuelHistory.Benchmarks.Simulation;
 /// <param name="Main">The event that is the main trouble.</param>
 internal sealed record Told(IReadOnlyList<string> Asked, IReadOnlyList<EventCell> Present, string Main)
 {
-    private const double MainWeight = 2;
-
     /// <summary>Share of what was told that still shows, the main trouble counting twice (MODEL.md 8); 0..1.</summary>
     public double Left(SimulatedCar car)
     {
-        (double Weight, bool Shows)[] events = [.. Present.GroupBy(c => c.Event ?? c.Id).Select(e => (e.Key == Main ? MainWeight : 1, e.Any(car.Shows)))];
+        (double Weight, bool Shows)[] events = [.. Present.GroupBy(c => c.Event ?? c.Id)
+            .Select(e => (e.Key == Main ? EvidenceList.MainWeight : EvidenceList.EventWeight, e.Any(car.Shows)))];
         return events.Sum(e => e.Shows ? e.Weight : 0) / events.Sum(e => e.Weight);
     }
 }
@@ -72,7 +71,13 @@ internal sealed class CarLot
         random.Shuffle(asked);
         asked = asked[..Questions];
         EventCell[] present = [.. Model.Cells.Where(c => asked.Contains(c.Id) && car.Shows(c))];
-        return present.Length is > 0 and < TooMany ? new Told(asked, present, present[random.Next(present.Length)] is var main ? main.Event ?? main.Id : "") : null;
+        if (present.Length is 0 or >= TooMany)
+        {
+            return null;
+        }
+
+        EventCell main = present[random.Next(present.Length)];
+        return new Told(asked, present, main.Event ?? main.Id);
     }
 
     public Component Component(string id) => Model.Components.Single(c => c.Id == id);

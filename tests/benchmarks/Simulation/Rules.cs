@@ -49,7 +49,8 @@ internal static class Rules
         return search.End();
     }
 
-    /// <summary>Puts one part after the other right, in a fixed order, until the complaint is gone: what it comes to if handed over then.</summary>
+    /// <summary>Puts one part after the other right, in a fixed order, until the complaint is gone: what it comes to if handed over after
+    /// each.</summary>
     public static IEnumerable<Outcome> ByOrder(this Search search, IEnumerable<(string Component, RepairOption Work)> order)
     {
         foreach ((string component, RepairOption work) in order)

@@ -101,11 +101,8 @@ internal static class Sentences
     public static string Of(Vehicle v) =>
         $"{v.Name}, built {(v.Year.EndsWith('~') ? "about " : "")}{v.Year.TrimEnd('~')}{(v.InUseSince is null ? "" : $", in use since {v.InUseSince}")}";
 
-    public static string Component(FaultModel model, string id) => model.Components.FirstOrDefault(c => c.Id == id)?.Title ?? Former(model, id) ?? id;
-
-    /// <summary>A part that the model has split since, by the titles of what it was split into.</summary>
-    private static string? Former(FaultModel model, string id) =>
-        model.Components.Where(c => c.Formerly.Contains(id)).Select(c => c.Title).ToArray() is { Length: > 0 } now ? string.Join(", ", now) : null;
+    public static string Component(FaultModel model, string id) => model.Components.FirstOrDefault(c => c.Id == id)?.Title
+        ?? (model.SplitInto(id) is { Count: > 0 } now ? string.Join(", ", now) : id);
 
     public static string Check(FaultModel model, string id) =>
         model.Checks.FirstOrDefault(c => c.Id == id)?.Title ?? model.Trials.FirstOrDefault(t => t.Formerly.ContainsKey(id))?.Title ?? id;
