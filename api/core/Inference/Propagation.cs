@@ -29,9 +29,6 @@ public sealed class Propagation : IDisposable
     /// <summary>Natural logarithm of the total weight, the probability of what was entered; minus infinity: it is impossible.</summary>
     public double LogWeight { get; }
 
-    /// <summary>The variable is in the tree; one that was made after it was compiled is not.</summary>
-    internal bool Has(int variable) => variable < _tree.Home.Length;
-
     public bool Impossible => double.IsNegativeInfinity(LogWeight);
 
     /// <summary>The distribution of one variable given everything entered; sums to 1.</summary>
