@@ -18,7 +18,7 @@ internal sealed class EliminationOrder
 
     private readonly long[] _logStates;
 
-    /// <summary>Weight of an edge's end.</summary>
+    /// <summary>Weight of an edge's end, above 0, so that a fill of 0 means that nothing is missing.</summary>
     private readonly long[] _weight;
 
     /// <summary>Per variable: weight of the edges that are missing among its neighbours; sum of logarithms of its clique's states.</summary>
@@ -33,7 +33,7 @@ internal sealed class EliminationOrder
         int n = states.Count;
         _words = (n + 63) / 64;
         _logStates = [.. states.Select(s => (long)Math.Round(Scale * Math.Log(s)))];
-        _weight = weighted ? _logStates : [.. Enumerable.Repeat(1L, n)];
+        _weight = [.. _logStates.Select(log => weighted ? Math.Max(1, log) : 1)];
         _gone = new bool[n];
         _adjacent = new ulong[n * _words];
         foreach (int[] scope in scopes)
