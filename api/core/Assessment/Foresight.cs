@@ -91,7 +91,7 @@ internal sealed class Foresight(Circuit circuit, Propagation run, int now, IRead
 
     private double[] OfLeakDown(Foreseen check, LeakSection section)
     {
-        double[,] sums = section.Watches.All(together.Contains) && (section.Store < 0 || together.Contains(section.Store))
+        double[,] sums = together.Count > 0 && section.Watches.All(together.Contains) && (section.Store < 0 || together.Contains(section.Store))
             ? (_joint ??= new LeakJoint(circuit, run, now, together)).Sums(section)
             : LeakSums(section);
         var outcomes = new double[LeakOutcomes.Names.Length];
