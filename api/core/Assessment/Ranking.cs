@@ -6,7 +6,7 @@ namespace FuelHistory.Core.Assessment;
 internal sealed class Ranking
 {
     /// <summary>A part less likely to be bad than this is not asked about: it cannot relieve more.</summary>
-    private const double NotAsked = 0.005;
+    private const double NotAsked = 0.01;
 
     /// <summary>Parts by which it is seen whether the networks are too large.</summary>
     private const int Probes = 4;
