@@ -73,11 +73,12 @@ internal static class Supposing
         }
 
         double[] gone = [.. with.Select((p, s) => s == 0 || p <= 0 || with[0] <= 0 || without[0] <= 0 ? 0 : Math.Max(0, 1 - (without[s] / without[0] / (p / with[0]))))];
-        double bad = 1 - with[0], relieved = gone.Select((g, s) => g * with[s]).Sum();
+        double[] weight = [.. gone.Select(finding.Weight)];
+        double bad = with.Skip(1).Select((p, s) => p * weight[s + 1]).Sum(), relieved = with.Select((p, s) => p * gone[s]).Sum() * finding.Weight(1);
         return arrows with
         {
-            Parts = [new OwnEvidence(finding.Id, finding.World, finding.Tried, [.. gone.Select(g => finding.Weight(g) / finding.Weight(0))])],
-            Relieves = bad <= 0 ? 0 : relieved / bad,
+            Parts = [new OwnEvidence(finding.Id, finding.World, finding.Tried, [.. weight.Select(w => w / weight[0])])],
+            Relieves = bad <= 0 ? 0 : Math.Min(1, relieved / bad),
         };
     }
 
