@@ -11,9 +11,6 @@ using FuelHistory.Benchmarks.Simulation;
 int[] numbers = [.. args.Skip(1).Where(a => a.All(char.IsAsciiDigit)).Select(a => int.Parse(a, CultureInfo.InvariantCulture))];
 switch (args)
 {
-    case ["trace", string folder, string system, string path]:
-        TraceDump.Write(folder, system, path);
-        return 0;
     case ["simulate", ..]:
         new Scenario(Bench.Named(args)).Run(numbers.Length > 0 ? numbers[0] : 40);
         return 0;
