@@ -101,10 +101,11 @@ internal sealed class Beforehand(
     /// <summary>Of a part that no look shows: a sound one in its place for a try, where that costs little beside buying one.</summary>
     private CheckAdvice? StandIn(PlannedRepair step, double minutes)
     {
+        PartIndex part = situation.Index.Parts[situation.Index.Part(step.Component)];
         Trial? trial = situation.Index.Model.Trials.FirstOrDefault(t => t.Kind == TrialKind.Another && t.Component == step.Component);
         bool tried = investigation.ThisRound.Any(f => f.Trial is { Kind: TrialKind.Another } made && (made.Component == step.Component || made.Trial == trial?.Id));
-        return trial is null || tried || ranking.Bad(situation.Index.Part(step.Component)) >= ProvedToBuy ? null
-            : priced.FirstOrDefault(c => c.Check == trial.Id && c.ToolsAtHand && c.Minutes <= Math.Max(FewMinutes, minutes));
+        return trial is null || tried || ranking.Bad(part.Index) >= ProvedToBuy || _made.Contains(part.Id) || _made.Any(c => Shows(c, part) >= Share) ? null
+            : priced.FirstOrDefault(c => c.Check == trial.Id && c.ToolsAtHand && c.Minutes <= Math.Max(FewMinutes, minutes) && c.Cost <= OfExchange * step.Cost);
     }
 
     /// <summary>Share of the part's probability of being bad that lies in modes which the check shows.</summary>
