@@ -8,8 +8,8 @@ internal sealed class Ranking
     /// <summary>A part less likely to be bad than this is not asked about: it cannot relieve more.</summary>
     private const double NotAsked = 0.005;
 
-    /// <summary>Of a part less likely to be bad than this what it relieves follows from its rise: it is off by less than this, mostly by far less.</summary>
-    private const double ByRiseBelow = 0.03;
+    /// <summary>Of a part less likely to be bad than this what it relieves follows from its rise: it is off by less than this.</summary>
+    private const double ByRiseBelow = 0.02;
 
     /// <summary>Parts by which it is seen whether the networks are too large.</summary>
     private const int Probes = 4;
