@@ -55,8 +55,18 @@ internal static class ModelFile
         }
     }
 
-    private static bool Names(JsonNode? entry, string of) =>
-        entry is JsonObject o && o["of"] is JsonValue named && named.GetValue<string>() == of;
+    /// <summary>What the one mode does, the other does too.</summary>
+    public static void Double(JsonNode json, string of, string other)
+    {
+        foreach (JsonArray list in Lists(json).Where(l => l.Any(e => Names(e, of))).ToList())
+        {
+            JsonNode entry = list.Single(e => Names(e, of))!.DeepClone();
+            entry["of"] = other;
+            list.Add(entry);
+        }
+    }
+
+    private static bool Names(JsonNode? entry, string of) => entry is JsonObject o && o["of"] is JsonValue named && named.GetValue<string>() == of;
 
     private static IEnumerable<JsonArray> Lists(JsonNode? node) => node switch
     {

@@ -83,7 +83,7 @@ public sealed class FindingConflictTests : IDisposable
     }
 
     [Theory]
-    [InlineData("""{ "do": "another", "component": "turbocharger" }""", "/trial/component unknown")]
+    [InlineData("""{ "do": "another", "component": "propeller" }""", "/trial/component unknown")]
     [InlineData("""{ "do": "extra-fuel", "component": "pump" }""", "/trial/do unsuitable")]
     [InlineData("""{ "do": "touch", "component": "accumulator" }""", "/trial/component unsuitable")]
     [InlineData("""{ "trial": "relay-tap", "do": "touch", "component": "pump-relay" }""", "/trial unsuitable")]

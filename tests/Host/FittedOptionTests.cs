@@ -76,7 +76,7 @@ public sealed class FittedOptionTests : IDisposable
         var known = (await real.Post($"/v1/vehicles/{await real.Vehicle("diesel-mechanical")}/complaints", new { title = "x", since = "2026-05", events = new[] { new { @event = "no-start", answer = "present" }, new { @event = "no-smoke-cranking", answer = "present" } } })).Id;
 
         Assert.Contains("stop-direct", (await real.Get($"/v1/complaints/{known}/advice")).Text, StringComparison.Ordinal);
-        Assert.DoesNotContain("\"stop-", (await real.Get($"/v1/complaints/{complaint}/advice")).Text, StringComparison.Ordinal);
+        Assert.DoesNotContain("stop-direct", (await real.Get($"/v1/complaints/{complaint}/advice")).Text, StringComparison.Ordinal);
         var refused = await real.Post($"/v1/complaints/{complaint}/findings", new { at = "2026-06-15T10:00:00Z", trial = new { trial = "stop-direct" }, outcome = "ended" });
         Assert.Equal(["/trial/trial not-fitted"], refused.Faults);
         Assert.Contains("none", refused.Detail, StringComparison.Ordinal);

@@ -8,15 +8,16 @@ namespace FuelHistory.Core.Assessment;
 internal sealed class Beforehand(
     Situation situation, Ranking ranking, Investigation investigation, Costs costs, IReadOnlyList<CheckAdvice> priced)
 {
-    /// <summary>A part as bad as this is proved.</summary>
-    private const double Proved = 0.9;
+    /// <summary>A part as bad as this needs no look before work on it; a part that is to be bought needs one until it is as good as proved: what
+    /// the file does not know may still be the cause.</summary>
+    private const double Proved = 0.9, ProvedToBuy = 0.98;
 
     /// <summary>A check shows a part if it shows the ways of being bad that hold this share of its probability.</summary>
     private const double Share = 0.5;
 
-    /// <summary>A look of so many minutes is always asked for; a longer one if it takes at most this share of a part's exchange, or no longer
-    /// than adjusting.</summary>
-    private const double FewMinutes = 10, OfExchange = 1.0 / 3;
+    /// <summary>A look of so many minutes is always asked for; a longer one if it takes at most this share of a part's exchange or, up to half an
+    /// hour, of what that costs, or no longer than adjusting.</summary>
+    private const double FewMinutes = 10, OfExchange = 1.0 / 3, OfCost = 1.0 / 5, Longest = 30;
 
     /// <summary>The few minutes of a look and of a trial are the same if it saves at least half as much in each.</summary>
     private const double Alike = 0.5;
@@ -28,8 +29,8 @@ internal sealed class Beforehand(
     public PlannedRepair WithLook(PlannedRepair step)
     {
         bool buys = step.Action is not ("clean" or "adjust");
-        double minutes = buys ? step.Minutes * OfExchange : step.Minutes;
-        return buys && step.Parts == 0 ? step : step with { LookFirst = Look(step.Component, minutes)?.Check };
+        double minutes = buys ? Math.Max(step.Minutes * OfExchange, Math.Min(Longest, step.Cost * OfCost / costs.RatePerMinute)) : step.Minutes;
+        return buys && step.Parts == 0 ? step : step with { LookFirst = (Look(step.Component, minutes, buys ? ProvedToBuy : Proved) ?? StandIn(step, minutes))?.Check };
     }
 
     /// <summary>The proposals in their order: repeats, then what pays, looks before what they are to come before.</summary>
@@ -61,7 +62,7 @@ internal sealed class Beforehand(
             return;                                          // nothing of the car is taken apart for it
         }
 
-        if (source.Component is string component && Look(component, trial.Minutes) is CheckAdvice look)
+        if (source.Component is string component && Look(component, trial.Minutes, Proved) is CheckAdvice look)
         {
             Put(all, all.FindIndex(c => c.Check == look.Check), component, 0);
             return;
@@ -84,10 +85,10 @@ internal sealed class Beforehand(
     }
 
     /// <summary>The check of few minutes that shows best whether a part is bad; null: none, one was made in this round, or the part is proved.</summary>
-    private CheckAdvice? Look(string component, double minutes)
+    private CheckAdvice? Look(string component, double minutes, double proved)
     {
         PartIndex part = situation.Index.Parts[situation.Index.Part(component)];
-        if (ranking.Bad(part.Index) >= Proved || _made.Contains(component) || _made.Any(c => Shows(c, part) >= Share))
+        if (ranking.Bad(part.Index) >= proved || _made.Contains(component) || _made.Any(c => Shows(c, part) >= Share))
         {
             return null;
         }
@@ -95,6 +96,16 @@ internal sealed class Beforehand(
         return priced.Where(c => !c.Trial && c.ToolsAtHand && c.Minutes <= Math.Max(FewMinutes, minutes) && Hazard(c) < CommonWords.Hazards.Count - 1)
             .Where(c => Shows(c.Check, part) >= Share)
             .OrderByDescending(c => Shows(c.Check, part)).ThenBy(c => c.Minutes).FirstOrDefault();
+    }
+
+    /// <summary>Of a part that no look shows: a sound one in its place for a try, where that costs little beside buying one.</summary>
+    private CheckAdvice? StandIn(PlannedRepair step, double minutes)
+    {
+        PartIndex part = situation.Index.Parts[situation.Index.Part(step.Component)];
+        Trial? trial = situation.Index.Model.Trials.FirstOrDefault(t => t.Kind == TrialKind.Another && t.Component == step.Component);
+        bool tried = investigation.ThisRound.Any(f => f.Trial is { Kind: TrialKind.Another } made && (made.Component == step.Component || made.Trial == trial?.Id));
+        return trial is null || tried || ranking.Bad(part.Index) >= ProvedToBuy || _made.Contains(part.Id) || _made.Any(c => Shows(c, part) >= Share) ? null
+            : priced.FirstOrDefault(c => c.Check == trial.Id && c.ToolsAtHand && c.Minutes <= Math.Max(FewMinutes, minutes) && c.Cost <= OfExchange * step.Cost);
     }
 
     /// <summary>Share of the part's probability of being bad that lies in modes which the check shows.</summary>

@@ -124,6 +124,11 @@ internal sealed class Circuit
         return Chain(condition).NodeOf(_keys.Condition(world, condition));
     }
 
+    /// <summary>The condition in one world if anything made it; otherwise null. Makes nothing, so that it can be asked when the network is
+    /// compiled already. What gauges bring along is right.</summary>
+    public Node? Made(int world, int condition) =>
+        Index.Conditions[condition].OfInstrument || _keys.Condition(world, condition) == 0 ? Node.Zero : _chains[condition]?.Made(_keys.Condition(world, condition));
+
     /// <summary>A condition that a gauge brings with it (its hook-up's leak).</summary>
     public Node OfInstrument(int condition, string instrument)
     {

@@ -50,6 +50,9 @@ internal sealed class ConditionChain
         return _inWorld[w] ??= Make(w);
     }
 
+    /// <summary>Null where nothing has asked for it yet.</summary>
+    public Node? Made(int key) => Array.IndexOf(_keys, key) is >= 0 and int w ? _inWorld[w] : null;
+
     private Node Make(int w)
     {
         (int Up, int Down) sums = (_up.SumIn(w), _down.SumIn(w));

@@ -10,10 +10,8 @@ internal sealed class Foresight(Circuit circuit, Propagation run, int now, IRead
 {
     private LeakJoint? _joint;
 
-    public bool Covers(Foreseen check) => check.Conditions(circuit.Index).All(c => circuit.Has(now, c) && InTree(circuit.Condition(now, c)));
-
-    /// <summary>A condition that findings need may still have got its variable only when it was asked for here.</summary>
-    private bool InTree(Node node) => node.Constant || run.Has(node.Variable);
+    /// <summary>All conditions that the check hangs on have their variables in this network. One that a finding needs has none yet where nothing asked for it.</summary>
+    public bool Covers(Foreseen check) => check.Conditions(circuit.Index).All(c => circuit.Made(now, c) is not null);
 
     /// <summary>Distribution over the check's cells: its outcomes in their order, or the cells of a measured value.</summary>
     public double[] Outcomes(Foreseen check) =>
@@ -93,7 +91,7 @@ internal sealed class Foresight(Circuit circuit, Propagation run, int now, IRead
 
     private double[] OfLeakDown(Foreseen check, LeakSection section)
     {
-        double[,] sums = section.Watches.All(together.Contains) && (section.Store < 0 || together.Contains(section.Store))
+        double[,] sums = together.Count > 0 && section.Watches.All(together.Contains) && (section.Store < 0 || together.Contains(section.Store))
             ? (_joint ??= new LeakJoint(circuit, run, now, together)).Sums(section)
             : LeakSums(section);
         var outcomes = new double[LeakOutcomes.Names.Length];

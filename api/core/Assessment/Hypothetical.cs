@@ -33,6 +33,9 @@ internal abstract record Hypothetical(string Id, int World, IReadOnlyList<(Event
     /// <summary>The part whose being right is what the finding is about; -1: none.</summary>
     public virtual int Tried => -1;
 
+    /// <summary>Weight of what was found where all events are right in its world with this chance, and stay as they are otherwise.</summary>
+    public virtual double Weight(double right) => 1;
+
     /// <summary>Enters the finding: what it says of the events in its world, number <paramref name="number"/>.</summary>
     public abstract void Suppose(EvidenceCircuit circuit, int number, Omitted? without);
 

@@ -13,7 +13,7 @@ internal sealed class LeakJoint
     {
         _conditions = [.. conditions.Where(c => !circuit.Condition(now, c).Constant)];
         _nodes = [.. _conditions.Select(c => circuit.Condition(now, c))];
-        _joint = run.Joint([.. _nodes.Select(n => n.Variable)])!;
+        _joint = run.Joint();
     }
 
     /// <summary>P(store lost, saturated sum of the section's leaks).</summary>

@@ -8,6 +8,9 @@ internal sealed class Ranking
     /// <summary>A part less likely to be bad than this is not asked about: it cannot relieve more.</summary>
     private const double NotAsked = 0.005;
 
+    /// <summary>Of a part less likely to be bad than this what it relieves follows from its rise: it is off by less than this.</summary>
+    private const double ByRiseBelow = 0.02;
+
     /// <summary>Parts by which it is seen whether the networks are too large.</summary>
     private const int Probes = 4;
 
@@ -23,6 +26,9 @@ internal sealed class Ranking
     /// <summary>Per item: the likeliest parts can be asked about in the whole situation.</summary>
     private readonly Lazy<bool>[] _whole;
     private readonly Lazy<Place>[] _narrow, _narrowest;
+
+    /// <summary>Per item: the parts by all findings but its own; null where those are impossible.</summary>
+    private readonly Lazy<double[][]?>[] _before;
     private readonly ConcurrentDictionary<(string Repair, int Item), double> _known = [];
     private readonly ConcurrentDictionary<string, double> _tried = [];
     private volatile bool _approximate;
@@ -33,6 +39,7 @@ internal sealed class Ranking
         _statesIn = new(() => situation.StatesIn([.. Enumerable.Range(0, situation.Worlds.Stretches.Length)], new Omitted())!);
         _whole = [.. Enumerable.Range(0, situation.Items.Count).Select(i => new Lazy<bool>(() => Likeliest(i).All(r => situation.Fits(allowed, r))))];
         _narrow = [.. Enumerable.Range(0, situation.Items.Count).Select(i => new Lazy<Place>(() => Narrow(i, n => Likeliest(i).All(r => n.Fits(narrow, r)))))];
+        _before = [.. Enumerable.Range(0, situation.Items.Count).Select(i => new Lazy<double[][]?>(() => Before(i)))];
         _narrowest = [.. Enumerable.Range(0, situation.Items.Count).Select(i => new Lazy<Place>(() => Narrow(i, _ => false)))];
     }
 
@@ -74,8 +81,11 @@ internal sealed class Ranking
 
         // nothing was done since: both stretches are the same
         bool same = repair is { Everything: false, Parts.Length: 0 } && Items[item].World == _situation.Worlds.Stretches.Length - 1;
-        return same ? 0 : ByTrial(repair, item) ?? Known(repair, item, [Items[item]]);
+        return same ? 0 : ByTrial(repair, item) ?? (Little(repair, item) ? ByRise(repair, item) : Known(repair, item, [Items[item]]));
     }
+
+    private bool Little(Repair repair, int item) => repair is { Everything: false, Parts: [int one] }
+        && Items[item].World == _situation.Worlds.Stretches.Length - 1 && Bad(one) < ByRiseBelow && _before[item].Value is not null;
 
     /// <summary>By the trial of the part put right, which is not in the network any more: it showed what the events do then.</summary>
     private double? ByTrial(Repair repair, int item) => Most(Tried<SupposedEvidence>(repair, item, t => t.World, t => t.Tried, t => t.Events), t => Bad(repair.Parts[0]) * t.Relieves);
@@ -193,10 +203,42 @@ internal sealed class Ranking
         }
 
         // of a part that hangs on more than the likeliest ones even that may be too large
-        Place place = _narrow[item].Value;
-        double? narrow = place.Situation.LogWeightWithin(MuchLarger * _allowedNarrow, relief);
-        place = narrow is null ? _narrowest[item].Value : place;
-        return Math.Clamp(Math.Exp((narrow ?? place.Situation.LogWeight(relief)) - place.LogWeight), 0, 1);
+        try
+        {
+            Place place = _narrow[item].Value;
+            double? narrow = place.Situation.LogWeightWithin(MuchLarger * _allowedNarrow, relief);
+            place = narrow is null ? _narrowest[item].Value : place;
+            return Math.Clamp(Math.Exp((narrow ?? place.Situation.LogWeight(relief)) - place.LogWeight), 0, 1);
+        }
+        catch (TooLargeException)
+        {
+            return ByRise(relief.Repair, item);
+        }
+    }
+
+    /// <summary>Without a stretch to come in the network: of a part that depends on nothing else, P(bad, and the item would be right without it) is
+    /// (P(bad | all) - P(bad | all but the item)) / P(ok | all but the item); several parts add up.</summary>
+    private double ByRise(Repair repair, int item)
+    {
+        if (repair.Everything || _before[item].Value is not double[][] before)
+        {
+            return repair.Everything ? 1 : 0;
+        }
+
+        double sum = repair.Parts.Where(p => before[p][0] > 0).Sum(p => Math.Clamp((before[p][0] - States[p][0]) / before[p][0], 0, Bad(p)));
+        return Math.Min(1, sum);
+    }
+
+    private double[][]? Before(int item)
+    {
+        try
+        {
+            return _situation.States(new Omitted(Items[item].Findings));
+        }
+        catch (TooLargeException)
+        {
+            return null;
+        }
     }
 
     private Place Narrow(int item, Func<Situation, bool> fits) => Focus.Of(_situation, Items[item], _statesIn.Value, fits) ?? throw new TooLargeException();

@@ -56,7 +56,44 @@ internal static class Supposing
 
     /// <summary>Among all other findings; where that is too large, among those of its own events and stretch.</summary>
     private static SupposedEvidence? Turn(Situation situation, Evidence[] rest, Hypothetical finding) =>
-        Among(situation, rest, finding, Most) ?? Among(situation, [.. rest.Select(e => Near(e, finding)).OfType<Evidence>()], finding, long.MaxValue);
+        Among(situation, rest, finding, Most) ?? Among(situation, [.. rest.Select(e => Near(e, finding)).OfType<Evidence>()], finding, long.MaxValue)
+        ?? ByRise(situation, rest, finding);
+
+    /// <summary>Where even that is too large: of the part tried alone, by how much the events raise it. With it bad in a mode an event would be
+    /// right without it with 1 - P(event | ok) / P(event | mode), as far as the part depends on nothing else.</summary>
+    private static SupposedEvidence? ByRise(Situation situation, Evidence[] rest, Hypothetical finding)
+    {
+        SupposedEvidence arrows = finding.ArrowsAlone() with { Tried = finding.Tried };
+        int[] events = [.. finding.Events.Select(e => e.Event.Index)];
+        Situation told = situation.With(evidence: [arrows, .. rest]);
+        Omitted reports = new(rest.OfType<EventEvidence>().Where(e => events.Contains(e.Source.Index)).SelectMany(e => e.Findings));
+        if (finding.Tried < 0 || Tried(told, finding, new Omitted()) is not double[] with || Tried(told, finding, reports) is not double[] without)
+        {
+            return null;
+        }
+
+        double[] gone = [.. with.Select((p, s) => s == 0 || p <= 0 || with[0] <= 0 || without[0] <= 0 ? 0 : Math.Max(0, 1 - (without[s] / without[0] / (p / with[0]))))];
+        double[] weight = [.. gone.Select(finding.Weight)];
+        double bad = with.Skip(1).Select((p, s) => p * weight[s + 1]).Sum(), relieved = with.Select((p, s) => p * gone[s]).Sum() * finding.Weight(1);
+        return arrows with
+        {
+            Parts = [new OwnEvidence(finding.Id, finding.World, finding.Tried, [.. weight.Select(w => w / weight[0])])],
+            Relieves = bad <= 0 ? 0 : Math.Min(1, relieved / bad),
+        };
+    }
+
+    /// <summary>P(ok), P(mode) of the part tried in its stretch; null where the findings are impossible, or their network too large.</summary>
+    private static double[]? Tried(Situation situation, Hypothetical finding, Omitted without)
+    {
+        try
+        {
+            return situation.StatesIn([finding.World], without)?[0][finding.Tried];
+        }
+        catch (TooLargeException)
+        {
+            return null;
+        }
+    }
 
     private static Evidence? Near(Evidence evidence, Hypothetical finding) => evidence switch
     {

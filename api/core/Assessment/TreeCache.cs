@@ -1,4 +1,7 @@
+using System.Buffers;
 using System.Collections.Concurrent;
+using System.Runtime.InteropServices;
+using System.Security.Cryptography;
 using FuelHistory.Core.Inference;
 
 namespace FuelHistory.Core.Assessment;
@@ -48,7 +51,7 @@ internal sealed class TreeCache
 
         lock (Turn)
         {
-            _bytes += shape.Bytes + (tree?.Bytes ?? 0);
+            _bytes += Shape.Bytes + (tree?.Bytes ?? 0);
             if (_bytes > Kept)
             {
                 _bytes = 0;
@@ -65,20 +68,10 @@ internal sealed class TreeCache
     /// <summary>What was young is old, and what was old is forgotten.</summary>
     private void Age() => (_old, _young) = (_young, []);
 
-    private sealed class Shape : IEquatable<Shape>
+    /// <summary>States and scopes by their SHA-256: two shapes with one such number are not to be expected.</summary>
+    private readonly record struct Shape(ulong A, ulong B, ulong C, ulong D)
     {
-        private readonly int[] _words;
-        private readonly int _hash;
-
-        private Shape(int[] words)
-        {
-            _words = words;
-            var hash = new HashCode();
-            hash.AddBytes(System.Runtime.InteropServices.MemoryMarshal.AsBytes(words.AsSpan()));
-            _hash = hash.ToHashCode();
-        }
-
-        public long Bytes => 4L * _words.Length;
+        public const long Bytes = 100;
 
         public static Shape Of(Network network, int[] together)
         {
@@ -88,7 +81,7 @@ internal sealed class TreeCache
                 length += factor.Scope.Length + 1;
             }
 
-            var words = new int[length];
+            int[] words = ArrayPool<int>.Shared.Rent(length);
             Add(together);
             words[at++] = -2;
             foreach (int states in network.States)
@@ -102,7 +95,10 @@ internal sealed class TreeCache
                 Add(factor.Scope);
             }
 
-            return new Shape(words);
+            Span<ulong> hash = stackalloc ulong[4];
+            SHA256.HashData(MemoryMarshal.AsBytes(words.AsSpan(0, length)), MemoryMarshal.AsBytes(hash));
+            ArrayPool<int>.Shared.Return(words);
+            return new Shape(hash[0], hash[1], hash[2], hash[3]);
 
             void Add(int[] some)
             {
@@ -110,11 +106,5 @@ internal sealed class TreeCache
                 at += some.Length;
             }
         }
-
-        public bool Equals(Shape? other) => other is not null && _words.AsSpan().SequenceEqual(other._words);
-
-        public override bool Equals(object? obj) => Equals(obj as Shape);
-
-        public override int GetHashCode() => _hash;
     }
 }

@@ -123,7 +123,13 @@ internal sealed record TrialEvidence(
         }
     }
 
-    private (double, double, double) Weights()
+    public override double Weight(double right)
+    {
+        (double nothing, double main, double all) = Weights();
+        return nothing + (right * (main + all));
+    }
+
+    private (double Nothing, double Main, double All) Weights()
     {
         (double nothing, double main, double all) = TrialFigures.Of(Result);
         if (Result == TrialResult.Ended && CameBack is bool back)

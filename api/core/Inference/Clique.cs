@@ -1,24 +1,49 @@
 namespace FuelHistory.Core.Inference;
 
-/// <summary>A clique laid out in memory: separator variables first, the last variable running fastest, so that entry i belongs to
-/// separator entry i / Run.</summary>
-internal sealed class Clique
+/// <summary>What a run over a tree needs to know of one clique; its variables are known only while the tree is made.</summary>
+/// <param name="Size">Entries of its table, of which entry i belongs to entry i / <see cref="Run"/> of the separator.</param>
+/// <param name="SeparatorSize">Entries of the message to its parent; 1 for a root.</param>
+/// <param name="Parent">-1: it is a root.</param>
+/// <param name="Offset">Where the table starts in the tree's one array.</param>
+/// <param name="MessageOffset">Where the message starts among all messages.</param>
+/// <param name="ParentMap">Per entry of the parent: the entry of this clique's separator.</param>
+/// <param name="Factors">Number of the first of its factors in the tree's list, and of the first that is not its own.</param>
+internal readonly record struct Clique(int Size, int SeparatorSize, int Parent, int Offset, int MessageOffset, EntryMap? ParentMap, (int First, int End) Factors)
 {
-    public Clique(CliqueSketch sketch, IReadOnlyList<int> states)
+    /// <summary>Entries of the clique per entry of the separator.</summary>
+    public int Run => Size / SeparatorSize;
+}
+
+/// <summary>A clique laid out in memory: separator variables first, the last variable running fastest.</summary>
+internal sealed class CliqueLayout
+{
+    public CliqueLayout(CliqueSketch sketch, IReadOnlyList<int> states)
     {
-        Separator = [.. sketch.Separator.Order()];
-        Variables = [.. Separator, .. sketch.Variables.Except(Separator).Order()];
-        Parent = sketch.Parent;
-        Strides = new int[Variables.Length];
+        int[] separator = sketch.Separator;
+        Variables = new int[sketch.Variables.Length];
+        separator.CopyTo(Variables, 0);
+        int at = separator.Length;
+        foreach (int v in sketch.Variables)
+        {
+            if (Array.IndexOf(separator, v) < 0)
+            {
+                Variables[at++] = v;
+            }
+        }
+
+        Array.Sort(Variables, 0, separator.Length);
+        Array.Sort(Variables, separator.Length, Variables.Length - separator.Length);
+        (Parent, Strides, SeparatorSize) = (sketch.Parent ?? -1, new int[Variables.Length], 1);
         int size = 1;
         for (int i = Variables.Length - 1; i >= 0; i--)
         {
             Strides[i] = size;
             size = checked(size * states[Variables[i]]);
+            SeparatorSize *= i < separator.Length ? states[Variables[i]] : 1;
         }
 
         Size = size;
-        SeparatorSize = Separator.Aggregate(1, (s, v) => s * states[v]);
+        Separator = Variables[..separator.Length];
     }
 
     public int[] Variables { get; }
@@ -27,28 +52,27 @@ internal sealed class Clique
 
     public int[] Separator { get; }
 
-    public int? Parent { get; }
+    public int Parent { get; }
 
     public int Size { get; }
 
     public int SeparatorSize { get; }
 
-    /// <summary>Entries of the clique per entry of the separator.</summary>
-    public int Run => Size / SeparatorSize;
-
-    /// <summary>Where the table starts in the tree's one array.</summary>
-    public int Offset { get; set; }
-
-    /// <summary>Where the message to the parent starts among all messages.</summary>
-    public int MessageOffset { get; set; }
-
-    /// <summary>Per entry of the parent: the entry of this clique's separator.</summary>
-    public EntryMap? ParentMap { get; set; }
-
     /// <summary>Factors entered here, each with the map from clique entry to factor entry.</summary>
     public List<(int Factor, EntryMap Map)> Factors { get; } = [];
 
-    public bool Covers(int[] scope) => Array.TrueForAll(scope, v => Array.IndexOf(Variables, v) >= 0);
+    public bool Covers(int[] scope)
+    {
+        foreach (int v in scope)
+        {
+            if (Array.IndexOf(Variables, v) < 0)
+            {
+                return false;
+            }
+        }
+
+        return true;
+    }
 
     /// <summary>Per entry of this clique: the entry of a table over <paramref name="scope"/> (last variable fastest).</summary>
     public EntryMap MapTo(int[] scope, IReadOnlyList<int> states)

@@ -6,33 +6,45 @@ namespace FuelHistory.Core.Inference;
 internal readonly record struct EliminationStep(int Variable, int[] Neighbours);
 
 /// <summary>Greedy order of elimination by least fill-in, ties by least clique, then by number, so that the same network always gives the
-/// same order. Neither way of counting is always better: a missing edge as 1, or as the product of its ends' ln(states).</summary>
+/// same order. Neither way of counting is always better: a missing edge as 1, or as the product of its ends' ln(states). What each variable
+/// would cost is kept up edge by edge, in whole numbers, so that nothing is lost to rounding.</summary>
 internal sealed class EliminationOrder
 {
     /// <summary>Entries up to which looking for a cheaper order costs more than it saves.</summary>
     private const double Small = 50_000;
 
-    private readonly double[] _logStates;
-    private readonly double[] _fillWeight;
+    /// <summary>Whole numbers per ln(states) of 1.</summary>
+    private const double Scale = 1 << 16;
+
+    private readonly long[] _logStates;
+
+    /// <summary>Weight of an edge's end, above 0, so that a fill of 0 means that nothing is missing.</summary>
+    private readonly long[] _weight;
+
+    /// <summary>Per variable: weight of the edges that are missing among its neighbours; sum of logarithms of its clique's states.</summary>
+    private readonly long[] _fill;
+    private readonly long[] _size;
     private readonly int _words;
     private readonly ulong[] _adjacent;
-    private readonly ulong[] _touched;
-    private readonly ulong[] _near;
     private readonly bool[] _gone;
 
     private EliminationOrder(IReadOnlyList<int> states, IEnumerable<int[]> scopes, bool weighted)
     {
         int n = states.Count;
         _words = (n + 63) / 64;
-        _logStates = [.. states.Select(s => Math.Log(s))];
-        _fillWeight = weighted ? _logStates : [.. Enumerable.Repeat(1.0, n)];
+        _logStates = [.. states.Select(s => (long)Math.Round(Scale * Math.Log(s)))];
+        _weight = [.. _logStates.Select(log => weighted ? Math.Max(1, log) : 1)];
         _gone = new bool[n];
         _adjacent = new ulong[n * _words];
-        _touched = new ulong[_words];
-        _near = new ulong[_words];
         foreach (int[] scope in scopes)
         {
             Join(scope);
+        }
+
+        (_fill, _size) = (new long[n], new long[n]);
+        for (int v = 0; v < n; v++)
+        {
+            Count(v);
         }
     }
 
@@ -48,72 +60,55 @@ internal sealed class EliminationOrder
         EliminationStep[] plain = new EliminationOrder(states, scopes, false).Run();
         return Entries(weighted) <= Entries(plain) ? weighted : plain;
 
-        double Entries(EliminationStep[] steps) => steps.Sum(s => s.Neighbours.Aggregate((double)states[s.Variable], (size, v) => size * states[v]));
+        double Entries(EliminationStep[] steps)
+        {
+            double sum = 0;
+            foreach (EliminationStep step in steps)
+            {
+                double size = states[step.Variable];
+                foreach (int v in step.Neighbours)
+                {
+                    size *= states[v];
+                }
+
+                sum += size;
+            }
+
+            return sum;
+        }
     }
 
     private EliminationStep[] Run()
     {
-        int n = _gone.Length;
-        var steps = new EliminationStep[n];
-        var costs = new (double Fill, double Size)[n];
-        for (int v = 0; v < n; v++)
+        var steps = new EliminationStep[_gone.Length];
+        for (int i = 0; i < steps.Length; i++)
         {
-            costs[v] = Cost(v);
-        }
-
-        for (int i = 0; i < n; i++)
-        {
-            int best = Cheapest(costs);
-            int[] neighbours = Members(Row(best));
+            int best = Cheapest();
+            int[] neighbours = Members(best);
             steps[i] = new EliminationStep(best, neighbours);
-            bool filled = costs[best].Fill > 0;
+            for (int a = 0; a < neighbours.Length && _fill[best] > 0; a++)
+            {
+                for (int b = a + 1; b < neighbours.Length; b++)
+                {
+                    if (!Joined(neighbours[a], neighbours[b]))
+                    {
+                        AddEdge(neighbours[a], neighbours[b]);
+                    }
+                }
+            }
+
             Remove(best, neighbours);
-
-            // without fill-in only the neighbours' own cliques changed; with it also what is joined to both ends of a new edge
-            _touched.AsSpan().Clear();
-            _near.AsSpan().Clear();
-            foreach (int u in neighbours)
-            {
-                _near[u >> 6] |= 1UL << (u & 63);
-                if (filled)
-                {
-                    Row(u).CopyInto(_touched);
-                }
-            }
-
-            _near.AsSpan().CopyInto(_touched);
-            foreach (int v in Members(_touched))
-            {
-                if (IsNear(v) || JoinedToTwo(v))
-                {
-                    costs[v] = Cost(v);
-                }
-            }
         }
 
         return steps;
     }
 
-    private bool IsNear(int v) => (_near[v >> 6] >> (v & 63) & 1) == 1;
-
-    private bool JoinedToTwo(int v)
-    {
-        int joined = 0;
-        Span<ulong> row = Row(v);
-        for (int w = 0; w < _words; w++)
-        {
-            joined += BitOperations.PopCount(row[w] & _near[w]);
-        }
-
-        return joined > 1;
-    }
-
-    private int Cheapest((double Fill, double Size)[] costs)
+    private int Cheapest()
     {
         int best = -1;
-        for (int v = 0; v < costs.Length; v++)
+        for (int v = 0; v < _gone.Length; v++)
         {
-            if (!_gone[v] && (best < 0 || costs[v].Fill < costs[best].Fill || (costs[v].Fill == costs[best].Fill && costs[v].Size < costs[best].Size)))
+            if (!_gone[v] && (best < 0 || _fill[v] < _fill[best] || (_fill[v] == _fill[best] && _size[v] < _size[best])))
             {
                 best = v;
             }
@@ -122,56 +117,86 @@ internal sealed class EliminationOrder
         return best;
     }
 
-    private (double, double) Cost(int v)
+    /// <summary>What the variable costs at the beginning.</summary>
+    private void Count(int v)
     {
-        double size = _logStates[v], fill = 0;
-        Span<ulong> mine = Row(v);
-        for (int w = 0; w < _words; w++)
+        (_fill[v], _size[v]) = (0, _logStates[v]);
+        foreach (int u in Members(v))
         {
-            for (ulong bits = mine[w]; bits != 0; bits &= bits - 1)
-            {
-                int u = (w * 64) + BitOperations.TrailingZeroCount(bits);
-                size += _logStates[u];
-                fill += _fillWeight[u] * Missing(mine, Row(u), u);
-            }
+            _size[v] += _logStates[u];
+            _fill[v] += _weight[u] * Apart(v, u);                // each missing edge is met from both its ends
         }
 
-        return (Math.Round(fill, 9), Math.Round(size, 9));       // equal sums compare equal
+        _fill[v] /= 2;
     }
 
-    /// <summary>Sum of weights over v's later neighbours that u is not joined to.</summary>
-    private double Missing(Span<ulong> mine, Span<ulong> theirs, int u)
+    /// <summary>Sum of weights over a variable's neighbours that another one is not joined to.</summary>
+    private long Apart(int of, int from)
     {
-        double sum = 0;
-        for (int w = u >> 6; w < _words; w++)
+        ReadOnlySpan<ulong> mine = Row(of), theirs = Row(from);
+        long sum = 0;
+        for (int w = 0; w < mine.Length; w++)
         {
             ulong bits = mine[w] & ~theirs[w];
-            if (w == u >> 6)
+            if (w == from >> 6)
             {
-                bits &= ulong.MaxValue << (u & 63) << 1;
+                bits &= ~(1UL << (from & 63));
             }
 
             for (; bits != 0; bits &= bits - 1)
             {
-                sum += _fillWeight[(w * 64) + BitOperations.TrailingZeroCount(bits)];
+                sum += _weight[(w * 64) + BitOperations.TrailingZeroCount(bits)];
             }
         }
 
         return sum;
     }
 
+    private void AddEdge(int a, int b)
+    {
+        Span<ulong> one = Row(a), other = Row(b);
+        long edge = _weight[a] * _weight[b];
+        for (int w = 0; w < one.Length; w++)
+        {
+            for (ulong both = one[w] & other[w]; both != 0; both &= both - 1)
+            {
+                _fill[(w * 64) + BitOperations.TrailingZeroCount(both)] -= edge;
+            }
+        }
+
+        _fill[a] += _weight[b] * Apart(a, b);
+        _fill[b] += _weight[a] * Apart(b, a);
+        _size[a] += _logStates[b];
+        _size[b] += _logStates[a];
+        one[b >> 6] |= 1UL << (b & 63);
+        other[a >> 6] |= 1UL << (a & 63);
+    }
+
+    private void Remove(int v, int[] neighbours)
+    {
+        _gone[v] = true;
+        foreach (int u in neighbours)
+        {
+            _fill[u] -= _weight[v] * Apart(u, v);
+            _size[u] -= _logStates[v];
+            Row(u)[v >> 6] &= ~(1UL << (v & 63));
+        }
+    }
+
+    private bool Joined(int a, int b) => (_adjacent[(a * _words) + (b >> 6)] >> (b & 63) & 1) == 1;
+
     private Span<ulong> Row(int v) => _adjacent.AsSpan(v * _words, _words);
 
-    private static int[] Members(ReadOnlySpan<ulong> row)
+    private int[] Members(int v)
     {
-        int count = 0;
+        ReadOnlySpan<ulong> row = Row(v);
+        int count = 0, at = 0;
         foreach (ulong word in row)
         {
             count += BitOperations.PopCount(word);
         }
 
         var members = new int[count];
-        int at = 0;
         for (int w = 0; w < row.Length; w++)
         {
             for (ulong bits = row[w]; bits != 0; bits &= bits - 1)
@@ -194,27 +219,6 @@ internal sealed class EliminationOrder
             }
 
             row[u >> 6] &= ~(1UL << (u & 63));
-        }
-    }
-
-    private void Remove(int v, int[] neighbours)
-    {
-        _gone[v] = true;
-        Join(neighbours);
-        foreach (int u in neighbours)
-        {
-            Row(u)[v >> 6] &= ~(1UL << (v & 63));
-        }
-    }
-}
-
-file static class Bits
-{
-    public static void CopyInto(this Span<ulong> from, ulong[] into)
-    {
-        for (int w = 0; w < from.Length; w++)
-        {
-            into[w] |= from[w];
         }
     }
 }

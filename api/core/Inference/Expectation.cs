@@ -75,13 +75,13 @@ internal ref struct Expectation
             }
 
             open--;
-            if (open == 0 || cliques[c].Parent is null)
+            if (open == 0 || cliques[c].Parent < 0)
             {
                 Multiply(_result, Mean(c, values));
             }
             else
             {
-                int p = cliques[c].Parent!.Value;
+                int p = cliques[c].Parent;
                 open += _values[p] is null ? 1 : 0;
                 HandUp(c, values, p);
             }

@@ -29,9 +29,6 @@ public sealed class Propagation : IDisposable
     /// <summary>Natural logarithm of the total weight, the probability of what was entered; minus infinity: it is impossible.</summary>
     public double LogWeight { get; }
 
-    /// <summary>The variable is in the tree; one that was made after it was compiled is not.</summary>
-    internal bool Has(int variable) => variable < _tree.Home.Length;
-
     public bool Impossible => double.IsNegativeInfinity(LogWeight);
 
     /// <summary>The distribution of one variable given everything entered; sums to 1.</summary>
@@ -69,18 +66,13 @@ public sealed class Propagation : IDisposable
         return sums;
     }
 
-    /// <summary>The joint distribution of some variables (the last one running fastest); null where no clique holds them all.</summary>
-    public double[]? Joint(int[] scope)
+    /// <summary>The joint distribution of the variables that the tree was compiled to have in one clique (the last one running fastest).</summary>
+    /// <exception cref="InvalidOperationException">It was compiled without such a wish.</exception>
+    public double[] Joint()
     {
-        Clique? clique = _tree.Cliques.Where(c => c.Covers(scope)).MinBy(c => c.Size);
-        if (clique is null)
-        {
-            return null;
-        }
-
-        var joint = new double[scope.Aggregate(1, (size, v) => size * _tree.States[v])];
-        clique.MapTo(scope, _tree.States).AddUp(_tables.AsSpan(clique.Offset, clique.Size), joint);
-
+        (int holder, EntryMap map, int entries) = _tree.Together ?? throw new InvalidOperationException("No variables were wanted in one clique.");
+        var joint = new double[entries];
+        map.AddUp(_tables.AsSpan(_tree.Cliques[holder].Offset, _tree.Cliques[holder].Size), joint);
         double total = joint.Sum();
         for (int i = 0; i < joint.Length; i++)
         {
@@ -110,9 +102,9 @@ public sealed class Propagation : IDisposable
             // 1. multiply in this clique's own factors; the children's messages are there already
             Clique clique = cliques[c];
             Span<double> table = _tables.AsSpan(clique.Offset, clique.Size);
-            foreach ((int f, EntryMap map) in clique.Factors)
+            for (int f = clique.Factors.First; f < clique.Factors.End; f++)
             {
-                map.Multiply(table, factors[f].Table);
+                _tree.Factors[f].Map.Multiply(table, factors[_tree.Factors[f].Factor].Table);
             }
 
             // 2. sum out what the parent does not know, scaled so that long chains of small numbers do not underflow
@@ -130,9 +122,9 @@ public sealed class Propagation : IDisposable
             }
 
             // 3. hand it on; a root's message is its total
-            if (clique.Parent is int p)
+            if (clique.ParentMap is EntryMap map)
             {
-                clique.ParentMap!.Multiply(_tables.AsSpan(cliques[p].Offset, cliques[p].Size), message);
+                map.Multiply(_tables.AsSpan(cliques[clique.Parent].Offset, cliques[clique.Parent].Size), message);
             }
             else if (message[0] <= 0)
             {
@@ -150,7 +142,7 @@ public sealed class Propagation : IDisposable
         for (int c = cliques.Length - 1; c >= 0; c--)
         {
             Clique clique = cliques[c];
-            if (clique.Parent is not int p)
+            if (clique.ParentMap is not EntryMap map)
             {
                 continue;
             }
@@ -158,7 +150,7 @@ public sealed class Propagation : IDisposable
             // the parent's belief over the separator, with what came from this side taken out again
             Span<double> belief = borrowed.AsSpan(0, clique.SeparatorSize);
             belief.Clear();
-            clique.ParentMap!.AddUp(_tables.AsSpan(cliques[p].Offset, cliques[p].Size), belief);
+            map.AddUp(_tables.AsSpan(cliques[clique.Parent].Offset, cliques[clique.Parent].Size), belief);
 
             ReadOnlySpan<double> message = Message(clique);
             int at = clique.Offset, run = clique.Run;

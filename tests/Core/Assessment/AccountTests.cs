@@ -75,8 +75,8 @@ public class AccountTests
     [Fact]
     public void Rare_finding_that_nothing_speaks_against_is_a_surprise_and_no_conflict()
     {
-        // a pump that is silent under a pressure as it should be: the listener may err, the gauge may slip, neither speaks against the other
-        RealCase odd = new RealCase().Present("hard-start-hot").Saw("pump-listen", "silent").Read("system-pressure", 5.1);
+        // a blown fuse under a pressure as it should be: somebody may have bridged it, the gauge may slip, neither speaks against the other
+        RealCase odd = new RealCase().Present("hard-start-hot").Saw("fuse-look", "blown").Read("system-pressure", 5.1);
         Misfit misfit = Assert.Single(odd.Answer().Misfits, m => m.Finding == "f1");
         Assert.Equal((MisfitKind.Surprise, null), (misfit.Kind, misfit.With));
         Assert.Equal((odd.Without("f1").Situation().LogWeight() - odd.Situation().LogWeight()) / Math.Log(2), misfit.Bits, 1e-6);

@@ -18,7 +18,7 @@ public sealed class DroveTests
     [InlineData("pump", "dead")]
     [InlineData("pump-relay", "dead")]
     [InlineData("pump-trigger", "lost")]
-    [InlineData("ignition-primary", "dead")]
+    [InlineData("ignition-coil", "dead")]
     public void Always_a_car_that_drove_is_not_suspected_of_what_would_have_stopped_it(string part, string mode)
     {
         Investigation rough = Of(Always(new RealCase().Present("rough-idle-warm")));
