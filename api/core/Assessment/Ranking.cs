@@ -8,9 +8,6 @@ internal sealed class Ranking
     /// <summary>A part less likely to be bad than this is not asked about: it cannot relieve more.</summary>
     private const double NotAsked = 0.005;
 
-    /// <summary>Of a part less likely to be bad than this what it relieves follows from its rise: it is off by less than this.</summary>
-    private const double ByRiseBelow = 0.02;
-
     /// <summary>Parts by which it is seen whether the networks are too large.</summary>
     private const int Probes = 4;
 
@@ -81,11 +78,8 @@ internal sealed class Ranking
 
         // nothing was done since: both stretches are the same
         bool same = repair is { Everything: false, Parts.Length: 0 } && Items[item].World == _situation.Worlds.Stretches.Length - 1;
-        return same ? 0 : ByTrial(repair, item) ?? (Little(repair, item) ? ByRise(repair, item) : Known(repair, item, [Items[item]]));
+        return same ? 0 : ByTrial(repair, item) ?? Known(repair, item, [Items[item]]);
     }
-
-    private bool Little(Repair repair, int item) => repair is { Everything: false, Parts: [int one] }
-        && Items[item].World == _situation.Worlds.Stretches.Length - 1 && Bad(one) < ByRiseBelow && _before[item].Value is not null;
 
     /// <summary>By the trial of the part put right, which is not in the network any more: it showed what the events do then.</summary>
     private double? ByTrial(Repair repair, int item) => Most(Tried<SupposedEvidence>(repair, item, t => t.World, t => t.Tried, t => t.Events), t => Bad(repair.Parts[0]) * t.Relieves);
