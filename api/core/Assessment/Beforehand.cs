@@ -88,12 +88,7 @@ internal sealed class Beforehand(
     private CheckAdvice? Look(string component, double minutes, double proved)
     {
         PartIndex part = situation.Index.Parts[situation.Index.Part(component)];
-        if (ranking.Bad(part.Index) >= proved || _made.Contains(component) || _made.Any(c => Shows(c, part) >= Share))
-        {
-            return null;
-        }
-
-        return priced.Where(c => !c.Trial && c.ToolsAtHand && c.Minutes <= Math.Max(FewMinutes, minutes) && Hazard(c) < CommonWords.Hazards.Count - 1)
+        return Settled(part, proved) ? null : priced.Where(c => !c.Trial && c.ToolsAtHand && c.Minutes <= Math.Max(FewMinutes, minutes) && Hazard(c) < CommonWords.Hazards.Count - 1)
             .Where(c => Shows(c.Check, part) >= Share)
             .OrderByDescending(c => Shows(c.Check, part)).ThenBy(c => c.Minutes).FirstOrDefault();
     }
@@ -104,9 +99,13 @@ internal sealed class Beforehand(
         PartIndex part = situation.Index.Parts[situation.Index.Part(step.Component)];
         Trial? trial = situation.Index.Model.Trials.FirstOrDefault(t => t.Kind == TrialKind.Another && t.Component == step.Component);
         bool tried = investigation.ThisRound.Any(f => f.Trial is { Kind: TrialKind.Another } made && (made.Component == step.Component || made.Trial == trial?.Id));
-        return trial is null || tried || ranking.Bad(part.Index) >= ProvedToBuy || _made.Contains(part.Id) || _made.Any(c => Shows(c, part) >= Share) ? null
+        return trial is null || tried || Settled(part, ProvedToBuy) ? null
             : priced.FirstOrDefault(c => c.Check == trial.Id && c.ToolsAtHand && c.Minutes <= Math.Max(FewMinutes, minutes) && c.Cost <= OfExchange * step.Cost);
     }
+
+    /// <summary>The part is as bad as that, or was looked at in this round, itself or by a check that shows it.</summary>
+    private bool Settled(PartIndex part, double proved) =>
+        ranking.Bad(part.Index) >= proved || _made.Contains(part.Id) || _made.Any(c => Shows(c, part) >= Share);
 
     /// <summary>Share of the part's probability of being bad that lies in modes which the check shows.</summary>
     private double Shows(string check, PartIndex part)

@@ -110,9 +110,6 @@ internal sealed class Circuit
         ? instrument is null ? null : Instruments.GetValueOrDefault(instrument)
         : Worlds[world][part];
 
-    /// <summary>The condition is in the network in that world, so that questions about it can be answered.</summary>
-    public bool Has(int world, int condition) => _needed[world][condition] || Index.Conditions[condition].OfInstrument;
-
     /// <summary>A condition in one world; worlds with the same causes share the node.</summary>
     public Node Condition(int world, int condition)
     {

@@ -24,7 +24,7 @@ internal sealed class Ranking
     private readonly Lazy<bool>[] _whole;
     private readonly Lazy<Place>[] _narrow, _narrowest;
 
-    /// <summary>Per item: the parts by all findings but its own; null where those are impossible.</summary>
+    /// <summary>Per item: the parts by all findings but its own; null where those are impossible or their network is too large.</summary>
     private readonly Lazy<double[][]?>[] _before;
     private readonly ConcurrentDictionary<(string Repair, int Item), double> _known = [];
     private readonly ConcurrentDictionary<string, double> _tried = [];

@@ -82,7 +82,7 @@ internal sealed class Situation(
         }
 
         circuit.MakeDependent(Worlds.Now);
-        int[] joint = together.All(c => circuit.Has(now, c)) ? [.. together.Select(c => circuit.Condition(now, c).Variable).Where(v => v >= 0)] : [];
+        int[] joint = together.All(c => circuit.Made(now, c) is not null) ? [.. together.Select(c => circuit.Condition(now, c).Variable).Where(v => v >= 0)] : [];
         JunctionTree tree = caches.Trees.For(circuit.Network, joint) ?? throw new TooLargeException();
         return new Foresight(circuit, tree.Propagate(circuit.Network.Factors), now, joint.Length > 0 ? together : []);
     }
