@@ -68,7 +68,7 @@ public sealed record ComplaintItem(string Kind, string Name, string Title, IRead
 
 /// <summary>Bad: probability that the component is bad now. Explains: share of the complaint that putting it right, and nothing else, would end.
 /// FixesAlone: probability that this would end all of it. Relieves: the same per item, in the order of Items. Sentence: what a mechanic
-/// would say of it.</summary>
+/// would say of it. Rough: Explains, FixesAlone and Relieves are by how far the items raised the part, which stands behind those that they raised most.</summary>
 public sealed record RankedComponent(
     string Component,
     string Title,
@@ -82,7 +82,8 @@ public sealed record RankedComponent(
     IReadOnlyList<string> CausedBy,
     string History,
     IReadOnlyList<double> Relieves,
-    string Sentence = "");
+    string Sentence = "",
+    bool Rough = false);
 
 public sealed record RankedMode(string Mode, string Title, double Probability);
 

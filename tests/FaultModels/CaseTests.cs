@@ -17,7 +17,7 @@ public class CaseTests
 
     public static TheoryData<string> Models => RealModels.All;
 
-    public static IEnumerable<object[]> Cases => RealModels.Ids.SelectMany(m => CaseFile.Of(m).Cases.Select(c => new object[] { m, c.Id }));
+    public static IEnumerable<object[]> Cases => RealModels.Ids.SelectMany(m => RealModels.Cases(m).Cases.Select(c => new object[] { m, c.Id }));
 
     [Theory]
     [MemberData(nameof(Models))]
@@ -25,7 +25,7 @@ public class CaseTests
     {
         FaultModel known = RealModels.Model(model);
         HashSet<string> ids = [.. known.Components.Select(c => c.Id), .. known.Checks.Select(c => c.Id), .. known.Cells.Select(s => s.Id), .. known.Events.Select(e => e.Id), .. known.Trials.Select(t => t.Id), .. known.Trials.SelectMany(t => t.Formerly.Keys)];
-        CaseFile file = CaseFile.Of(model);
+        CaseFile file = RealModels.Cases(model);
 
         Assert.True(Schema.Evaluate(JsonNode.Parse(File.ReadAllText(RealModels.File(model, "cases.json")))).IsValid, "cases.json is not of its schema");
         Assert.Equal(file.Cases.Count, file.Cases.Select(c => c.Id).Distinct().Count());
@@ -37,7 +37,7 @@ public class CaseTests
     [MemberData(nameof(Cases))]
     public void Case_comes_out_or_is_a_known_miss(string model, string id)
     {
-        HandCase hand = CaseFile.Of(model).Cases.Single(c => c.Id == id);
+        HandCase hand = RealModels.Cases(model).Cases.Single(c => c.Id == id);
 
         string[] misses = [.. Misses(hand, RealModels.Compiled(model))];
 

@@ -16,7 +16,7 @@ internal sealed record CaseFile(string Schema, IReadOnlyList<HandCase> Cases, st
         Converters = { new JsonStringEnumConverter(JsonNamingPolicy.CamelCase) },
     };
 
-    public static CaseFile Of(string model, string file = "cases.json") => JsonSerializer.Deserialize<CaseFile>(File.ReadAllText(RealModels.File(model, file)), Strict)!;
+    public static CaseFile Read(string path) => JsonSerializer.Deserialize<CaseFile>(File.ReadAllText(path), Strict)!;
 }
 
 internal sealed record HandCase(

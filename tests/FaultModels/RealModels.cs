@@ -23,5 +23,8 @@ internal static class RealModels
     public static IEnumerable<(Component Part, EventCell Cell)> Pairs(CompiledModel model, int oneIn, Func<Component, bool>? of = null) =>
         model.Source.Components.Where(c => !c.Instrument && (of is null || of(c))).SelectMany(c => model.Source.Cells, (c, e) => (c, e)).Where((_, i) => i % oneIn == 7);
 
+    /// <summary>The situations kept beside a model.</summary>
+    public static CaseFile Cases(string id, string file = "cases.json") => CaseFile.Read(File(id, file));
+
     public static string File(string id, string name) => Path.Combine(ModelFile.Folder, id, name);
 }

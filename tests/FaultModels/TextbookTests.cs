@@ -26,7 +26,7 @@ public class TextbookTests(ITestOutputHelper output)
     {
         FaultModel known = RealModels.Model(model);
         HashSet<string> ids = [.. known.Components.Select(c => c.Id), .. known.Checks.Select(c => c.Id), .. known.Cells.Select(s => s.Id), .. known.Events.Select(e => e.Id), .. known.Trials.Select(t => t.Id)];
-        CaseFile file = CaseFile.Of(model, Name);
+        CaseFile file = RealModels.Cases(model, Name);
 
         Assert.True(Schema.Evaluate(JsonNode.Parse(File.ReadAllText(RealModels.File(model, Name)))).IsValid, "textbook.json is not of its schema");
         Assert.Empty(file.Cases.SelectMany(c => (c.Expect.LeaderAmong ?? []).Concat(c.Expect.NextAmong ?? []).Concat(c.Complaint.Present).Concat(c.Complaint.Absent ?? [])).Except(ids));
@@ -35,7 +35,7 @@ public class TextbookTests(ITestOutputHelper output)
     [Fact]
     public void Textbook_situations_are_led_by_the_part_that_the_trade_names()
     {
-        (string Id, bool? Led, string Said)[] all = [.. RealModels.Ids.SelectMany(m => CaseFile.Of(m, Name).Cases.Select(c => Of(c, RealModels.Compiled(m))))];
+        (string Id, bool? Led, string Said)[] all = [.. RealModels.Ids.SelectMany(m => RealModels.Cases(m, Name).Cases.Select(c => Of(c, RealModels.Compiled(m))))];
         foreach ((string id, bool? led, string said) in all.Where(c => c.Led == false))
         {
             output.WriteLine($"{id}: {said}");

@@ -22,6 +22,13 @@ internal static class Bench
         return new CompiledModel(FaultModelComposer.Compose(Read(Path.Combine(Folder, id, "model.json")), pieces).Read());
     }
 
+    /// <summary>Ids of all fault models of the tree.</summary>
+    public static IReadOnlyList<string> Ids { get; } = [.. Directory.GetFiles(Folder, "model.json", SearchOption.AllDirectories)
+        .Select(path => Path.GetFileName(Path.GetDirectoryName(path)!)).Order(StringComparer.Ordinal)];
+
+    /// <summary>A file that lies beside a model.</summary>
+    public static string Beside(string id, string file) => Path.Combine(Folder, id, file);
+
     private static ModelText Read(string path) => new(path, File.ReadAllText(path));
 
     public static AssessmentInput Input() => Input(Findings().Select((f, i) => f with { At = At(i) }), []);

@@ -53,6 +53,12 @@ if (args is ["complaints", ..])
     return 0;
 }
 
+if (args is ["textbook", ..])
+{
+    Textbook.Print(args.Skip(1));
+    return 0;
+}
+
 if (args is ["cases", ..])
 {
     await CaseTable.Print(args.Length > 1 ? args[1] : null);

@@ -143,6 +143,6 @@ public static class Assess
             sequence,
             source.Modes[leading].CausedBy,
             PartHistory.Of(situation.Index.Model, source, investigation))
-        { Relieves = [.. situation.Items.Select((_, i) => ranking.Explains(part, i))] };
+        { Relieves = [.. situation.Items.Select((_, i) => ranking.Explains(part, i))], Rough = ranking.ByRise(part) };
     }
 }

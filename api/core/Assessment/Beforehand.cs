@@ -12,9 +12,6 @@ internal sealed class Beforehand(
     /// the file does not know may still be the cause.</summary>
     private const double Proved = 0.9, ProvedToBuy = 0.98;
 
-    /// <summary>A check shows a part if it shows the ways of being bad that hold this share of its probability.</summary>
-    private const double Share = 0.5;
-
     /// <summary>A look of so many minutes is always asked for; a longer one if it takes at most this share of a part's exchange or, up to half an
     /// hour, of what that costs, or no longer than adjusting.</summary>
     private const double FewMinutes = 10, OfExchange = 1.0 / 3, OfCost = 1.0 / 5, Longest = 30;
@@ -89,7 +86,7 @@ internal sealed class Beforehand(
     {
         PartIndex part = situation.Index.Parts[situation.Index.Part(component)];
         return Settled(part, proved) ? null : priced.Where(c => !c.Trial && c.ToolsAtHand && c.Minutes <= Math.Max(FewMinutes, minutes) && Hazard(c) < CommonWords.Hazards.Count - 1)
-            .Where(c => Shows(c.Check, part) >= Share)
+            .Where(c => Shows(c.Check, part) >= ShownModes.HalfOfIt)
             .OrderByDescending(c => Shows(c.Check, part)).ThenBy(c => c.Minutes).FirstOrDefault();
     }
 
@@ -105,20 +102,10 @@ internal sealed class Beforehand(
 
     /// <summary>The part is as bad as that, or was looked at in this round, itself or by a check that shows it.</summary>
     private bool Settled(PartIndex part, double proved) =>
-        ranking.Bad(part.Index) >= proved || _made.Contains(part.Id) || _made.Any(c => Shows(c, part) >= Share);
+        ranking.Bad(part.Index) >= proved || _made.Contains(part.Id) || _made.Any(c => Shows(c, part) >= ShownModes.HalfOfIt);
 
-    /// <summary>Share of the part's probability of being bad that lies in modes which the check shows.</summary>
-    private double Shows(string check, PartIndex part)
-    {
-        double bad = ranking.Bad(part.Index);
-        if (part.Id == ModelIndex.Elsewhere || bad <= 0)
-        {
-            return 0;
-        }
-
-        ShownModes shown = situation.Index.Shown;
-        return part.Source.Modes.Select((m, i) => shown.Of($"{part.Id}.{m.Id}").Contains(check) ? ranking.States[part.Index][i + 1] : 0).Sum() / bad;
-    }
+    private double Shows(string check, PartIndex part) =>
+        part.Id == ModelIndex.Elsewhere ? 0 : situation.Index.Shown.Share(check, part.Source, ranking.States[part.Index][1..]);
 
     /// <summary>Taken off the list: checks that failed before the last repair, that hang on what was repaired, and that were not made since.</summary>
     private List<CheckAdvice> Repeats(List<CheckAdvice> all)

@@ -15,16 +15,21 @@ internal sealed class CheckAdvisor
 
     private const int Best = 5, Leaders = 3;
 
+    /// <summary>A check that by the file alone says fewer bits about which suspect it is, and shows none of them, is taken to tell nothing.</summary>
+    private const double Telling = 0.02;
+
     private readonly Situation _situation;
     private readonly Suspects _suspects;
     private readonly Costs _costs;
     private readonly Foreseen[] _checks;
     private readonly OutcomeBook _book;
+    private readonly HashSet<int> _telling;
 
     private CheckAdvisor(Situation situation, Suspects suspects, Costs costs, Foreseen[] checks)
     {
         (_situation, _suspects, _costs, _checks) = (situation, suspects, costs, checks);
-        _book = new OutcomeBook(situation, checks);
+        _telling = [.. Enumerable.Range(0, checks.Length).Where(k => Tells(checks[k]))];
+        _book = new OutcomeBook(situation, checks, _telling);
     }
 
     public static IReadOnlyList<CheckAdvice> Advise(
@@ -102,9 +107,18 @@ internal sealed class CheckAdvisor
     /// <param name="Gross">Expected cost saved, the check's own cost not taken off.</param>
     private sealed record Priced(Check Source, double Gross, double Bits, IReadOnlyList<OutcomeForecast> Outcomes, Prospect Seen);
 
+    /// <summary>By the file alone, each suspect taken as the one fault: worth asking the network what the check would show.</summary>
+    private bool Tells(Foreseen check) =>
+        _suspects.FileBits(check.Check.Source.Id, _situation.Index) >= Telling || _suspects.Shown(check.Check.Source.Id, _situation.Index);
+
     /// <summary>Null where the network for the check would be too large.</summary>
     private Priced? Value(int number)
     {
+        if (!_telling.Contains(number))
+        {
+            return new Priced(_checks[number].Check.Source, 0, 0, [], new Prospect([1], [.. _suspects.All.Select(_ => new double[] { 1 })]));
+        }
+
         if (_book.Of(number, null) is not double[] plain)
         {
             return null;

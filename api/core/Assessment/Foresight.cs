@@ -69,15 +69,15 @@ internal sealed class Foresight(Circuit circuit, Propagation run, int now, IRead
                 }
                 else
                 {
-                    terms.Add(new Term(node.Variable, [.. node.Levels.Select(l => new[] { cumulative[l - min][k] })]));
+                    Add(node.Variable, [.. node.Levels.Select(l => new[] { cumulative[l - min][k] })]);
                 }
             }
-            else if (circuit.Part(now, part, null) is PartCopy copy)
+            else if (circuit.Part(now, part, null) is PartCopy copy && copy.Bad.Any(b => cumulative[b.Mode][k] < 1))
             {
                 double[][] byState = [[1], .. copy.Bad.Select(b => new[] { cumulative[b.Mode][k] })];
                 if (circuit.Made(copy) is int variable)
                 {
-                    terms.Add(new Term(variable, byState));
+                    Add(variable, byState);
                 }
                 else
                 {
@@ -87,6 +87,15 @@ internal sealed class Foresight(Circuit circuit, Propagation run, int now, IRead
         }
 
         return terms.Count == 0 ? apart : apart * run.Expect(terms)[0];
+
+        // a cause that this outcome does not hang on is left out
+        void Add(int variable, double[][] byState)
+        {
+            if (byState.Any(row => row[0] < 1))
+            {
+                terms.Add(new Term(variable, byState));
+            }
+        }
     }
 
     private double[] OfLeakDown(Foreseen check, LeakSection section)

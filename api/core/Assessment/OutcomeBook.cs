@@ -3,20 +3,18 @@ namespace FuelHistory.Core.Assessment;
 /// <summary>Distributions of the outcomes of checks not yet made, given the findings and, where asked, what a repair relieves. One propagation
 /// answers every check whose conditions are in its network; the others need a larger network, which is built only where the event
 /// changes what is believed of some part that the check hangs on.</summary>
-internal sealed class OutcomeBook(Situation situation, Foreseen[] checks)
+/// <param name="wanted">Numbers of the checks that are asked about.</param>
+internal sealed class OutcomeBook(Situation situation, Foreseen[] checks, IReadOnlySet<int> wanted)
 {
     /// <summary>A part whose P(bad) an event moves by less leaves a check on it alone as it was.</summary>
     private const double Moved = 0.01;
 
     private readonly Dictionary<string, Page> _pages = [];
     private readonly bool[]?[] _parts = new bool[]?[checks.Length];
-    private readonly int[] _leaks = [.. checks.Where(c => c.Check.Section is not null).SelectMany(c => c.Conditions(situation.Index)).Distinct().Order()];
-    private int[] _wanted = [.. Enumerable.Range(0, checks.Length)];
+    private readonly int[] _leaks = [.. wanted.Select(k => checks[k]).Where(c => c.Check.Section is not null).SelectMany(c => c.Conditions(situation.Index)).Distinct().Order()];
+    private readonly int[] _wanted = [.. wanted.Order()];
 
     private sealed record Page(double[] Bad, Dictionary<int, double[]?> Known);
-
-    /// <summary>Pages not yet written are for these checks only.</summary>
-    public void Narrow(int[] wanted) => _wanted = wanted;
 
     /// <summary>Distribution over the cells of a check (<see cref="Foreseen"/>); null where the network for it would be too large.</summary>
     public double[]? Of(int check, Suspect? suspect) =>
@@ -39,7 +37,7 @@ internal sealed class OutcomeBook(Situation situation, Foreseen[] checks)
         using (Foresight first = where.Foresee(relief, [], []))
         {
             page = _pages[key] = new Page([.. situation.Index.Parts.Select(p => p.Source.Instrument ? 0 : first.Bad(p.Index))], []);
-            open = today is null ? [.. Enumerable.Range(0, checks.Length)] : [.. _wanted.Where(k => Moves(today, page, k))];
+            open = [.. today is null ? _wanted : _wanted.Where(k => Moves(today, page, k))];
             leaks = open.FindAll(k => checks[k].Check.Section is not null);
             open.RemoveAll(leaks.Contains);
             Answer(page, first, open);

@@ -13,6 +13,10 @@ internal sealed class Ranking
 
     private const int MuchLarger = 5;
 
+    /// <summary>So many parts, those that the items raised most, are asked one by one; a part behind them that would be among the first
+    /// <see cref="Leaders"/> is asked after all.</summary>
+    private const int AskedParts = 12, Leaders = 8;
+
     /// <summary>Table entries that one question about a repair may need; beyond it only one item is looked at (<see cref="Focus"/>).</summary>
     public const long Allowed = 200_000;
 
@@ -28,6 +32,9 @@ internal sealed class Ranking
     private readonly Lazy<double[][]?>[] _before;
     private readonly ConcurrentDictionary<(string Repair, int Item), double> _known = [];
     private readonly ConcurrentDictionary<string, double> _tried = [];
+
+    /// <summary>Parts that the rise of their odds stands for.</summary>
+    private readonly HashSet<int> _byRise = [];
     private volatile bool _approximate;
 
     private Ranking(Situation situation, double logWeight, double[][] states, long allowed, long narrow)
@@ -76,6 +83,11 @@ internal sealed class Ranking
             repair = Repair.Nothing;
         }
 
+        if (repair is { Everything: false, Parts: [int one] } && ByRise(one))
+        {
+            return Math.Min(1, Relieved(item, Repair.Nothing) + Rise(one, _before[item].Value!));
+        }
+
         // nothing was done since: both stretches are the same
         bool same = repair is { Everything: false, Parts.Length: 0 } && Items[item].World == _situation.Worlds.Stretches.Length - 1;
         return same ? 0 : ByTrial(repair, item) ?? Known(repair, item, [Items[item]]);
@@ -113,12 +125,13 @@ internal sealed class Ranking
             return Relieved(0, repair);
         }
 
-        if (Array.TrueForAll(_whole, w => w.Value) && Known(repair, -1, Items) is double known and >= 0)
+        bool rise = repair is { Everything: false, Parts: [int one] } && ByRise(one);
+        if (!rise && Array.TrueForAll(_whole, w => w.Value) && Known(repair, -1, Items) is double known and >= 0)
         {
             return known;
         }
 
-        _approximate = true;
+        _approximate |= !rise;
 
         // item by item: where the one is relieved that is relieved most often, the others are with the share that they have of it
         double[] each = [.. Enumerable.Range(0, Items.Count).Select(i => Relieved(i, repair))];
@@ -128,13 +141,33 @@ internal sealed class Ranking
 
     public Relieved Both(Repair repair) => new(All(repair), Share(repair));
 
+    /// <summary>What putting the part right would end is by the rise of its odds, and rough (MODEL.md 8).</summary>
+    public bool ByRise(int part) => _byRise.Contains(part);
+
     /// <summary>Asks all that the ranking needs, on all processors.</summary>
+    /// <param name="asked">Parts that are asked one by one.</param>
     /// <exception cref="TooLargeException">Some of it is beyond the bound.</exception>
-    public void Prepare()
+    public void Prepare(int asked = AskedParts)
     {
-        (int Part, int Item)[] asked = [.. Enumerable.Range(0, Items.Count)
-            .SelectMany(i => _situation.Index.Parts.Where(p => !p.Source.Instrument && Asked(p.Index, i)).Select(p => (p.Index, i)))];
-        Each.Of(asked, pair => Relieved(pair.Item, new Repair(false, pair.Part)));
+        int[] parts = [.. _situation.Index.Parts.Where(p => !p.Source.Instrument && Enumerable.Range(0, Items.Count).Any(i => Asked(p.Index, i))).Select(p => p.Index)];
+
+        // 1. those behind the ones that all items together raised most
+        if (parts.Length > asked && Enumerable.Range(0, Items.Count).All(i => _before[i].Value is not null)
+            && _situation.States(new Omitted(Items.SelectMany(i => i.Findings))) is double[][] before)
+        {
+            _byRise.UnionWith(parts.OrderByDescending(p => Rise(p, before)).Skip(asked));
+        }
+
+        // 2. the others one by one, and with them who would stand among the leaders
+        int late;
+        do
+        {
+            (int Part, int Item)[] pairs = [.. Enumerable.Range(0, Items.Count).SelectMany(i => parts.Where(p => Asked(p, i) && !ByRise(p)).Select(p => (p, i)))];
+            Each.Of(pairs, pair => Relieved(pair.Item, new Repair(false, pair.Part)));
+            int[] leading = [.. parts.OrderByDescending(Explains).Take(Leaders)];
+            late = _byRise.RemoveWhere(leading.Contains);
+        }
+        while (late > 0);
     }
 
     /// <summary>Expected share of the items relieved, by weight.</summary>
@@ -206,22 +239,23 @@ internal sealed class Ranking
         }
         catch (TooLargeException)
         {
-            return ByRise(relief.Repair, item);
+            return RiseOf(relief.Repair, item);
         }
     }
 
     /// <summary>Without a stretch to come in the network: of a part that depends on nothing else, P(bad, and the item would be right without it) is
     /// (P(bad | all) - P(bad | all but the item)) / P(ok | all but the item); several parts add up.</summary>
-    private double ByRise(Repair repair, int item)
+    private double RiseOf(Repair repair, int item)
     {
         if (repair.Everything || _before[item].Value is not double[][] before)
         {
             return repair.Everything ? 1 : 0;
         }
 
-        double sum = repair.Parts.Where(p => before[p][0] > 0).Sum(p => Math.Clamp((before[p][0] - States[p][0]) / before[p][0], 0, Bad(p)));
-        return Math.Min(1, sum);
+        return Math.Min(1, repair.Parts.Sum(p => Rise(p, before)));
     }
+
+    private double Rise(int part, double[][] before) => before[part][0] > 0 ? Math.Clamp((before[part][0] - States[part][0]) / before[part][0], 0, Bad(part)) : 0;
 
     private double[][]? Before(int item)
     {

@@ -58,6 +58,9 @@ public sealed record RankedFault(
 {
     /// <summary>Per item of the complaint, in its order: what putting this right, and nothing else, would relieve.</summary>
     public IReadOnlyList<double> Relieves { get; init; } = [];
+
+    /// <summary>What it explains is by how far the items raised it (MODEL.md 8, "By their rise").</summary>
+    public bool Rough { get; init; }
 }
 
 /// <summary>An event that was reported, or a check that failed.</summary>

@@ -1,3 +1,5 @@
+using FuelHistory.Core.FaultModels;
+
 namespace FuelHistory.Core.Assessment;
 
 /// <summary>A component that may be repaired, and what putting it right would do.</summary>
@@ -34,9 +36,12 @@ internal sealed class Suspects
     private readonly RepairOption[] _options;
     private readonly double _specialist;
 
-    private Suspects(Suspect[] all, RepairOption[] options, double specialist)
+    /// <summary>P(mode) of each suspect now.</summary>
+    private readonly double[][] _states;
+
+    private Suspects(Suspect[] all, double[][] states, RepairOption[] options, double specialist)
     {
-        (All, _options, _specialist) = (all, options, specialist);
+        (All, _states, _options, _specialist) = (all, states, options, specialist);
         Now = Plan(null, -1);
     }
 
@@ -59,7 +64,7 @@ internal sealed class Suspects
             Standing(situation, ranking, -1, already, Repair.Nothing, i => ranking.Relieved(i, Repair.Nothing))];
         RepairOption[][] works = [.. chosen.Select(p => Works(situation, ranking, costs, p))];
         IEnumerable<int[]> together = bundles ? Bundles(situation, chosen) : [];
-        return new Suspects(all, [.. works.SelectMany(w => w), .. together.Select(b => costs.Together([.. b.Select(p => works[Array.IndexOf(chosen, p)])]))], costs.Specialist);
+        return new Suspects(all, [.. chosen.Select(p => ranking.States[p][1..]), []], [.. works.SelectMany(w => w), .. together.Select(b => costs.Together([.. b.Select(p => works[Array.IndexOf(chosen, p)])]))], costs.Specialist);
     }
 
     private static RepairOption[] Works(Situation situation, Ranking ranking, Costs costs, int part) =>
@@ -122,6 +127,26 @@ internal sealed class Suspects
 
         return Math.Max(0, bits);
     }
+
+    /// <summary>The same by the fault model alone: each suspect is the one fault, the rest a car with nothing wrong.</summary>
+    public double FileBits(string check, ModelIndex index)
+    {
+        double[] weights = Weights();
+        weights[^1] += Math.Max(0, 1 - weights.Sum());
+        double[][] rows = [.. All.Select((s, i) => s.Part < 0 ? index.Shown.Sound(check) : index.Shown.Row(check, index.Parts[s.Part].Source, _states[i]))];
+        double bits = 0;
+        for (int o = 0; o < rows[0].Length; o++)
+        {
+            double mean = rows.Select((row, i) => weights[i] * row[o]).Sum();
+            bits += rows.Select((row, i) => weights[i] > 0 && row[o] > 0 ? weights[i] * row[o] * Math.Log2(row[o] / mean) : 0).Sum();
+        }
+
+        return bits;
+    }
+
+    /// <summary>The check shows one of the suspects.</summary>
+    public bool Shown(string check, ModelIndex index) =>
+        All.Select((s, i) => s.Part >= 0 && index.Shown.Share(check, index.Parts[s.Part].Source, _states[i]) >= ShownModes.HalfOfIt).Any(shown => shown);
 
     private double[] Shares(Func<int, double> share)
     {

@@ -13,7 +13,6 @@ internal sealed class ModeTrace
     private ModeTrace(ModelMap map, string? mode)
     {
         (_map, _mode) = (map, mode);
-        Cells = map.Model.Cells.ToDictionary(s => s.Id, s => Largest(ArrowTarget.Event, s.Id, ["no", "p"], new() { ["p"] = s.Background })[1]);
     }
 
     /// <summary>Check id to outcome probabilities; trial id to those of "no change" and "ended".</summary>
@@ -23,7 +22,10 @@ internal sealed class ModeTrace
     private Dictionary<string, double[]>? _checks;
 
     /// <summary>Cell id to the probability that it shows.</summary>
-    public IReadOnlyDictionary<string, double> Cells { get; }
+    public IReadOnlyDictionary<string, double> Cells => _cells ??=
+        _map.Model.Cells.ToDictionary(s => s.Id, s => Largest(ArrowTarget.Event, s.Id, ["no", "p"], new() { ["p"] = s.Background })[1]);
+
+    private Dictionary<string, double>? _cells;
 
     /// <param name="mode">Null: a car with nothing wrong.</param>
     public static ModeTrace Of(ModelMap map, string? mode) => new(map, mode);

@@ -1,3 +1,5 @@
+using System.Numerics;
+
 namespace FuelHistory.Core.Inference;
 
 /// <summary>A function of one variable: per state a truncated polynomial (one coefficient: a plain number). The product of two
@@ -48,16 +50,16 @@ internal ref struct Expectation
             for (int s = 0; s < states; s++)
             {
                 double[] by = term.ByState[s];
+                if (_powers == 1)
+                {
+                    EntryMap.Scale(values.AsSpan(at, stride), by[0]);
+                    at += stride;
+                    continue;
+                }
+
                 for (int stop = at + stride; at < stop; at++)
                 {
-                    if (_powers == 1)
-                    {
-                        values[at] *= by[0];
-                    }
-                    else
-                    {
-                        Multiply(values.AsSpan(at * _powers, _powers), by);
-                    }
+                    Multiply(values.AsSpan(at * _powers, _powers), by);
                 }
             }
         }
@@ -95,6 +97,11 @@ internal ref struct Expectation
     private readonly double[] Mean(int c, double[] values)
     {
         ReadOnlySpan<double> belief = _beliefs.Slice(_tree.Cliques[c].Offset, _tree.Cliques[c].Size);
+        if (_powers == 1)
+        {
+            return [Mean(belief, values.AsSpan(0, belief.Length))];
+        }
+
         var mean = new double[_powers];
         double total = 0;
         for (int i = 0; i < belief.Length; i++)
@@ -140,6 +147,13 @@ internal ref struct Expectation
         int at = 0;
         for (int s = 0; s < clique.SeparatorSize; s++)
         {
+            if (_powers == 1)
+            {
+                message[s] = Mean(belief.Slice(at, clique.Run), values.AsSpan(at, clique.Run));
+                at += clique.Run;
+                continue;
+            }
+
             double total = 0;
             for (int stop = at + clique.Run; at < stop; at++)
             {
@@ -157,6 +171,33 @@ internal ref struct Expectation
         }
 
         return message;
+    }
+
+    /// <summary>Mean of some values, weighted; 0 where nothing weighs.</summary>
+    private static double Mean(ReadOnlySpan<double> weights, ReadOnlySpan<double> values)
+    {
+        double total = 0, sum = 0;
+        int i = 0;
+        if (weights.Length >= 2 * Vector<double>.Count)
+        {
+            Vector<double> totals = Vector<double>.Zero, sums = Vector<double>.Zero;
+            for (; i <= weights.Length - Vector<double>.Count; i += Vector<double>.Count)
+            {
+                var weight = new Vector<double>(weights[i..]);
+                totals += weight;
+                sums += weight * new Vector<double>(values[i..]);
+            }
+
+            (total, sum) = (Vector.Sum(totals), Vector.Sum(sums));
+        }
+
+        for (; i < weights.Length; i++)
+        {
+            total += weights[i];
+            sum += weights[i] * values[i];
+        }
+
+        return total == 0 ? 0 : sum / total;
     }
 
     private double[] Values(int clique)

@@ -65,6 +65,7 @@ internal sealed class ComplaintSpeed
         Row("assessment, known shape", [.. took.Select(t => t.Warm)], floor);
         Row("advice", [.. took.Select(t => t.Advice)], floor);
         LongRecord();
+        NotExact.PrintRough(_cases.Select(c => (c.Name, _sources[c.System], c.Input)));
         NotExact.Print(_cases.Select(c => (c.Name, _sources[c.System], c.Input)));
     }
 

@@ -29,6 +29,30 @@ internal static class NotExact
             $"{notExact} answers not exact, {compared.Count} compared: P(bad) off by {Text(compared.Max(c => c.Bad))} at most, explains by {Text(compared.Max(c => c.Explains))}");
     }
 
+    /// <summary>How far explains of the parts behind those that the items raised most is from what the network says.</summary>
+    public static void PrintRough(IEnumerable<(string Name, FaultModel Source, AssessmentInput Input)> cases)
+    {
+        List<(double Off, string Said)> all = [];
+        foreach ((string name, FaultModel source, AssessmentInput input) in cases)
+        {
+            Situation situation = Prepared.Of(new CompiledModel(source), input).Situation;
+            try
+            {
+                Ranking rough = Ranking.Of(situation)!, asked = Ranking.Of(situation)!;
+                rough.Prepare();
+                all.AddRange(situation.Index.Parts.Where(p => rough.ByRise(p.Index)).Select(p => (Math.Abs(rough.Explains(p.Index) - asked.Explains(p.Index)),
+                    $"{name} {p.Id}: {Text(rough.Explains(p.Index))} for {Text(asked.Explains(p.Index))}")));
+            }
+            catch (TooLargeException)
+            {
+                // folded before it is ranked
+            }
+        }
+
+        all.Sort((a, b) => b.Off.CompareTo(a.Off));
+        Console.WriteLine($"explains by the rise, {all.Count} parts: off by {Text(all[0].Off)} at most ({all[0].Said}), {Text(all[all.Count / 100].Off)} at most in 99 of 100");
+    }
+
     private static string Text(double off) => off.ToString("0.000", CultureInfo.InvariantCulture);
 
     /// <summary>Null where even the larger network would be too large.</summary>

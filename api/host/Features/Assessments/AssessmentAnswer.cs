@@ -80,7 +80,8 @@ internal sealed class AssessmentAnswer
             [.. r.CausedBy.Select(texts.Cause)],
             r.History,
             r.Relieves,
-            sentences.Of(r)));
+            sentences.Of(r),
+            r.Rough));
     }
 
     private Disagreement Of(Misfit m)
