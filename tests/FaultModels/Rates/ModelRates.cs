@@ -1,0 +1,74 @@
+using System.Collections.Concurrent;
+using FuelHistory.Core.FaultModels;
+using FuelHistory.Core.Life;
+
+namespace FuelHistory.Tests.FaultModels.Rates;
+
+/// <summary>The figure of one fault model that a published one is compared with.</summary>
+internal static class ModelRates
+{
+    private static readonly ConcurrentDictionary<(string, RatedCar), Lazy<Occurrence>> Known = new();
+
+    public static double Of(RateCheck check, string model)
+    {
+        Occurrence over = At(model, check.Car);
+        List<(Component Part, int Mode)> picked = [.. Picked(over, check.Over)];
+        return check.Counts switch
+        {
+            Counted.HalfLife => HalfLife(over, picked),
+            Counted.BadWhenNew => picked.Select(p => p.Part).Distinct().Average(p => p.BadWhenFitted?.New ?? over.Model.BadWhenFitted.New),
+            Counted.AdjustingFails => AdjustingFails(over, picked),
+            _ => Sum(check.Counts, over, picked) / Sum(check.Counts, check.UnderCar is null ? over : At(model, check.UnderCar), Under(check, model)),
+        };
+    }
+
+    public static IEnumerable<(Component Part, int Mode)> Picked(string model, RatedCar car, IEnumerable<string> groups) => Picked(At(model, car), groups);
+
+    public static Occurrence At(string model, RatedCar car) => Known.GetOrAdd((model, car), _ => new(() =>
+    {
+        RatedFitting fitted = PublishedRates.All.Fitted[model];
+        FaultModel read = RealModels.Model(model);
+        return new Occurrence(read, car.Years, car.Km, new HashSet<string>([.. FittedOptions.Absent(read, fitted.Options), .. fitted.Absent]));
+    })).Value;
+
+    /// <summary>A pick without a mark takes in, one with a mark takes out, whatever their order.</summary>
+    public static bool Picks(string pick, Component part, int mode) => pick.TrimStart('!') is var plain
+        && (plain.StartsWith("side:", StringComparison.Ordinal) ? part.Side == plain[5..] : plain == part.Id || plain == $"{part.Id}.{part.Modes[mode].Id}");
+
+    private static List<(Component, int)> Under(RateCheck check, string model) =>
+        [.. Picked(At(model, check.UnderCar ?? check.Car), check.UnderCar is null ? check.Under : check.Over)];
+
+    private static IEnumerable<(Component Part, int Mode)> Picked(Occurrence car, IEnumerable<string> groups)
+    {
+        string[][] picks = [.. groups.Select(g => PublishedRates.All.Groups[g].ToArray())];
+        return car.Modes.Where(m => picks.Any(group =>
+            group.Any(p => p[0] != '!' && Picks(p, m.Part, m.Mode)) && !group.Any(p => p[0] == '!' && Picks(p, m.Part, m.Mode))));
+    }
+
+    private static double Sum(Counted counts, Occurrence car, List<(Component Part, int Mode)> picked) => picked.Sum(m => counts switch
+    {
+        Counted.Breakdowns => car.Breakdown(m.Part, m.Mode),
+        Counted.Noticed => car.Noticed(m.Part, m.Mode),
+        _ => car.Present(m.Part, m.Mode),
+    });
+
+    private static double HalfLife(Occurrence car, List<(Component Part, int Mode)> picked)
+    {
+        const double Step = 1 / 12.0;
+        double years = Step;
+        while (picked.Aggregate(1.0, (kept, m) => kept * Kept(m.Part.Modes[m.Mode].Life, years)) > 0.5)
+        {
+            years += Step;
+        }
+
+        return years;
+
+        double Kept(LifeFigures life, double used) => Hazard.Survival(0, Hazard.Cumulative(life, new Exposure(used, used * car.Model.Use.KmPerYear, 0)), life.A, life.A);
+    }
+
+    private static double AdjustingFails(Occurrence car, List<(Component Part, int Mode)> picked)
+    {
+        double fails = picked.Sum(m => car.Noticed(m.Part, m.Mode) * (1 - m.Part.Modes[m.Mode].Cures("adjust")));
+        return fails / (picked.Sum(m => car.Noticed(m.Part, m.Mode)) - fails);
+    }
+}
