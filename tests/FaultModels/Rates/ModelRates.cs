@@ -7,42 +7,47 @@ namespace FuelHistory.Tests.FaultModels.Rates;
 /// <summary>The figure of one fault model that a published one is compared with.</summary>
 internal static class ModelRates
 {
-    private static readonly ConcurrentDictionary<(string, RatedCar), Lazy<Occurrence>> Known = new();
+    private static readonly ConcurrentDictionary<(string, RatedCar, string), Lazy<Occurrence>> Known = new();
 
     public static double Of(RateCheck check, string model)
     {
-        Occurrence over = At(model, check.Car);
-        List<(Component Part, int Mode)> picked = [.. Picked(over, check.Over)];
+        Occurrence over = At(model, check.Car, check.Options);
+        List<(Component Part, int Mode)> picked = Picked(over, check.Over);
         return check.Counts switch
         {
             Counted.HalfLife => HalfLife(over, picked),
             Counted.BadWhenNew => picked.Select(p => p.Part).Distinct().Average(p => p.BadWhenFitted?.New ?? over.Model.BadWhenFitted.New),
             Counted.AdjustingFails => AdjustingFails(over, picked),
-            _ => Sum(check.Counts, over, picked) / Sum(check.Counts, check.UnderCar is null ? over : At(model, check.UnderCar), Under(check, model)),
+            _ => Sum(check.Counts, over, picked) / Under(check, model, over),
         };
     }
 
-    public static IEnumerable<(Component Part, int Mode)> Picked(string model, RatedCar car, IEnumerable<string> groups) => Picked(At(model, car), groups);
+    /// <summary>Cars of that age and use, with the fittings of the list but for those named.</summary>
+    public static Occurrence At(string model, RatedCar car, IReadOnlyDictionary<string, string> otherwise) =>
+        Known.GetOrAdd((model, car, string.Join(' ', otherwise)), _ => new(() =>
+        {
+            RatedFitting fitted = PublishedRates.All.Fitted[model];
+            FaultModel read = RealModels.Model(model);
+            var options = fitted.Options.Where(o => !otherwise.ContainsKey(o.Key)).Concat(otherwise).ToDictionary();
+            return new Occurrence(read, car.Years, car.Km, new HashSet<string>([.. FittedOptions.Absent(read, options), .. fitted.Absent]));
+        })).Value;
 
-    public static Occurrence At(string model, RatedCar car) => Known.GetOrAdd((model, car), _ => new(() =>
-    {
-        RatedFitting fitted = PublishedRates.All.Fitted[model];
-        FaultModel read = RealModels.Model(model);
-        return new Occurrence(read, car.Years, car.Km, new HashSet<string>([.. FittedOptions.Absent(read, fitted.Options), .. fitted.Absent]));
-    })).Value;
-
-    /// <summary>A pick without a mark takes in, one with a mark takes out, whatever their order.</summary>
-    public static bool Picks(string pick, Component part, int mode) => pick.TrimStart('!') is var plain
+    /// <summary>What the pick means, with or without its mark.</summary>
+    public static bool Means(string pick, Component part, int mode) => pick.TrimStart('!') is var plain
         && (plain.StartsWith("side:", StringComparison.Ordinal) ? part.Side == plain[5..] : plain == part.Id || plain == $"{part.Id}.{part.Modes[mode].Id}");
 
-    private static List<(Component, int)> Under(RateCheck check, string model) =>
-        [.. Picked(At(model, check.UnderCar ?? check.Car), check.UnderCar is null ? check.Under : check.Over)];
-
-    private static IEnumerable<(Component Part, int Mode)> Picked(Occurrence car, IEnumerable<string> groups)
+    /// <summary>Of each group what its picks name, but for what those with a mark name, whatever their order.</summary>
+    public static List<(Component Part, int Mode)> Picked(Occurrence car, IEnumerable<string> groups)
     {
-        string[][] picks = [.. groups.Select(g => PublishedRates.All.Groups[g].ToArray())];
-        return car.Modes.Where(m => picks.Any(group =>
-            group.Any(p => p[0] != '!' && Picks(p, m.Part, m.Mode)) && !group.Any(p => p[0] == '!' && Picks(p, m.Part, m.Mode))));
+        ILookup<bool, string>[] picks = [.. groups.Select(g => PublishedRates.All.Groups[g].ToLookup(p => p[0] == '!'))];
+        return [.. car.Modes.Where(m => picks.Any(g => g[false].Any(p => Means(p, m.Part, m.Mode)) && !g[true].Any(p => Means(p, m.Part, m.Mode))))];
+    }
+
+    /// <summary>The denominator: another group on the same cars, or the same group on other cars.</summary>
+    private static double Under(RateCheck check, string model, Occurrence over)
+    {
+        Occurrence car = check.UnderCar is null ? over : At(model, check.UnderCar, check.Options);
+        return Sum(check.Counts, car, Picked(car, check.UnderCar is null ? check.Under : check.Over));
     }
 
     private static double Sum(Counted counts, Occurrence car, List<(Component Part, int Mode)> picked) => picked.Sum(m => counts switch

@@ -77,6 +77,8 @@ internal sealed record RateCheck
     public required RatedCar Car { get; init; }
     /// <summary>The denominator's car, where the ratio is one of two ages.</summary>
     public RatedCar? UnderCar { get; init; }
+    /// <summary>What the cars have otherwise than the list of fittings says.</summary>
+    public IReadOnlyDictionary<string, string> Options { get; init; } = new Dictionary<string, string>();
     /// <summary>Names of groups.</summary>
     public required IReadOnlyList<string> Over { get; init; }
     public IReadOnlyList<string> Under { get; init; } = [];
