@@ -33,14 +33,16 @@ internal static class ModelRates
         })).Value;
 
     /// <summary>What the pick means, with or without its mark.</summary>
-    public static bool Means(string pick, Component part, int mode) => pick.TrimStart('!') is var plain
-        && (plain.StartsWith("side:", StringComparison.Ordinal) ? part.Side == plain[5..] : plain == part.Id || plain == $"{part.Id}.{part.Modes[mode].Id}");
+    public static bool Means(string pick, Component part, int mode) =>
+        pick.TrimStart('!') is var plain && (plain == $"side:{part.Side}" || plain == part.Id || plain == $"{part.Id}.{part.Modes[mode].Id}");
 
     /// <summary>Of each group what its picks name, but for what those with a mark name, whatever their order.</summary>
     public static List<(Component Part, int Mode)> Picked(Occurrence car, IEnumerable<string> groups)
     {
         ILookup<bool, string>[] picks = [.. groups.Select(g => PublishedRates.All.Groups[g].ToLookup(p => p[0] == '!'))];
-        return [.. car.Modes.Where(m => picks.Any(g => g[false].Any(p => Means(p, m.Part, m.Mode)) && !g[true].Any(p => Means(p, m.Part, m.Mode))))];
+        return [.. car.Modes.Where(m => picks.Any(g => Named(g[false], m) && !Named(g[true], m)))];
+
+        static bool Named(IEnumerable<string> picks, (Component Part, int Mode) m) => picks.Any(p => Means(p, m.Part, m.Mode));
     }
 
     /// <summary>The denominator: another group on the same cars, or the same group on other cars.</summary>
@@ -68,7 +70,8 @@ internal static class ModelRates
 
         return years;
 
-        double Kept(LifeFigures life, double used) => Hazard.Survival(0, Hazard.Cumulative(life, new Exposure(used, used * car.Model.Use.KmPerYear, 0)), life.A, life.A);
+        double Kept(LifeFigures life, double used) =>
+            Hazard.Survival(0, Hazard.Cumulative(life, new Exposure(used, used * car.Model.Use.KmPerYear, 0)), life.A, life.A);
     }
 
     private static double AdjustingFails(Occurrence car, List<(Component Part, int Mode)> picked)

@@ -34,7 +34,7 @@ public class OccurrenceTests
         Assert.InRange(car.Breakdown(found, at) / car.Noticed(found, at), low, high);
     }
 
-    /// <summary>H of the file itself: (13/A)^b - (12/A)^b is about what a part without km, that is surely original and never noticed, comes to.</summary>
+    /// <summary>At shape 1 the rate is 1/A a year; spread, unnoticed share and parts fitted in between move it a little.</summary>
     [Fact]
     public void Noticed_within_a_year_is_about_the_rate_of_the_file()
     {

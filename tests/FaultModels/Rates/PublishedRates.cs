@@ -3,7 +3,7 @@ using System.Text.Json.Serialization;
 
 namespace FuelHistory.Tests.FaultModels.Rates;
 
-/// <summary>published-rates.json: ratios that somebody published, and what in the fault models is compared with them.</summary>
+/// <summary>published-rates.json and rate-sources.json: ratios that somebody published, and what in the fault models is compared with them.</summary>
 internal sealed record PublishedRates
 {
     private static readonly JsonSerializerOptions Strict = new(JsonSerializerDefaults.Web)
@@ -12,12 +12,14 @@ internal sealed record PublishedRates
         Converters = { new JsonStringEnumConverter(JsonNamingPolicy.KebabCaseLower) },
     };
 
-    private static readonly Lazy<PublishedRates> Once = new(() =>
-        JsonSerializer.Deserialize<PublishedRates>(File.ReadAllText(Path.Combine(ModelFile.Folder, "..", "..", "tests", "FaultModels", "Rates", "published-rates.json")), Strict)!);
+    private static readonly Lazy<PublishedRates> Once = new(() => Read<PublishedRates>("published-rates.json"));
+
+    private static readonly Lazy<IReadOnlyDictionary<string, RateSource>> OnceSources = new(() => Read<Dictionary<string, RateSource>>("rate-sources.json"));
 
     public static PublishedRates All => Once.Value;
 
-    public required IReadOnlyDictionary<string, RateSource> Sources { get; init; }
+    public static IReadOnlyDictionary<string, RateSource> Sources => OnceSources.Value;
+
     /// <summary>Name to the ids of fault models.</summary>
     public required IReadOnlyDictionary<string, IReadOnlyList<string>> Systems { get; init; }
     /// <summary>What the cars of the statistics have, by fault model: parts of which a car has only one are not counted twice.</summary>
@@ -25,6 +27,9 @@ internal sealed record PublishedRates
     /// <summary>Name to picks: a part, part.mode, side:x; with ! before it, not that.</summary>
     public required IReadOnlyDictionary<string, IReadOnlyList<string>> Groups { get; init; }
     public required IReadOnlyList<RateCheck> Checks { get; init; }
+
+    private static T Read<T>(string file) =>
+        JsonSerializer.Deserialize<T>(File.ReadAllText(Path.Combine(ModelFile.Folder, "..", "..", "tests", "FaultModels", "Rates", file)), Strict)!;
 }
 
 internal enum ReadHow
@@ -71,7 +76,7 @@ internal sealed record RateCheck
     public required double Published { get; init; }
     /// <summary>Only an order was published: the ratio is this or more.</summary>
     public bool AtLeast { get; init; }
-    /// <summary>What of the published ratio the model can mean, where the publication counts something that no model has; <see cref="Allowed"/> says why.</summary>
+    /// <summary>Share of the published ratio that a model can mean, where the publication counts what no model has; <see cref="Allowed"/> says why.</summary>
     public double Meant { get; init; } = 1;
     public required Counted Counts { get; init; }
     public required RatedCar Car { get; init; }
@@ -86,7 +91,7 @@ internal sealed record RateCheck
     public required string Models { get; init; }
     /// <summary>The model may differ by this factor.</summary>
     public required double Factor { get; init; }
-    /// <summary>How it was allowed for that the cars are young, that only breakdowns are counted, how they were recorded; why this factor.</summary>
+    /// <summary>How it was allowed for that cars are young, that only breakdowns count, how they are recorded; why this factor.</summary>
     public required string Allowed { get; init; }
     /// <summary>Fault models that are known to differ by more.</summary>
     public IReadOnlyList<string> Misses { get; init; } = [];

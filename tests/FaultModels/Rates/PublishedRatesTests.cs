@@ -4,9 +4,9 @@ using Xunit.Abstractions;
 
 namespace FuelHistory.Tests.FaultModels.Rates;
 
-/// <summary>Rates of the fault models against what is published, in ratios. Each check, its sources and how cars of another age and kind were
-/// allowed for stand in published-rates.json. A model that differs by more than the band is listed there as a known miss: neither rate nor
-/// band is bent to make it pass.</summary>
+/// <summary>Rates of the fault models against what is published, in ratios. Each check and how cars of another age and kind were allowed for
+/// stand in published-rates.json, the sources in rate-sources.json. A model that differs by more than the band is listed there as a known
+/// miss: neither rate nor band is bent to make it pass.</summary>
 public class PublishedRatesTests(ITestOutputHelper output)
 {
     private static readonly PublishedRates Published = PublishedRates.All;
@@ -25,13 +25,14 @@ public class PublishedRatesTests(ITestOutputHelper output)
         output.WriteLine($"{id}: {check.Published} published, {check.Low:0.###} to {check.High:0.###} accepted; {figures}");
         Assert.All(found.Values, ratio => Assert.True(double.IsFinite(ratio) && ratio > 0, figures));
         Assert.True(check.Misses.ToHashSet().SetEquals(found.Where(f => !check.Met(f.Value)).Select(f => f.Key)),
-            $"{check.Of}: {check.Low:0.###} to {check.High:0.###} wanted, known to miss: {string.Join(", ", check.Misses)}; found {figures}");
+            $"{check.Of}: {check.Low:0.###} to {check.High:0.###} wanted, known to miss: {string.Join(", ", check.Misses)}; {figures}");
     }
 
     [Fact]
     public void Sources_that_were_read_are_of_at_least_eight_publishers()
     {
-        HashSet<string> by = [.. Published.Checks.SelectMany(c => c.Sources).Select(s => Published.Sources[s]).Where(s => s.Kind == ReadHow.Excerpt).Select(s => s.By)];
+        HashSet<string> by = [.. Published.Checks.SelectMany(c => c.Sources).Select(s => PublishedRates.Sources[s])
+            .Where(s => s.Kind == ReadHow.Excerpt).Select(s => s.By)];
 
         Assert.True(by.Count >= 8, string.Join(", ", by));
     }
@@ -39,9 +40,11 @@ public class PublishedRatesTests(ITestOutputHelper output)
     [Fact]
     public void Source_is_used_and_says_where_it_stands_or_that_it_is_a_memory()
     {
-        Assert.Equal(Published.Sources.Keys.Order(), Published.Checks.SelectMany(c => c.Sources).Distinct().Order());
-        Assert.All(Published.Sources.Values.Where(s => s.Kind == ReadHow.Excerpt), s => Assert.Matches(@"[a-z0-9-]+\.(com|org|de|at|gov|ch|net|nz|uk|au)\b", s.Cite));
-        Assert.All(Published.Sources.Values.Where(s => s.Kind == ReadHow.Memory), s => Assert.StartsWith("From memory", s.Cite, StringComparison.Ordinal));
+        Assert.Equal(PublishedRates.Sources.Keys.Order(), Published.Checks.SelectMany(c => c.Sources).Distinct().Order());
+        Assert.All(PublishedRates.Sources.Values.Where(s => s.Kind == ReadHow.Excerpt), s =>
+            Assert.Matches(@"[a-z0-9-]+\.(com|org|de|at|gov|ch|net|nz|uk|au)\b", s.Cite));
+        Assert.All(PublishedRates.Sources.Values.Where(s => s.Kind == ReadHow.Memory), s =>
+            Assert.StartsWith("From memory", s.Cite, StringComparison.Ordinal));
     }
 
     /// <summary>Three either way is the widest that was thought right; more would be a band made to pass.</summary>
@@ -64,7 +67,8 @@ public class PublishedRatesTests(ITestOutputHelper output)
     [Fact]
     public void Pick_names_something_in_one_of_the_models()
     {
-        List<(Component Part, int Mode)> modes = [.. RealModels.Ids.SelectMany(id => RealModels.Model(id).Components).SelectMany(c => c.Modes.Select((_, i) => (c, i)))];
+        List<(Component Part, int Mode)> modes =
+            [.. RealModels.Ids.SelectMany(id => RealModels.Model(id).Components).SelectMany(c => c.Modes.Select((_, i) => (c, i)))];
 
         Assert.All(Published.Groups.Values.SelectMany(g => g), pick => Assert.True(modes.Exists(m => ModelRates.Means(pick, m.Part, m.Mode)), pick));
         Assert.Equal(Published.Groups.Keys.Order(), Published.Checks.SelectMany(c => c.Over.Concat(c.Under)).Distinct().Order());
@@ -76,7 +80,8 @@ public class PublishedRatesTests(ITestOutputHelper output)
         FaultModel model = RealModels.Model(id);
         RatedFitting fitted = Published.Fitted[id];
 
-        Assert.All(fitted.Options, o => Assert.True(model.Options.Any(m => m.Id == o.Key && m.Choices.Any(c => c.Id == o.Value)), $"{id}: {o.Key} {o.Value}"));
+        Assert.All(fitted.Options, o =>
+            Assert.True(model.Options.Any(m => m.Id == o.Key && m.Choices.Any(c => c.Id == o.Value)), $"{id}: {o.Key} {o.Value}"));
         Assert.All(fitted.Absent, part => Assert.Contains(model.Components, c => c.Id == part));
     });
 
