@@ -34,7 +34,7 @@ internal static class ModelRates
 
     /// <summary>What the pick means, with or without its mark.</summary>
     public static bool Means(string pick, Component part, int mode) =>
-        pick.TrimStart('!') is var plain && (plain == $"side:{part.Side}" || plain == part.Id || plain == $"{part.Id}.{part.Modes[mode].Id}");
+        new[] { $"side:{part.Side}", part.Id, $"{part.Id}.{part.Modes[mode].Id}" }.Contains(pick.TrimStart('!'));
 
     /// <summary>Of each group what its picks name, but for what those with a mark name, whatever their order.</summary>
     public static List<(Component Part, int Mode)> Picked(Occurrence car, IEnumerable<string> groups)

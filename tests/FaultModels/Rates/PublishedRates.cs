@@ -3,7 +3,7 @@ using System.Text.Json.Serialization;
 
 namespace FuelHistory.Tests.FaultModels.Rates;
 
-/// <summary>published-rates.json and rate-sources.json: ratios that somebody published, and what in the fault models is compared with them.</summary>
+/// <summary>published-rates.json and rate-sources.json: published ratios, and what in the fault models stands beside them.</summary>
 internal sealed record PublishedRates
 {
     private static readonly JsonSerializerOptions Strict = new(JsonSerializerDefaults.Web)
@@ -14,7 +14,8 @@ internal sealed record PublishedRates
 
     private static readonly Lazy<PublishedRates> Once = new(() => Read<PublishedRates>("published-rates.json"));
 
-    private static readonly Lazy<IReadOnlyDictionary<string, RateSource>> OnceSources = new(() => Read<Dictionary<string, RateSource>>("rate-sources.json"));
+    private static readonly Lazy<Dictionary<string, RateSource>> OnceSources =
+        new(() => Read<Dictionary<string, RateSource>>("rate-sources.json"));
 
     public static PublishedRates All => Once.Value;
 
@@ -28,8 +29,11 @@ internal sealed record PublishedRates
     public required IReadOnlyDictionary<string, IReadOnlyList<string>> Groups { get; init; }
     public required IReadOnlyList<RateCheck> Checks { get; init; }
 
-    private static T Read<T>(string file) =>
-        JsonSerializer.Deserialize<T>(File.ReadAllText(Path.Combine(ModelFile.Folder, "..", "..", "tests", "FaultModels", "Rates", file)), Strict)!;
+    private static T Read<T>(string file)
+    {
+        string folder = Path.Combine(ModelFile.Folder, "..", "..", "tests", "FaultModels", "Rates");
+        return JsonSerializer.Deserialize<T>(File.ReadAllText(Path.Combine(folder, file)), Strict)!;
+    }
 }
 
 internal enum ReadHow
@@ -76,7 +80,7 @@ internal sealed record RateCheck
     public required double Published { get; init; }
     /// <summary>Only an order was published: the ratio is this or more.</summary>
     public bool AtLeast { get; init; }
-    /// <summary>Share of the published ratio that a model can mean, where the publication counts what no model has; <see cref="Allowed"/> says why.</summary>
+    /// <summary>Share of the published ratio that a model can mean; <see cref="Allowed"/> says what else was counted.</summary>
     public double Meant { get; init; } = 1;
     public required Counted Counts { get; init; }
     public required RatedCar Car { get; init; }

@@ -4,8 +4,8 @@ using Xunit.Abstractions;
 
 namespace FuelHistory.Tests.FaultModels.Rates;
 
-/// <summary>Rates of the fault models against what is published, in ratios. Each check and how cars of another age and kind were allowed for
-/// stand in published-rates.json, the sources in rate-sources.json. A model that differs by more than the band is listed there as a known
+/// <summary>Rates of the fault models against what is published, in ratios. Each check and how other cars were allowed for stand in
+/// published-rates.json, the sources in rate-sources.json. A model that differs by more than the band is listed there as a known
 /// miss: neither rate nor band is bent to make it pass.</summary>
 public class PublishedRatesTests(ITestOutputHelper output)
 {
@@ -70,7 +70,8 @@ public class PublishedRatesTests(ITestOutputHelper output)
         List<(Component Part, int Mode)> modes =
             [.. RealModels.Ids.SelectMany(id => RealModels.Model(id).Components).SelectMany(c => c.Modes.Select((_, i) => (c, i)))];
 
-        Assert.All(Published.Groups.Values.SelectMany(g => g), pick => Assert.True(modes.Exists(m => ModelRates.Means(pick, m.Part, m.Mode)), pick));
+        Assert.All(Published.Groups.Values.SelectMany(g => g), pick =>
+            Assert.True(modes.Exists(m => ModelRates.Means(pick, m.Part, m.Mode)), pick));
         Assert.Equal(Published.Groups.Keys.Order(), Published.Checks.SelectMany(c => c.Over.Concat(c.Under)).Distinct().Order());
     }
 
