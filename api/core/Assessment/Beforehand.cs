@@ -8,12 +8,15 @@ namespace FuelHistory.Core.Assessment;
 internal sealed class Beforehand(
     Situation situation, Ranking ranking, Investigation investigation, Costs costs, IReadOnlyList<CheckAdvice> priced)
 {
-    /// <summary>A part as bad as this needs no look before work on it; a part that is to be bought needs one until it is as good as proved: what
-    /// the file does not know may still be the cause.</summary>
-    private const double Proved = 0.9, ProvedToBuy = 0.98;
+    /// <summary>A part that explains so much comes first with its look: who is that sure measures there.</summary>
+    private const double Leads = 0.4;
+
+    private const double Explaining = 0.005;
+
+    private const int MostSuspects = 8;
 
     /// <summary>A look of so many minutes is always asked for; a longer one if it takes at most this share of a part's exchange or, up to half an
-    /// hour, of what that costs, or no longer than adjusting.</summary>
+    /// hour, of what that costs (or half of what is wasted on a sound part), or no longer than adjusting.</summary>
     private const double FewMinutes = 10, OfExchange = 1.0 / 3, OfCost = 1.0 / 5, Longest = 30;
 
     /// <summary>The few minutes of a look and of a trial are the same if it saves at least half as much in each.</summary>
@@ -22,12 +25,25 @@ internal sealed class Beforehand(
     /// <summary>Checks made and components looked at in this round.</summary>
     private readonly HashSet<string> _made = [.. investigation.ThisRound.Select(f => f.Check ?? f.Component).OfType<string>()];
 
-    /// <summary>The step with the look that comes before it.</summary>
+    /// <summary>Parts that explain most: a check that shows several of them proves none.</summary>
+    private readonly PartIndex[] _suspects = [.. situation.Index.Parts.Where(p => !p.Source.Instrument && p.Id != ModelIndex.Elsewhere && ranking.Explains(p.Index) > Explaining)
+        .OrderByDescending(p => ranking.Explains(p.Index)).Take(MostSuspects)];
+
+    /// <summary>The step with the look that comes before it, or else the trial with a sound part in its place.</summary>
     public PlannedRepair WithLook(PlannedRepair step)
     {
         bool buys = step.Action is not ("clean" or "adjust");
-        double minutes = buys ? Math.Max(step.Minutes * OfExchange, Math.Min(Longest, step.Cost * OfCost / costs.RatePerMinute)) : step.Minutes;
-        return buys && step.Parts == 0 ? step : step with { LookFirst = (Look(step.Component, minutes, buys ? ProvedToBuy : Proved) ?? StandIn(step, minutes))?.Check };
+        double bad = ranking.Bad(situation.Index.Part(step.Component)), wasted = Math.Max(OfCost, (1 - bad) / 2) * step.Cost / costs.RatePerMinute;
+        double minutes = buys ? Math.Max(step.Minutes * OfExchange, Math.Min(Longest, wasted)) : step.Minutes;
+        return buys && step.Parts == 0 ? step : step with { LookFirst = (Look(step.Component, minutes, buys) ?? StandIn(step))?.Check };
+    }
+
+    /// <summary>The part that explains most, its look, and how much it explains, where the work is to be left to a specialist.</summary>
+    private CheckAdvice? BeforeSpecialist(out string component)
+    {
+        PartIndex leader = situation.Index.Parts.Where(p => !p.Source.Instrument && p.Id != ModelIndex.Elsewhere).MaxBy(p => ranking.Explains(p.Index))!;
+        component = leader.Id;
+        return ranking.Explains(leader.Index) > 0 ? Look(leader.Id, Math.Min(Longest, costs.Specialist * OfCost / costs.RatePerMinute), true) : null;
     }
 
     /// <summary>The proposals in their order: repeats, then what pays, looks before what they are to come before.</summary>
@@ -35,10 +51,14 @@ internal sealed class Beforehand(
     {
         List<CheckAdvice> all = [.. priced];
 
-        // 1. no first step of the plan without its look
+        // 1. no first step of the plan without its look, and no specialist without that at the leader
         if (plan.Steps is [PlannedRepair { LookFirst: string look } first, ..])
         {
-            Put(all, all.FindIndex(c => c.Check == look), first.Component, all.FindLastIndex(c => c.Pays) + 1);
+            Put(all, all.FindIndex(c => c.Check == look), first.Component, PlaceOf(all, first.Component, plan));
+        }
+        else if (plan.Steps.Count == 0 && BeforeSpecialist(out string leader) is CheckAdvice seen)
+        {
+            Put(all, all.FindIndex(c => c.Check == seen.Check), leader, PlaceOf(all, leader, plan));
         }
 
         // 2. no trial before the look at its part, nor before one of the same few minutes
@@ -51,6 +71,10 @@ internal sealed class Beforehand(
         return [.. Repeats(all), .. all];
     }
 
+    /// <summary>In front where the part explains much; else behind what is worth its cost by itself, before looks that save next to nothing.</summary>
+    private int PlaceOf(List<CheckAdvice> all, string component, RepairOrder plan) =>
+        ranking.Explains(situation.Index.Part(component)) >= Leads ? 0 : all.FindLastIndex(c => c.Pays && c.Saving >= CheckAdvisor.WorthWhile * plan.ExpectedCost) + 1;
+
     private void BeforeTrial(List<CheckAdvice> all, CheckAdvice trial)
     {
         Trial source = situation.Index.Model.Trials.First(t => t.Id == trial.Check);
@@ -59,7 +83,7 @@ internal sealed class Beforehand(
             return;                                          // nothing of the car is taken apart for it
         }
 
-        if (source.Component is string component && Look(component, trial.Minutes, Proved) is CheckAdvice look)
+        if (source.Component is string component && Look(component, trial.Minutes, false) is CheckAdvice look)
         {
             Put(all, all.FindIndex(c => c.Check == look.Check), component, 0);
             return;
@@ -81,28 +105,33 @@ internal sealed class Beforehand(
         all.Insert(Math.Min(place, at), moved with { Pays = true, Before = before ?? moved.Before });
     }
 
-    /// <summary>The check of few minutes that shows best whether a part is bad; null: none, one was made in this round, or the part is proved.</summary>
-    private CheckAdvice? Look(string component, double minutes, double proved)
+    /// <summary>The check of few minutes that shows best whether a part is bad; null: none, or one was made in this round. However likely the part is
+    /// by what was told, that is no proof: what the file does not know may still be the cause.</summary>
+    /// <param name="dear">It is to be bought, or left to a specialist: a hazardous measurement is worth it.</param>
+    private CheckAdvice? Look(string component, double minutes, bool dear)
     {
         PartIndex part = situation.Index.Parts[situation.Index.Part(component)];
-        return Settled(part, proved) ? null : priced.Where(c => !c.Trial && c.ToolsAtHand && c.Minutes <= Math.Max(FewMinutes, minutes) && Hazard(c) < CommonWords.Hazards.Count - 1)
+        return Settled(part) ? null : priced.Where(c => !c.Trial && c.ToolsAtHand && c.Minutes <= Math.Max(FewMinutes, minutes) && (dear || Hazard(c) < CommonWords.Hazards.Count - 1))
             .Where(c => Shows(c.Check, part) >= ShownModes.HalfOfIt)
-            .OrderByDescending(c => Shows(c.Check, part)).ThenBy(c => c.Minutes).FirstOrDefault();
+            .OrderBy(c => OthersShown(c.Check, part)).ThenByDescending(c => Shows(c.Check, part)).ThenBy(c => c.Minutes).FirstOrDefault();
     }
 
-    /// <summary>Of a part that no look shows: a sound one in its place for a try, where that costs little beside buying one.</summary>
-    private CheckAdvice? StandIn(PlannedRepair step, double minutes)
+    /// <summary>Other suspects that the check shows as well.</summary>
+    private int OthersShown(string check, PartIndex part) => _suspects.Count(p => p != part && Shows(check, p) >= ShownModes.HalfOfIt);
+
+    /// <summary>Of a part that no look shows any more: a sound one in its place for a try, or a way past it, where that costs little beside the work.</summary>
+    private CheckAdvice? StandIn(PlannedRepair step)
     {
-        PartIndex part = situation.Index.Parts[situation.Index.Part(step.Component)];
-        Trial? trial = situation.Index.Model.Trials.FirstOrDefault(t => t.Kind == TrialKind.Another && t.Component == step.Component);
-        bool tried = investigation.ThisRound.Any(f => f.Trial is { Kind: TrialKind.Another } made && (made.Component == step.Component || made.Trial == trial?.Id));
-        return trial is null || tried || Settled(part, ProvedToBuy) ? null
-            : priced.FirstOrDefault(c => c.Check == trial.Id && c.ToolsAtHand && c.Minutes <= Math.Max(FewMinutes, minutes) && c.Cost <= OfExchange * step.Cost);
+        Trial[] trials = [.. situation.Index.Model.Trials.Where(t => t.Kind is TrialKind.Another or TrialKind.Bypassed && t.Component == step.Component)];
+        bool tried = _made.Contains(step.Component) || investigation.ThisRound.Any(f => f.Trial is TrialFact made
+            && (made.Component == step.Component || trials.Any(t => t.Id == made.Trial)));
+        return tried ? null : priced.Where(c => c.ToolsAtHand && trials.Any(t => t.Id == c.Check)
+            && c.Minutes <= Math.Max(FewMinutes, step.Minutes) && c.Cost <= OfExchange * step.Cost).MinBy(c => c.Cost);
     }
 
-    /// <summary>The part is as bad as that, or was looked at in this round, itself or by a check that shows it.</summary>
-    private bool Settled(PartIndex part, double proved) =>
-        ranking.Bad(part.Index) >= proved || _made.Contains(part.Id) || _made.Any(c => Shows(c, part) >= ShownModes.HalfOfIt);
+    /// <summary>The part was looked at in this round, itself or by a check that shows it and no other suspect.</summary>
+    private bool Settled(PartIndex part) => _made.Contains(part.Id) || _made.Any(c => Shows(c, part) >= ShownModes.HalfOfIt
+        && (situation.Index.Check(c).Source.SeesPart || OthersShown(c, part) == 0));
 
     private double Shows(string check, PartIndex part) =>
         part.Id == ModelIndex.Elsewhere ? 0 : situation.Index.Shown.Share(check, part.Source, ranking.States[part.Index][1..]);

@@ -8,7 +8,7 @@ namespace FuelHistory.Core.Assessment;
 internal sealed class CheckAdvisor
 {
     /// <summary>Savings under this share of the present cost count as nothing, as long as there is a repair to go on with.</summary>
-    private const double WorthWhile = 0.03;
+    public const double WorthWhile = 0.03;
 
     /// <summary>A short look without hazard pays at any saving above this share, if it is among the best.</summary>
     private const double AnySaving = 1e-6, ShortMinutes = 10;
