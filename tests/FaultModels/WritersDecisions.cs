@@ -30,9 +30,13 @@ internal sealed partial record WritersDecision(string Modes, string Where, doubl
     private static IEnumerable<string> Lines(string[] page) => page.SkipWhile(l => l != Heading).Skip(1)
         .TakeWhile(l => !l.StartsWith("## ", StringComparison.Ordinal)).Where(l => l.StartsWith("| `", StringComparison.Ordinal));
 
-    private static WritersDecision Read(string line) =>
-        line.Trim('|', ' ').Split('|', StringSplitOptions.TrimEntries) is { Length: 5 } cells ? new(cells[0], cells[1], Figures(cells[2]), Figures(cells[3]), cells[4])
+    private static WritersDecision Read(string line)
+    {
+        string[] cells = line.Trim('|', ' ').Split('|', StringSplitOptions.TrimEntries);
+        return cells.Length == 5
+            ? new(cells[0], cells[1], Figures(cells[2]), Figures(cells[3]), cells[4])
             : throw new FormatException($"not five cells: {line}");
+    }
 
     private static double[] Figures(string cell) => [.. cell.Split(" to ").Select(f => double.Parse(f, CultureInfo.InvariantCulture))];
 
