@@ -15,9 +15,9 @@ internal sealed class Beforehand(
 
     private const int MostSuspects = 8;
 
-    /// <summary>A look of so many minutes is always asked for; a longer one if it takes at most this share of a part's exchange or, up to half an
-    /// hour, of what that costs (or half of what is wasted on a sound part), or no longer than adjusting.</summary>
-    private const double FewMinutes = 10, OfExchange = 1.0 / 3, OfCost = 1.0 / 5, Longest = 30;
+    /// <summary>A look of so many minutes is always asked for; a longer one if it takes at most this share of a part's exchange or, up to an hour and a half,
+    /// of what that costs (or half of what is wasted on a sound part), or no longer than adjusting.</summary>
+    private const double FewMinutes = 10, OfExchange = 1.0 / 3, OfCost = 1.0 / 5, Longest = 90;
 
     /// <summary>The few minutes of a look and of a trial are the same if it saves at least half as much in each.</summary>
     private const double Alike = 0.5;

@@ -65,7 +65,7 @@ public class AdviceOrderTests
     private static IEnumerable<string> Looks(RealCase car, AdviceAnswered advice, string component, double minutes)
     {
         RankedFault part = car.Answer().Of(component);
-        return part.Bad >= 0.9 ? [] : advice.NextChecks
+        return advice.NextChecks
             .Where(c => !c.Trial && c.Minutes <= Math.Max(10, minutes) && !Hazardous.Contains(car.Model.Index.Check(c.Check).Source.Hazard)
                 && part.Modes.Where(m => car.Model.Index.Shown.Of($"{component}.{m.Mode}").Contains(c.Check)).Sum(m => m.Probability) > 0.501 * part.Bad)
             .Select(c => c.Check);
