@@ -119,14 +119,15 @@ internal sealed class Beforehand(
     /// <summary>Other suspects that the check shows as well.</summary>
     private int OthersShown(string check, PartIndex part) => _suspects.Count(p => p != part && Shows(check, p) >= ShownModes.HalfOfIt);
 
-    /// <summary>Of a part that no look shows any more: a sound one in its place for a try, or a way past it, where that costs little beside the work.</summary>
+    /// <summary>Of a part that no look shows any more: a sound one in its place for a try, or a way past it, where that costs little beside the work and
+    /// no more than the part itself.</summary>
     private CheckAdvice? StandIn(PlannedRepair step)
     {
         Trial[] trials = [.. situation.Index.Model.Trials.Where(t => t.Kind is TrialKind.Another or TrialKind.Bypassed && t.Component == step.Component)];
         bool tried = _made.Contains(step.Component) || investigation.ThisRound.Any(f => f.Trial is TrialFact made
             && (made.Component == step.Component || trials.Any(t => t.Id == made.Trial)));
         return tried ? null : priced.Where(c => c.ToolsAtHand && trials.Any(t => t.Id == c.Check)
-            && c.Minutes <= Math.Max(FewMinutes, step.Minutes) && c.Cost <= OfExchange * step.Cost).MinBy(c => c.Cost);
+            && c.Minutes <= Math.Max(FewMinutes, step.Minutes) && c.Cost <= OfExchange * step.Cost && (step.Parts == 0 || c.Cost <= step.Parts)).MinBy(c => c.Cost);
     }
 
     /// <summary>The part was looked at in this round, itself or by a check that shows it and no other suspect.</summary>
