@@ -8,7 +8,7 @@ namespace FuelHistory.Tests.FaultModels;
 public class LintWarningTests
 {
     public static IReadOnlyList<string> Rules { get; } = [
-        "unnoticed-high", "background-owned", "sees-condition", "broad-event", "modes-alike", "mode-unchecked", "check-idle", "usual-missing", "mode-unheard",
+        "unnoticed-high", "background-owned", "sees-condition", "broad-event", "modes-alike", "mode-unchecked", "check-idle", "usual-missing", "mode-unheard", "outcome-unreached",
     ];
 
     [Theory]
@@ -20,6 +20,7 @@ public class LintWarningTests
     [InlineData("mode-unchecked", "components[throttle].modes[opens-short]", "checks/throttle-look/table/throttle.opens-short/p", "{}")]
     [InlineData("check-idle", "checks[trigger-lamp]", "checks/trigger-lamp/detects", """[{ "of": "pump-trigger.lost", "p": 0.06 }]""")]
     [InlineData("usual-missing", "checks[dead-head].limits", "checks/dead-head/limits/usual", null)]
+    [InlineData("outcome-unreached", "checks[throttle-look].outcomes[hangs]", "checks/throttle-look/table/throttle.hangs-open/p/hangs", "0.06")]
     [InlineData("modes-alike", "pump.worn ~ pump.noisy", "", "")]
     [InlineData("mode-unheard", "components[air-valve].modes[stuck-closed]", "", "")]
     public void Doubtful_model_warned_of_with_rule_and_path(string rule, string path, string at, string? value)

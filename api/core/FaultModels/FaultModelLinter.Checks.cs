@@ -2,6 +2,9 @@ namespace FuelHistory.Core.FaultModels;
 
 public static partial class FaultModelLinter
 {
+    /// <summary>An outcome that no mode and no level of a condition brings about with this is without a cause.</summary>
+    private const double Reached = 0.1;
+
     private static IEnumerable<LintNote> CheckRules(ModelMap map) => map.Model.Checks.SelectMany(CheckRules);
 
     private static IEnumerable<LintNote> CheckRules(Check c)
@@ -55,6 +58,17 @@ public static partial class FaultModelLinter
             }
         }
     }
+
+    /// <summary>The first outcome needs no cause, nor does one that a sound car shows as often.</summary>
+    private static IEnumerable<LintNote> UnreachedOutcomes(ModelMap map) =>
+        from c in map.Model.Checks
+        where c.Outcomes is not null
+        let rows = map.Into(ArrowTarget.Check, c.Id).SelectMany(a => a.Rows()).Select(r => r.Row).Append(c.Otherwise ?? new Dictionary<string, double>()).ToList()
+        from o in c.Outcomes!.Skip(1)
+        let most = rows.Max(r => r.GetValueOrDefault(o.Id))
+        where most < Reached
+        select new LintNote("outcome-unreached", $"checks[{c.Id}].outcomes[{o.Id}]",
+            $"Nothing makes '{o.Id}' likelier than {most:0.###}, so that whoever finds it learns nothing. Give it to the mode that it shows, or say in reviewed.json why there is none.");
 
     private static IEnumerable<LintNote> SeesPartWarnings(ModelMap map) =>
         map.Model.Checks.Where(c => c.SeesPart)

@@ -34,7 +34,7 @@ public static partial class FaultModelLinter
     private static List<LintNote> Warnings(ModelMap map)
     {
         ModelStudy study = ModelStudy.Of(map);
-        return [.. UnnoticedWarnings(map), .. BackgroundWarnings(map), .. SeesPartWarnings(map), .. BroadCells(map), .. ModesAlike(study), .. LittleSaid(map, study), .. Unheard(map, study), .. UsualMissing(map)];
+        return [.. UnnoticedWarnings(map), .. BackgroundWarnings(map), .. SeesPartWarnings(map), .. BroadCells(map), .. ModesAlike(study), .. LittleSaid(map, study), .. Unheard(map, study), .. UsualMissing(map), .. UnreachedOutcomes(map)];
     }
 }
 
