@@ -1,10 +1,5 @@
-using FuelHistory.Contracts;
-using FuelHistory.Host.Features.Complaints;
-using FuelHistory.Host.Features.Vehicles;
-using FuelHistory.Host.Sqlite;
 using Microsoft.AspNetCore.Hosting.Server;
 using Microsoft.AspNetCore.Hosting.Server.Features;
-using Microsoft.Data.Sqlite;
 
 namespace FuelHistory.Host;
 
@@ -49,28 +44,7 @@ internal static class Lifetime
         }
 
         Console.Out.WriteLine($"FUELHISTORY LISTENING {address}");
-        new Thread(() => Warm(app.Services, new Uri(address))) { IsBackground = true, Priority = ThreadPriority.BelowNormal }.Start();
-    }
-
-    // The first computation compiles code and networks; it is better done before somebody waits for it.
-    private static void Warm(IServiceProvider services, Uri address)
-    {
-        try
-        {
-            using var connection = services.GetRequiredService<SqliteFile>().Open();
-            var complaints = services.GetRequiredService<ComplaintStore>();
-            var open = services.GetRequiredService<VehicleStore>().All(connection).Where(v => v.OpenComplaints > 0 && !v.Archived)
-                .SelectMany(v => complaints.OfVehicle(connection, v.Entry.Id)).LastOrDefault(c => c.Closed is null && c.Entry.VoidReason is null);
-            if (open is not null)
-            {
-                using HttpClient client = new() { BaseAddress = address };
-                using var _ = client.GetAsync(new Uri(Routes.Assessment.Replace("{complaintId}", open.Entry.Id, StringComparison.Ordinal), UriKind.Relative)).GetAwaiter().GetResult();
-            }
-        }
-        catch (Exception e) when (e is HttpRequestException or TaskCanceledException or ObjectDisposedException or SqliteException)
-        {
-            // the program ends already; whoever asks next will be answered or told why not
-        }
+        Warming.Begin(app.Services, new Uri(address), app.Lifetime.ApplicationStopping);
     }
 
     // The parent holds our stdin; when it ends, also by a kill, reading comes to an end here.

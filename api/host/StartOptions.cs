@@ -1,5 +1,6 @@
 using FuelHistory.Host.Features.FaultModels;
 using FuelHistory.Host.Features.LimitsLibrary;
+using FuelHistory.Host.Shipped;
 using FuelHistory.Host.Sqlite;
 
 namespace FuelHistory.Host;
@@ -31,8 +32,9 @@ internal sealed record StartOptions(string Database, bool Demo, string FaultMode
     {
         builder.Services.AddSingleton(TimeProvider.System);
         builder.Services.AddSingleton(this);
-        builder.Services.AddSingleton(_ => new FaultModelFolder(FaultModels, OwnFaultModels));
-        builder.Services.AddSingleton(services => new LibraryFolder(LimitsLibrary, services.GetRequiredService<FaultModelFolder>()));
+        Lazy<CheckedAtBuild?> known = new(() => CheckedAtBuild.Find(Path.Combine(AppContext.BaseDirectory, CheckedAtBuild.FolderName), FaultModels, LimitsLibrary));
+        builder.Services.AddSingleton(_ => new FaultModelFolder(FaultModels, OwnFaultModels, known.Value));
+        builder.Services.AddSingleton(services => new LibraryFolder(LimitsLibrary, services.GetRequiredService<FaultModelFolder>(), known.Value));
         builder.Services.AddSingleton(services => SqliteFile.OpenOrCreate(Database, BusySeconds, services.GetRequiredService<TimeProvider>()));
         if (builder.Configuration["urls"] is null)
         {
