@@ -44,7 +44,10 @@ internal static class Lifetime
         }
 
         Console.Out.WriteLine($"FUELHISTORY LISTENING {address}");
-        Warming.Begin(app.Services, new Uri(address), app.Lifetime.ApplicationStopping);
+        if (options.Warm)
+        {
+            Warming.Begin(app.Services, new Uri(address), app.Lifetime.ApplicationStopping);
+        }
     }
 
     // The parent holds our stdin; when it ends, also by a kill, reading comes to an end here.

@@ -5,8 +5,8 @@ using FuelHistory.Host.Sqlite;
 
 namespace FuelHistory.Host;
 
-/// <summary>How the host was started: Database, FaultModels, OwnFaultModels (beside the database), LimitsLibrary, BusySeconds and --demo.</summary>
-internal sealed record StartOptions(string Database, bool Demo, string FaultModels, string OwnFaultModels, string LimitsLibrary, int BusySeconds)
+/// <summary>How the host was started: Database, FaultModels, OwnFaultModels (beside the database), LimitsLibrary, BusySeconds, Warm (what will be asked for soon is made ready behind) and --demo.</summary>
+internal sealed record StartOptions(string Database, bool Demo, string FaultModels, string OwnFaultModels, string LimitsLibrary, int BusySeconds, bool Warm)
 {
     /// <summary>--demo stands alone; the command line reader would take the next word for its value.</summary>
     public const string DemoSwitch = "--demo";
@@ -25,7 +25,8 @@ internal sealed record StartOptions(string Database, bool Demo, string FaultMode
             configuration["FaultModels"] ?? Path.Combine(AppContext.BaseDirectory, "fault-models"),
             configuration["OwnFaultModels"] ?? Path.Combine(Path.GetDirectoryName(Path.GetFullPath(database))!, "fault-models"),
             configuration["LimitsLibrary"] ?? Path.Combine(AppContext.BaseDirectory, "limits-library"),
-            configuration.GetValue("BusySeconds", 4));
+            configuration.GetValue("BusySeconds", 4),
+            configuration.GetValue("Warm", true));
     }
 
     public void Register(WebApplicationBuilder builder)

@@ -9,9 +9,6 @@ namespace FuelHistory.Host;
 /// <summary>After the start, behind: what somebody is likely to ask for soon is computed and read before he waits for it.</summary>
 internal static class Warming
 {
-    /// <summary>A plain command has its answer by then, and must not share the processor with what it does not need.</summary>
-    private static readonly TimeSpan Pause = TimeSpan.FromSeconds(0.7);
-
     public static void Begin(IServiceProvider services, Uri address, CancellationToken stopping) =>
         new Thread(() => Run(services, address, stopping)) { IsBackground = true, Priority = ThreadPriority.BelowNormal }.Start();
 
@@ -19,12 +16,9 @@ internal static class Warming
     {
         try
         {
-            if (!stopping.WaitHandle.WaitOne(Pause))
-            {
-                var vehicles = Vehicles(services);
-                Assess(services, vehicles, address, stopping);
-                Read(services.GetRequiredService<FaultModelFolder>(), [.. vehicles.Select(v => v.System)], stopping);
-            }
+            var vehicles = Vehicles(services);
+            Assess(services, vehicles, address, stopping);
+            Read(services.GetRequiredService<FaultModelFolder>(), [.. vehicles.Select(v => v.System)], stopping);
         }
 #pragma warning disable CA1031 // the program ends already, or whoever asks next is answered or told why not; nothing that is done ahead may end it
         catch (Exception)
