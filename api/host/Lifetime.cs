@@ -20,6 +20,10 @@ internal static class Lifetime
             await Announce(app, options);
             await app.WaitForShutdownAsync();
         }
+        catch (OperationCanceledException) when (app.Lifetime.ApplicationStopping.IsCancellationRequested)
+        {
+            // who started the host has ended before it was ready
+        }
         finally
         {
             await app.DisposeAsync();

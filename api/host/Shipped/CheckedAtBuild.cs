@@ -90,7 +90,7 @@ public sealed class CheckedAtBuild
     private static LoadedModel Read(byte[] packed, string path, ShippedFiles files)
     {
         var reasons = files.ReviewedBeside(path);
-        return new LoadedModel(new CompiledModel(FaultModelReader.Read(PackedText.Unpack(packed))), reasons is null ? [] : ReviewedPairs.Of(reasons));
+        return new LoadedModel(new CompiledModel(FaultModelReader.ReadComposed(PackedText.Bytes(packed))), reasons is null ? [] : ReviewedPairs.Of(reasons));
     }
 
     private static string PackedName(string id) => $"{id}.json.gz";

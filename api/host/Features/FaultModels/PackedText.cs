@@ -17,10 +17,14 @@ internal static class PackedText
         return packed.ToArray();
     }
 
-    public static string Unpack(byte[] packed)
+    public static string Unpack(byte[] packed) => Encoding.UTF8.GetString(Bytes(packed));
+
+    /// <summary>The text in UTF-8.</summary>
+    public static byte[] Bytes(byte[] packed)
     {
         using GZipStream from = new(new MemoryStream(packed), CompressionMode.Decompress);
-        using StreamReader reader = new(from, Encoding.UTF8);
-        return reader.ReadToEnd();
+        using MemoryStream bytes = new();
+        from.CopyTo(bytes);
+        return bytes.ToArray();
     }
 }
