@@ -1,3 +1,4 @@
+using FuelHistory.Host.Features.FaultModels;
 using Microsoft.AspNetCore.Hosting.Server;
 using Microsoft.AspNetCore.Hosting.Server.Features;
 
@@ -16,6 +17,12 @@ internal static class Lifetime
 
         try
         {
+            if (options.Demo)
+            {
+                // asked for first, and longest in being read: meanwhile the addresses are made ready
+                _ = Task.Run(() => Demo.Systems().ForEach(id => app.Services.GetRequiredService<FaultModelFolder>().Find(id)));
+            }
+
             await app.StartAsync();
             await Announce(app, options);
             await app.WaitForShutdownAsync();
