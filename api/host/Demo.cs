@@ -26,6 +26,9 @@ internal static partial class Demo
         }
     }
 
+    /// <summary>The fuel systems of its cars.</summary>
+    public static List<string> Systems() => [.. Files().SelectMany(f => OfSystem().Matches(f.Text).Select(m => m.Groups[1].Value)).Distinct()];
+
     private static async Task Enter(HttpClient client, string file, JsonElement step, Dictionary<string, string> ids)
     {
         var route = Named(step.GetProperty("post").GetString()!, ids);
@@ -72,6 +75,9 @@ internal static partial class Demo
 
     [GeneratedRegex(@"\{(day|month|year):(-?\d+)\}")]
     private static partial Regex Relative();
+
+    [GeneratedRegex(@"""system"": ""([^""]+)""")]
+    private static partial Regex OfSystem();
 
     [GeneratedRegex(@"\{([a-z]+)\}")]
     private static partial Regex Alias();

@@ -1,10 +1,6 @@
-using FuelHistory.Contracts;
-using FuelHistory.Host.Features.Complaints;
-using FuelHistory.Host.Features.Vehicles;
-using FuelHistory.Host.Sqlite;
+using FuelHistory.Host.Features.FaultModels;
 using Microsoft.AspNetCore.Hosting.Server;
 using Microsoft.AspNetCore.Hosting.Server.Features;
-using Microsoft.Data.Sqlite;
 
 namespace FuelHistory.Host;
 
@@ -21,9 +17,19 @@ internal static class Lifetime
 
         try
         {
+            if (options.Demo)
+            {
+                // asked for first, and longest in being read: meanwhile the addresses are made ready
+                _ = Task.Run(() => Demo.Systems().ForEach(id => app.Services.GetRequiredService<FaultModelFolder>().Find(id)));
+            }
+
             await app.StartAsync();
             await Announce(app, options);
             await app.WaitForShutdownAsync();
+        }
+        catch (OperationCanceledException) when (app.Lifetime.ApplicationStopping.IsCancellationRequested)
+        {
+            // who started the host has ended before it was ready
         }
         finally
         {
@@ -49,27 +55,9 @@ internal static class Lifetime
         }
 
         Console.Out.WriteLine($"FUELHISTORY LISTENING {address}");
-        new Thread(() => Warm(app.Services, new Uri(address))) { IsBackground = true, Priority = ThreadPriority.BelowNormal }.Start();
-    }
-
-    // The first computation compiles code and networks; it is better done before somebody waits for it.
-    private static void Warm(IServiceProvider services, Uri address)
-    {
-        try
+        if (options.Warm)
         {
-            using var connection = services.GetRequiredService<SqliteFile>().Open();
-            var complaints = services.GetRequiredService<ComplaintStore>();
-            var open = services.GetRequiredService<VehicleStore>().All(connection).Where(v => v.OpenComplaints > 0 && !v.Archived)
-                .SelectMany(v => complaints.OfVehicle(connection, v.Entry.Id)).LastOrDefault(c => c.Closed is null && c.Entry.VoidReason is null);
-            if (open is not null)
-            {
-                using HttpClient client = new() { BaseAddress = address };
-                using var _ = client.GetAsync(new Uri(Routes.Assessment.Replace("{complaintId}", open.Entry.Id, StringComparison.Ordinal), UriKind.Relative)).GetAwaiter().GetResult();
-            }
-        }
-        catch (Exception e) when (e is HttpRequestException or TaskCanceledException or ObjectDisposedException or SqliteException)
-        {
-            // the program ends already; whoever asks next will be answered or told why not
+            Warming.Begin(app.Services, new Uri(address), app.Lifetime.ApplicationStopping);
         }
     }
 

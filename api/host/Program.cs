@@ -20,6 +20,7 @@ using FuelHistory.Host.Features.Settings;
 using FuelHistory.Host.Features.Vehicles;
 using FuelHistory.Host.Features.Works;
 using FuelHistory.Host.Http;
+using FuelHistory.Host.Shipped;
 using FuelHistory.Host.Sqlite;
 
 try
@@ -32,6 +33,11 @@ try
     if (args.Contains(ModelTables.Switch))
     {
         return ModelTables.Run(args, Path.Combine(AppContext.BaseDirectory, "fault-models"), Console.Out);
+    }
+
+    if (args.Contains(ShippedCheck.Switch))
+    {
+        return ShippedCheck.Run(args, AppContext.BaseDirectory, Console.Out);
     }
 
     var builder = WebApplication.CreateBuilder(StartOptions.WithoutSwitch(args));

@@ -1,11 +1,12 @@
 using FuelHistory.Host.Features.FaultModels;
 using FuelHistory.Host.Features.LimitsLibrary;
+using FuelHistory.Host.Shipped;
 using FuelHistory.Host.Sqlite;
 
 namespace FuelHistory.Host;
 
-/// <summary>How the host was started: Database, FaultModels, OwnFaultModels (beside the database), LimitsLibrary, BusySeconds and --demo.</summary>
-internal sealed record StartOptions(string Database, bool Demo, string FaultModels, string OwnFaultModels, string LimitsLibrary, int BusySeconds)
+/// <summary>How the host was started: Database, FaultModels, OwnFaultModels (beside the database), LimitsLibrary, CheckedAtBuild (where the build's stamp lies), BusySeconds, Warm (what will be asked for soon is made ready behind) and --demo.</summary>
+internal sealed record StartOptions(string Database, bool Demo, string FaultModels, string OwnFaultModels, string LimitsLibrary, string CheckedAtBuild, int BusySeconds, bool Warm)
 {
     /// <summary>--demo stands alone; the command line reader would take the next word for its value.</summary>
     public const string DemoSwitch = "--demo";
@@ -24,15 +25,18 @@ internal sealed record StartOptions(string Database, bool Demo, string FaultMode
             configuration["FaultModels"] ?? Path.Combine(AppContext.BaseDirectory, "fault-models"),
             configuration["OwnFaultModels"] ?? Path.Combine(Path.GetDirectoryName(Path.GetFullPath(database))!, "fault-models"),
             configuration["LimitsLibrary"] ?? Path.Combine(AppContext.BaseDirectory, "limits-library"),
-            configuration.GetValue("BusySeconds", 4));
+            configuration["CheckedAtBuild"] ?? Path.Combine(AppContext.BaseDirectory, Shipped.CheckedAtBuild.FolderName),
+            configuration.GetValue("BusySeconds", 4),
+            configuration.GetValue("Warm", true));
     }
 
     public void Register(WebApplicationBuilder builder)
     {
         builder.Services.AddSingleton(TimeProvider.System);
         builder.Services.AddSingleton(this);
-        builder.Services.AddSingleton(_ => new FaultModelFolder(FaultModels, OwnFaultModels));
-        builder.Services.AddSingleton(services => new LibraryFolder(LimitsLibrary, services.GetRequiredService<FaultModelFolder>()));
+        Lazy<CheckedAtBuild?> known = new(() => Shipped.CheckedAtBuild.Find(CheckedAtBuild, FaultModels, LimitsLibrary));
+        builder.Services.AddSingleton(_ => new FaultModelFolder(FaultModels, OwnFaultModels, known.Value));
+        builder.Services.AddSingleton(services => new LibraryFolder(LimitsLibrary, services.GetRequiredService<FaultModelFolder>(), known.Value));
         builder.Services.AddSingleton(services => SqliteFile.OpenOrCreate(Database, BusySeconds, services.GetRequiredService<TimeProvider>()));
         if (builder.Configuration["urls"] is null)
         {

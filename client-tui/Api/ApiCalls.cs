@@ -1,6 +1,8 @@
 using System.Net;
 using System.Net.Sockets;
+using System.Runtime.ExceptionServices;
 using System.Text.Json;
+using FuelHistory.Client.Child;
 using FuelHistory.Contracts;
 using Polly;
 using Polly.Timeout;
@@ -65,6 +67,8 @@ internal sealed class ApiCalls(IFuelApi api, LastBody last)
     {
         for (var inner = error; inner is not null; inner = inner.InnerException)
         {
+            // there is no server at all, and it is known why
+            if (inner is ChildFailure) ExceptionDispatchInfo.Throw(inner);
             if (inner is SocketException { SocketErrorCode: SocketError.ConnectionRefused or SocketError.HostNotFound or SocketError.TryAgain })
                 return new("nothing listens at the server's address", MayHaveArrived: false);
             if (inner is TimeoutRejectedException or OperationCanceledException)

@@ -17,33 +17,34 @@ internal sealed class Connection : IDisposable
 
     private readonly ServiceProvider _provider;
 
-    private Connection(Uri address, ServiceProvider provider, LastBody last)
+    private Connection(ServiceProvider provider, LastBody last)
     {
-        Address = address;
         _provider = provider;
         Calls = new ApiCalls(provider.GetRequiredService<IFuelApi>(), last);
     }
 
-    public Uri Address { get; }
-
     public ApiCalls Calls { get; }
 
     /// <param name="patience">How long one call may take; all tries together a quarter more.</param>
-    public static Connection To(Uri address, TimeSpan patience, string? key = null)
+    public static Connection To(Uri address, TimeSpan patience, string? key = null) => To(Task.FromResult(address), patience, key);
+
+    /// <param name="address">Calls may be made before it is known; they wait for it.</param>
+    public static Connection To(Task<Uri> address, TimeSpan patience, string? key = null)
     {
         LastBody last = new();
         ServiceCollection services = new();
-        services.AddRefitGeneratedClient<IFuelApi>(ClientJson.Default)
+        var calls = services.AddRefitGeneratedClient<IFuelApi>(ClientJson.Default)
             .ConfigureHttpClient(client =>
             {
-                client.BaseAddress = address;
+                client.BaseAddress = address.IsCompletedSuccessfully ? address.Result : Whereabouts.Unknown;
                 // the handlers below keep the time; this limit would cut a longer patience short
                 client.Timeout = Timeout.InfiniteTimeSpan;
                 if (key is not null) client.DefaultRequestHeaders.Authorization = new AuthenticationHeaderValue("Bearer", key);
             })
-            .AddHttpMessageHandler(() => new LastBody.Handler(last))
-            .AddStandardResilienceHandler(options => Settle(options, patience));
-        return new Connection(address, services.BuildServiceProvider(), last);
+            .AddHttpMessageHandler(() => new LastBody.Handler(last));
+        calls.AddStandardResilienceHandler(options => Settle(options, patience));
+        if (!address.IsCompletedSuccessfully) calls.AddHttpMessageHandler(() => new Whereabouts(address));
+        return new Connection(services.BuildServiceProvider(), last);
     }
 
     public void Dispose() => _provider.Dispose();

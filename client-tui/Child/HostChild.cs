@@ -12,38 +12,38 @@ internal sealed class HostChild : IDisposable
 
     private readonly Process _process;
     private readonly Queue<string> _lastErrors = new();
+    private readonly TaskCompletionSource<Uri> _listening = new(TaskCreationOptions.RunContinuationsAsynchronously);
 
-    private HostChild(Process process) => _process = process;
+    private HostChild(Process process, CancellationToken ct)
+    {
+        _process = process;
+        Address = WhenListening(ct);
+    }
 
     public int Id => _process.Id;
 
+    /// <summary>Where it listens, as soon as it says so.</summary>
+    /// <exception cref="ChildFailure">The host ended, or said nothing in time.</exception>
+    public Task<Uri> Address { get; }
+
     public static string Assembly => Path.Combine(AppContext.BaseDirectory, "server", "FuelHistory.Host.dll");
 
-    /// <summary>Starts the host that lies beside the client and waits until it says where it listens.</summary>
-    /// <exception cref="ChildFailure">The host is missing, ended, or said nothing in time.</exception>
-    public static async Task<(HostChild Child, Uri Address)> Start(IEnumerable<string> arguments, CancellationToken ct)
+    /// <summary>Starts the host that lies beside the client. What the client needs itself can be made ready until it listens.</summary>
+    /// <exception cref="ChildFailure">The host is missing, or cannot be started.</exception>
+    public static HostChild Start(IEnumerable<string> arguments, CancellationToken ct)
     {
         if (!File.Exists(Assembly)) throw new ChildFailure("the server's files are missing beside the client; build the client again");
         var process = Process.Start(Command([Assembly, "--urls", "http://127.0.0.1:0", "--Parent:Watch", "stdin", .. arguments]))
             ?? throw new ChildFailure("the server could not be started");
-        HostChild child = new(process);
-        TaskCompletionSource<Uri> listening = new(TaskCreationOptions.RunContinuationsAsynchronously);
+        HostChild child = new(process, ct);
         // both streams are read to their end: a full pipe would stop the host
-        process.OutputDataReceived += (_, line) => Heard(line.Data, listening);
+        process.OutputDataReceived += (_, line) => Heard(line.Data, child._listening);
         process.ErrorDataReceived += (_, line) => child.Keep(line.Data);
         process.EnableRaisingEvents = true;
-        process.Exited += (_, _) => listening.TrySetException(new ChildFailure("the server ended before it listened"));
+        process.Exited += (_, _) => child._listening.TrySetException(new ChildFailure("the server ended before it listened"));
         process.BeginOutputReadLine();
         process.BeginErrorReadLine();
-        try
-        {
-            return (child, await listening.Task.WaitAsync(StartTime, ct).ConfigureAwait(false));
-        }
-        catch (Exception e) when (e is ChildFailure or TimeoutException or OperationCanceledException)
-        {
-            child.Dispose();
-            throw new ChildFailure($"{(e is TimeoutException ? "the server said nothing in time" : e.Message)}{child.Errors()}");
-        }
+        return child;
     }
 
     public void Dispose()
@@ -58,6 +58,24 @@ internal sealed class HostChild : IDisposable
             // it has ended already, which is what was wanted
         }
         _process.Dispose();
+    }
+
+    private async Task<Uri> WhenListening(CancellationToken ct)
+    {
+        try
+        {
+            return await _listening.Task.WaitAsync(StartTime, ct).ConfigureAwait(false);
+        }
+        catch (ChildFailure ended)
+        {
+            // its last words may still be on their way
+            await _process.WaitForExitAsync(CancellationToken.None).ConfigureAwait(false);
+            throw new ChildFailure($"{ended.Message}{Errors()}");
+        }
+        catch (Exception e) when (e is TimeoutException or OperationCanceledException)
+        {
+            throw new ChildFailure($"{(e is TimeoutException ? "the server said nothing in time" : e.Message)}{Errors()}");
+        }
     }
 
     private static ProcessStartInfo Command(IEnumerable<string> arguments)

@@ -71,10 +71,13 @@ internal sealed class Start(TextWriter output, TextWriter errors, Func<string, s
         HostChild? child = null;
         try
         {
-            Uri? address = null;
-            if (parsed.GetValue(Server) is { } text && !(Uri.TryCreate(text, UriKind.Absolute, out address) && address!.Scheme is "http" or "https"))
+            Uri? given = null;
+            if (parsed.GetValue(Server) is { } text && !(Uri.TryCreate(text, UriKind.Absolute, out given) && given!.Scheme is "http" or "https"))
                 return Usage($"\"{text}\" is no address; --server needs one such as http://127.0.0.1:5080");
-            if (address is null) (child, address) = await HostChild.Start(HostArguments(parsed), stop);
+            if (given is null) child = HostChild.Start(HostArguments(parsed, screen), stop);
+            var address = child?.Address ?? Task.FromResult(given!);
+            // a screen's calls are short of patience; a plain command's first call waits for the host, with all of the client ready by then
+            if (screen) await address;
             using var connection = Connection.To(address, screen ? Connection.OnScreen : Connection.Plain, parsed.GetValue(Key) ?? variable("FUELHISTORY_KEY"));
             var signs = Surroundings.SignsFor(parsed.GetValue(Ascii), variable);
             Printer printer = new(output, errors, connection.Calls, parsed.GetValue(Json), signs, Width());
@@ -114,10 +117,12 @@ internal sealed class Start(TextWriter output, TextWriter errors, Func<string, s
         return ExitCodes.Usage;
     }
 
-    private static List<string> HostArguments(ParseResult parsed)
+    private static List<string> HostArguments(ParseResult parsed, bool screen)
     {
         List<string> arguments = parsed.GetValue(Demo) ? ["--demo"] : [];
         if (parsed.GetValue(Database) is { } file) arguments.AddRange(["--Database", Path.GetFullPath(file)]);
+        // a plain command ends before anything that is computed ahead would be of use
+        if (!screen) arguments.AddRange(["--Warm", "false"]);
         return arguments;
     }
 }

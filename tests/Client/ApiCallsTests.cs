@@ -1,6 +1,7 @@
 using System.Net;
 using System.Net.Sockets;
 using FuelHistory.Client.Api;
+using FuelHistory.Client.Child;
 using FuelHistory.Contracts;
 using Xunit;
 
@@ -26,6 +27,32 @@ public sealed class ApiCallsTests
         using var server = Samples.Server().Answer("GET", "/v1/fault-models", 200, """[{"id":"a","title":"b","revision":"1","colour":"red"}]""");
         using var connection = Connection.To(server.Address, Connection.OnScreen);
         Assert.IsType<Got<IReadOnlyList<FaultModelHead>>>(await connection.Calls.Ask(api => api.FaultModels(default)));
+    }
+
+    [Fact]
+    public async Task Call_made_before_the_server_listens_waits_for_it_and_keeps_its_question()
+    {
+        using var server = Samples.Server();
+        TaskCompletionSource<Uri> listening = new();
+        using var connection = Connection.To(listening.Task, Connection.OnScreen, "secret-key");
+
+        var asked = connection.Calls.Ask(api => api.Vehicles("include both", default));
+        Assert.False(asked.IsCompleted);
+        listening.SetResult(server.Address);
+
+        Assert.Equal("Blue hatch", Assert.IsType<Got<IReadOnlyList<Vehicle>>>(await asked).Value[0].Name);
+        Assert.Equal(("include both", "Bearer secret-key"), (server.Asked("/v1/vehicles", "archived"), server.Header("Authorization")));
+    }
+
+    [Fact]
+    public async Task Call_to_a_server_that_does_not_start_tells_why()
+    {
+        TaskCompletionSource<Uri> listening = new();
+        using var connection = Connection.To(listening.Task, Connection.OnScreen);
+        var asked = connection.Calls.Ask(api => api.Vehicles(null, default));
+        listening.SetException(new ChildFailure("the server ended before it listened: no disk"));
+
+        Assert.Contains("no disk", (await Assert.ThrowsAsync<ChildFailure>(() => asked)).Message, StringComparison.Ordinal);
     }
 
     [Theory]

@@ -24,6 +24,20 @@ public sealed class ChildTests
         Assert.Empty(HostsOn(folder));
     }
 
+    [Fact]
+    public async Task Client_whose_host_cannot_start_says_why_and_how_it_ended()
+    {
+        using Folder folder = new();
+        await File.WriteAllTextAsync(folder.Database, "");
+        using var client = Start("dotnet", folder, Program, "list", "--database", folder.Database);
+        using CancellationTokenSource enough = new(Patience);
+        var errors = await client.StandardError.ReadToEndAsync(enough.Token);
+        await client.WaitForExitAsync(enough.Token);
+
+        Assert.Equal(3, client.ExitCode);
+        Assert.Matches("The server did not start: the server ended before it listened: .*own.db is empty", errors);
+    }
+
     /// <summary>On a terminal made by script(1), as the screens need one.</summary>
     [Fact]
     public async Task Client_killed_without_warning_leaves_no_host_behind()

@@ -2,6 +2,7 @@ using System.Net;
 using System.Net.Http.Headers;
 using System.Text;
 using System.Text.Json;
+using FuelHistory.Host.Features.FaultModels;
 using FuelHistory.Host.Http;
 using FuelHistory.Host.Sqlite;
 using Microsoft.AspNetCore.Hosting;
@@ -17,12 +18,14 @@ public sealed class ApiHost : IDisposable
 {
     private readonly string folder = Directory.CreateTempSubdirectory("fuelhistory-test-").FullName;
     private readonly bool realModels;
+    private readonly string? checkedAtBuild;
     private Factory factory;
 
     /// <param name="own">A model.json of the user's own.</param>
-    public ApiHost(bool realModels = false, string? own = null)
+    /// <param name="checkedAtBuild">Where a stamp of the models and limits lies.</param>
+    public ApiHost(bool realModels = false, string? own = null, string? checkedAtBuild = null)
     {
-        this.realModels = realModels;
+        (this.realModels, this.checkedAtBuild) = (realModels, checkedAtBuild);
         (factory, Client) = Start(own);
     }
 
@@ -35,6 +38,7 @@ public sealed class ApiHost : IDisposable
     public SetClock Clock { get; } = new();
     public string Database => Path.Combine(folder, "test.db");
     public ComputingGate Gate => factory.Services.GetRequiredService<ComputingGate>();
+    public FaultModelFolder Models => factory.Services.GetRequiredService<FaultModelFolder>();
     public SqliteFile File => factory.Services.GetRequiredService<SqliteFile>();
 
     public Task<Answer> Get(string path, string? ifNoneMatch = null) => Send(HttpMethod.Get, path, null, ("If-None-Match", ifNoneMatch));
@@ -125,7 +129,8 @@ public sealed class ApiHost : IDisposable
         }
 
         protected override void ConfigureWebHost(IWebHostBuilder builder) => builder
-            .UseSetting("Database", host.Database).UseSetting("FaultModels", models).UseSetting("LimitsLibrary", library).UseSetting("BusySeconds", "1")
+            .UseSetting("Database", host.Database).UseSetting("FaultModels", models).UseSetting("LimitsLibrary", library)
+            .UseSetting("CheckedAtBuild", host.checkedAtBuild).UseSetting("BusySeconds", "1")
             .ConfigureTestServices(services => services.AddSingleton<TimeProvider>(host.Clock));
     }
 }

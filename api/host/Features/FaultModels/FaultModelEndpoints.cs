@@ -17,7 +17,7 @@ public static class FaultModelEndpoints
     }
 
     public static Ok<IReadOnlyList<FaultModelHead>> List(FaultModelFolder models) =>
-        TypedResults.Ok<IReadOnlyList<FaultModelHead>>([.. models.Loaded.Select(m => (m.Own, Model: m.Compiled.Source)).Select(m => new FaultModelHead(m.Model.Id, m.Model.Title, m.Model.Revision, m.Own))]);
+        TypedResults.Ok<IReadOnlyList<FaultModelHead>>([.. models.Known.Select(m => new FaultModelHead(m.Id, m.Title, m.Revision, m.Own))]);
 
     public static Ok<IReadOnlyList<RefusedFaultModel>> ListRefused(FaultModelFolder models) => TypedResults.Ok(models.Refused);
 

@@ -1,5 +1,3 @@
-using System.IO.Compression;
-using System.Text;
 using Dapper;
 using FuelHistory.Host.Sqlite;
 using Microsoft.Data.Sqlite;
@@ -29,32 +27,16 @@ public sealed class KeptModelStore
     public IReadOnlyList<KeptModel> Of(SqliteConnection connection, string modelId) =>
         [.. connection.Query<Row>(SelectOfModel, new { modelId }).Select(r => new KeptModel(r.Seq, r.Revision, r.Sha256, Times.Read(r.InUseFrom)))];
 
-    public void Keep(Session session, LoadedModel model, DateTimeOffset from) => session.Connection.Execute(Insert, new
+    public void Keep(Session session, KnownModel model, DateTimeOffset from) => session.Connection.Execute(Insert, new
     {
-        modelId = model.Compiled.Source.Id,
-        revision = model.Compiled.Source.Revision,
+        modelId = model.Id,
+        revision = model.Revision,
         sha256 = model.Sha256,
-        packed = Packed(model.Text),
+        packed = model.Packed(),
         from = Times.Write(from),
     });
 
-    public string Text(SqliteConnection connection, KeptModel kept)
-    {
-        using GZipStream packed = new(new MemoryStream(connection.QuerySingle<byte[]>(SelectPacked, new { seq = kept.Seq })), CompressionMode.Decompress);
-        using StreamReader reader = new(packed, Encoding.UTF8);
-        return reader.ReadToEnd();
-    }
-
-    private static byte[] Packed(string text)
-    {
-        using MemoryStream packed = new();
-        using (GZipStream into = new(packed, CompressionLevel.Optimal))
-        {
-            into.Write(Encoding.UTF8.GetBytes(text));
-        }
-
-        return packed.ToArray();
-    }
+    public string Text(SqliteConnection connection, KeptModel kept) => PackedText.Unpack(connection.QuerySingle<byte[]>(SelectPacked, new { seq = kept.Seq }));
 
     internal sealed record Row
     {

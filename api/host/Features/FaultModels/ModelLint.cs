@@ -42,8 +42,8 @@ internal static class ModelLint
 
     private static int One(ModelText text, IReadOnlyDictionary<string, ModelText> pieces, TextWriter output, DateOnly today)
     {
-        var file = FaultModelFile.Read(text, pieces);
-        if (file.Model?.Compiled is not { } model)
+        var file = FaultModelFile.Read(text, pieces, () => new Dictionary<string, string>());
+        if (file.Model?.Loaded.Compiled is not { } model)
         {
             output.WriteLine($"{text.Name}: refused");
             file.Reasons.ToList().ForEach(r => output.WriteLine($"  {r}"));

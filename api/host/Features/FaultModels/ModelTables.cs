@@ -17,7 +17,7 @@ internal static class ModelTables
         var models = new FaultModelFolder(ours);
         if (at + 1 >= args.Length || models.Find(args[at + 1]) is not { } model)
         {
-            output.WriteLine($"{Switch} wants the id of a fault model: {string.Join(", ", models.All.Select(m => m.Id))}.");
+            output.WriteLine($"{Switch} wants the id of a fault model: {string.Join(", ", models.Known.Select(m => m.Id))}.");
             return Usage;
         }
 

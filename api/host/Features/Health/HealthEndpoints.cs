@@ -18,7 +18,7 @@ public static class HealthEndpoints
     {
         var api = app.MapGroup("").WithTags("Operation");
         api.Read(Routes.Live, Live).Says("getLive", "Whether the program runs; looks at nothing else");
-        api.Read(Routes.Ready, Ready).Says("getReady", "Whether the database answers and the fault models are loaded");
+        api.Read(Routes.Ready, Ready).Says("getReady", "Whether the database answers and the fault models are there");
     }
 
     public static Ok<Health> Live() => TypedResults.Ok(new Health("live", new Dictionary<string, string>()));
@@ -37,7 +37,7 @@ public static class HealthEndpoints
             ["sqlite"] = connection.ServerVersion,
             ["schema"] = version.ToString(CultureInfo.InvariantCulture),
             ["synchronous"] = "full",
-            ["faultModels"] = string.Join(", ", models.All.Select(m => $"{m.Id} {m.Revision}")),
+            ["faultModels"] = string.Join(", ", models.Known.Select(m => $"{m.Id} {m.Revision}")),
         }));
     }
 }

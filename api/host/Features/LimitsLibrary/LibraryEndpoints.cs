@@ -41,7 +41,7 @@ public static class LibraryEndpoints
         var model = car.System is null ? null : models.Find(car.System);
         if (query.System is { } system)
         {
-            faults.Known("system", "fuel system", system, folder.Library.Limits.SelectMany(l => l.Systems).Concat(models.All.Select(m => m.Id)).Distinct());
+            faults.Known("system", "fuel system", system, folder.Library.Limits.SelectMany(l => l.Systems).Concat(models.Known.Select(m => m.Id)).Distinct());
         }
 
         if (query.Quantity is { } quantity)

@@ -56,10 +56,13 @@ public static partial class SettingsEndpoints
         Faults faults = new();
         MoneyRules.Currency(faults, "/currency", input.Currency);
         MoneyRules.Amount(faults, "/labourRate", input.LabourRate, input.Currency, DearestHour);
-        var tools = models.All.SelectMany(m => m.Tools).Select(t => t.Id).Distinct().ToList();
-        for (var i = 0; i < (input.ToolsAtHand?.Count ?? 0); i++)
+        if (input.ToolsAtHand is { Count: > 0 } wanted)
         {
-            faults.Known($"/toolsAtHand/{i}", "tool", input.ToolsAtHand![i], tools);
+            var tools = Tools(models, wanted);
+            for (var i = 0; i < wanted.Count; i++)
+            {
+                faults.Known($"/toolsAtHand/{i}", "tool", wanted[i], tools);
+            }
         }
 
         foreach (var (quantity, unit) in input.Units)
@@ -77,6 +80,23 @@ public static partial class SettingsEndpoints
 
         faults.OneOf("/figures", input.Figures, [.. PlainFigures.Styles]);
         return faults;
+    }
+
+    /// <summary>Tools that some model knows: all those wanted, or all there are. Models are read only until it is known.</summary>
+    private static HashSet<string> Tools(FaultModelFolder models, IReadOnlyList<string> wanted)
+    {
+        HashSet<string> known = [];
+        foreach (var model in models.Known)
+        {
+            if (wanted.All(known.Contains))
+            {
+                break;
+            }
+
+            known.UnionWith(model.Loaded.Compiled.Source.Tools.Select(t => t.Id));
+        }
+
+        return known;
     }
 
     [GeneratedRegex(@"\A[a-zA-Z]{2,3}(-[a-zA-Z0-9]{2,8}){0,3}\z")]

@@ -17,7 +17,7 @@ public sealed class VehicleRules(FaultModelFolder models, VehicleStore store, Op
         faults.Text("/model", input.Model, Lengths.Name);
         faults.Text("/note", input.Note, Lengths.Note);
         faults.OneOf("/odometerUnit", input.OdometerUnit, "km", "mi");
-        if (faults.Known("/system", "fault model", input.System, models.All.Select(m => m.Id)) && step.Car is { } car
+        if (faults.Known("/system", "fault model", input.System, models.Known.Select(m => m.Id)) && step.Car is { } car
             && car.Vehicle.System != input.System && store.Named(step.Session.Connection, car.Vehicle.Entry.Id) is var named and > 0)
         {
             faults.Add("/system", Problems.Unsuitable, $"The system cannot be changed from \"{car.Vehicle.System}\" any more: {named} entries name its parts and checks. Enter the car anew, or void those entries first.");
