@@ -113,7 +113,7 @@ internal sealed class Beforehand(
         PartIndex part = situation.Index.Parts[situation.Index.Part(component)];
         return Settled(part) ? null : priced.Where(c => !c.Trial && c.ToolsAtHand && c.Minutes <= Math.Max(FewMinutes, minutes) && (dear || Hazard(c) < CommonWords.Hazards.Count - 1))
             .Where(c => Shows(c.Check, part) >= ShownModes.HalfOfIt)
-            .OrderBy(c => OthersShown(c.Check, part)).ThenByDescending(c => Shows(c.Check, part)).ThenBy(c => c.Minutes).FirstOrDefault();
+            .OrderBy(c => c.Minutes * (1 + OthersShown(c.Check, part))).ThenByDescending(c => Shows(c.Check, part)).FirstOrDefault();
     }
 
     /// <summary>Other suspects that the check shows as well.</summary>

@@ -22,7 +22,7 @@ internal sealed partial class EvidenceList
         foreach (EventEvidence e in _items.OfType<EventEvidence>().Where(e => e.Open != 0 && e.LastPresent is not null))
         {
             bool[] reach = Ancestors.Of(_index, e.Source, e.Open);
-            foreach (TrialEvidence trial in _items.OfType<TrialEvidence>().Where(t => t.Part >= 0 && t.Paths.Any(p => p.Event == e.Source.Index)))
+            foreach (TrialEvidence trial in _items.OfType<TrialEvidence>().Where(t => t.Part >= 0 && t.Arrows.Any(p => p.Event == e.Source.Index)))
             {
                 reach[trial.Part] = true;
             }

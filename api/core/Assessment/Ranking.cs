@@ -155,7 +155,7 @@ internal sealed class Ranking
         if (parts.Length > asked && Enumerable.Range(0, Items.Count).All(i => _before[i].Value is not null)
             && _situation.States(new Omitted(Items.SelectMany(i => i.Findings))) is double[][] before)
         {
-            _byRise.UnionWith(parts.OrderByDescending(p => Rise(p, before)).Skip(asked));
+            _byRise.UnionWith(parts.OrderByDescending(p => Rise(p, before)).Skip(asked).Where(p => !Tried(p)));
         }
 
         // 2. the others one by one, and with them who would stand among the leaders
@@ -169,6 +169,9 @@ internal sealed class Ranking
         }
         while (late > 0);
     }
+
+    /// <summary>Somebody tried the part, and wants to know exactly what came of it.</summary>
+    private bool Tried(int part) => _situation.Evidence.Any(e => (e as Hypothetical)?.Tried == part || (e as SupposedEvidence)?.Tried == part);
 
     /// <summary>Expected share of the items relieved, by weight.</summary>
     public double Share(Repair repair) => Items.Count == 0 ? NothingLeft : Items.Select((item, i) => item.Weight * Relieved(i, repair)).Sum();

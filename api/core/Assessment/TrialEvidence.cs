@@ -67,7 +67,9 @@ internal sealed record TrialEvidence(
 {
     public override IReadOnlyList<int> Forced => Right;
 
-    public override IReadOnlyList<(int Event, EventGroup Arrow)> Arrows => Paths;
+    /// <summary>Only what helped tells of a link that the file may lack; with what changed nothing, or made it worse, a raised path would make the
+    /// part likelier for having been tried.</summary>
+    public override IReadOnlyList<(int Event, EventGroup Arrow)> Arrows => Result is TrialResult.Ended or TrialResult.Better ? Paths : [];
 
     public override int Decides => Result switch { TrialResult.Ended => 3, TrialResult.Better => 2, _ => 1 };
 
@@ -106,7 +108,7 @@ internal sealed record TrialEvidence(
 
     public override void Suppose(EvidenceCircuit circuit, int number, Omitted? without)
     {
-        foreach ((int source, EventGroup arrow) in Paths)
+        foreach ((int source, EventGroup arrow) in Arrows)
         {
             circuit.Hide(source, arrow);
         }

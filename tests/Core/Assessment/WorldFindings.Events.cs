@@ -154,10 +154,10 @@ internal sealed partial class WorldFindings
     /// <summary>Cells present when a trial or own observation was made.</summary>
     private bool[] OpenAt(string name, Observation f) => Open(name, small.Findings.ToList().FindIndex(x => x.Finding.Id == f.Id)).Open;
 
-    /// <summary>Hidden arrows of the tried part: they make up what its path lacks of 0.7 (the path itself is a figure of the model).</summary>
+    /// <summary>Hidden arrows of a part whose trial helped: they make up what its path lacks of 0.7 (the path itself is a figure of the model).</summary>
     private IEnumerable<(int Part, int Mode, double P)> Hidden(string name)
     {
-        foreach ((Observation f, _) in small.Trials.Where(t => OpenAt(name, t.Finding).Any(c => c)))
+        foreach ((Observation f, _) in small.Trials.Where(t => t.Finding.Outcome is "ended" or "better" && OpenAt(name, t.Finding).Any(c => c)))
         {
             ModelIndex index = small.Index;
             EventIndex source = index.Event(name)!;
