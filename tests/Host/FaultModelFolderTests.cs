@@ -43,6 +43,17 @@ public sealed class FaultModelFolderTests : IDisposable
     }
 
     [Fact]
+    public void Models_that_cannot_be_used_are_all_named()
+    {
+        Put("one", model => model["cells"]![0]!["source"] = "nowhere");
+        Put("two", model => model["cells"]![0]!["source"] = "elsewhere");
+
+        var refused = Refused();
+        Assert.Matches("one.model.json cannot be used:\\s+.*one.model.json, line [1-9][0-9]*, .*nowhere", refused);
+        Assert.Matches("two.model.json cannot be used:\\s+.*two.model.json, line [1-9][0-9]*, .*elsewhere", refused);
+    }
+
+    [Fact]
     public void Two_models_of_one_id_stop_the_start()
     {
         Put("one", _ => { });

@@ -76,9 +76,10 @@ public sealed class FaultModelFolder
     private void AddOurs(string folder)
     {
         var pieces = Pieces(folder);
-        foreach (var path in Paths(folder))
+        string[] unusable = [.. Paths(folder).Select(path => AddOurs(path, pieces)).OfType<string>()];
+        if (unusable.Length > 0)
         {
-            AddOurs(path, pieces);
+            throw new StartException(string.Join('\n', unusable));
         }
 
         if (models.Count == 0)
@@ -87,18 +88,16 @@ public sealed class FaultModelFolder
         }
     }
 
-    private void AddOurs(string path, IReadOnlyDictionary<string, ModelText> pieces)
+    /// <returns>Why it cannot be used, or null.</returns>
+    private string? AddOurs(string path, IReadOnlyDictionary<string, ModelText> pieces)
     {
         var file = FaultModelFile.Read(Text(path), pieces, () => Reasons(path));
         if (file.Model is not { } model)
         {
-            throw new StartException($"{path} cannot be used:{string.Concat(file.Reasons.Select(r => $"\n  {r}"))}");
+            return $"{path} cannot be used:{string.Concat(file.Reasons.Select(r => $"\n  {r}"))}";
         }
 
-        if (!models.TryAdd(file.Id!, model))
-        {
-            throw new StartException($"{path}: a second fault model calls itself \"{file.Id}\"; ids must differ.");
-        }
+        return models.TryAdd(model.Id, model) ? null : $"{path}: a second fault model calls itself \"{model.Id}\"; ids must differ.";
     }
 
     private void AddOwn(string folder, string oursIn)
