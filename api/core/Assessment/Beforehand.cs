@@ -11,10 +11,6 @@ internal sealed class Beforehand(
     /// <summary>A part that explains so much comes first with its look: who is that sure measures there.</summary>
     private const double Leads = 0.4;
 
-    private const double Explaining = 0.005;
-
-    private const int MostSuspects = 8;
-
     /// <summary>A look of so many minutes is always asked for; a longer one if it takes at most this share of a part's exchange or, up to an hour and a half,
     /// of what that costs (or half of what is wasted on a sound part), or no longer than adjusting.</summary>
     private const double FewMinutes = 10, OfExchange = 1.0 / 3, OfCost = 1.0 / 5, Longest = 90;
@@ -26,8 +22,8 @@ internal sealed class Beforehand(
     private readonly HashSet<string> _made = [.. investigation.ThisRound.Select(f => f.Check ?? f.Component).OfType<string>()];
 
     /// <summary>Parts that explain most: a check that shows several of them proves none.</summary>
-    private readonly PartIndex[] _suspects = [.. situation.Index.Parts.Where(p => !p.Source.Instrument && p.Id != ModelIndex.Elsewhere && ranking.Explains(p.Index) > Explaining)
-        .OrderByDescending(p => ranking.Explains(p.Index)).Take(MostSuspects)];
+    private readonly PartIndex[] _suspects = [.. Suspects.Leading(ranking, situation.Index.Parts.Where(p => !p.Source.Instrument && p.Id != ModelIndex.Elsewhere)
+        .Select(p => p.Index).OrderByDescending(ranking.Explains)).Select(p => situation.Index.Parts[p])];
 
     /// <summary>The step with the look that comes before it, or else the trial with a sound part in its place.</summary>
     public PlannedRepair WithLook(PlannedRepair step)
@@ -38,7 +34,7 @@ internal sealed class Beforehand(
         return buys && step.Parts == 0 ? step : step with { LookFirst = (Look(step.Component, minutes, buys) ?? StandIn(step))?.Check };
     }
 
-    /// <summary>The part that explains most, its look, and how much it explains, where the work is to be left to a specialist.</summary>
+    /// <summary>The look at the part that explains most, where the work is to be left to a specialist.</summary>
     private CheckAdvice? BeforeSpecialist(out string component)
     {
         PartIndex leader = situation.Index.Parts.Where(p => !p.Source.Instrument && p.Id != ModelIndex.Elsewhere).MaxBy(p => ranking.Explains(p.Index))!;

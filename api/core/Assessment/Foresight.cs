@@ -53,6 +53,7 @@ internal sealed class Foresight(Circuit circuit, Propagation run, int now, IRead
         return outcomes;
     }
 
+    /// <summary>Causes that this outcome does not hang on are left out.</summary>
     private double Silent(OutcomeGate gate, int k)
     {
         double apart = 1;
@@ -67,9 +68,9 @@ internal sealed class Foresight(Circuit circuit, Propagation run, int now, IRead
                 {
                     apart *= cumulative[-min][k];
                 }
-                else
+                else if (node.Levels.Any(l => cumulative[l - min][k] < 1))
                 {
-                    Add(node.Variable, [.. node.Levels.Select(l => new[] { cumulative[l - min][k] })]);
+                    terms.Add(new Term(node.Variable, [.. node.Levels.Select(l => new[] { cumulative[l - min][k] })]));
                 }
             }
             else if (circuit.Part(now, part, null) is PartCopy copy && copy.Bad.Any(b => cumulative[b.Mode][k] < 1))
@@ -77,7 +78,7 @@ internal sealed class Foresight(Circuit circuit, Propagation run, int now, IRead
                 double[][] byState = [[1], .. copy.Bad.Select(b => new[] { cumulative[b.Mode][k] })];
                 if (circuit.Made(copy) is int variable)
                 {
-                    Add(variable, byState);
+                    terms.Add(new Term(variable, byState));
                 }
                 else
                 {
@@ -87,15 +88,6 @@ internal sealed class Foresight(Circuit circuit, Propagation run, int now, IRead
         }
 
         return terms.Count == 0 ? apart : apart * run.Expect(terms)[0];
-
-        // a cause that this outcome does not hang on is left out
-        void Add(int variable, double[][] byState)
-        {
-            if (byState.Any(row => row[0] < 1))
-            {
-                terms.Add(new Term(variable, byState));
-            }
-        }
     }
 
     private double[] OfLeakDown(Foreseen check, LeakSection section)

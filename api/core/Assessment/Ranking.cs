@@ -83,9 +83,9 @@ internal sealed class Ranking
             repair = Repair.Nothing;
         }
 
-        if (repair is { Everything: false, Parts: [int one] } && ByRise(one))
+        if (ByRise(repair))
         {
-            return Math.Min(1, Relieved(item, Repair.Nothing) + Rise(one, _before[item].Value!));
+            return Math.Min(1, Relieved(item, Repair.Nothing) + Rise(repair.Parts[0], _before[item].Value!));
         }
 
         // nothing was done since: both stretches are the same
@@ -125,7 +125,7 @@ internal sealed class Ranking
             return Relieved(0, repair);
         }
 
-        bool rise = repair is { Everything: false, Parts: [int one] } && ByRise(one);
+        bool rise = ByRise(repair);
         if (!rise && Array.TrueForAll(_whole, w => w.Value) && Known(repair, -1, Items) is double known and >= 0)
         {
             return known;
@@ -144,18 +144,19 @@ internal sealed class Ranking
     /// <summary>What putting the part right would end is by the rise of its odds, and rough (MODEL.md 8).</summary>
     public bool ByRise(int part) => _byRise.Contains(part);
 
+    private bool ByRise(Repair repair) => repair is { Everything: false, Parts: [int one] } && ByRise(one);
+
     /// <summary>Asks all that the ranking needs, on all processors.</summary>
-    /// <param name="asked">Parts that are asked one by one.</param>
     /// <exception cref="TooLargeException">Some of it is beyond the bound.</exception>
-    public void Prepare(int asked = AskedParts)
+    public void Prepare()
     {
         int[] parts = [.. _situation.Index.Parts.Where(p => !p.Source.Instrument && Enumerable.Range(0, Items.Count).Any(i => Asked(p.Index, i))).Select(p => p.Index)];
 
         // 1. those behind the ones that all items together raised most
-        if (parts.Length > asked && Enumerable.Range(0, Items.Count).All(i => _before[i].Value is not null)
+        if (parts.Length > AskedParts && Enumerable.Range(0, Items.Count).All(i => _before[i].Value is not null)
             && _situation.States(new Omitted(Items.SelectMany(i => i.Findings))) is double[][] before)
         {
-            _byRise.UnionWith(parts.OrderByDescending(p => Rise(p, before)).Skip(asked).Where(p => !Tried(p)));
+            _byRise.UnionWith(parts.OrderByDescending(p => Rise(p, before)).Skip(AskedParts).Where(p => !Tried(p)));
         }
 
         // 2. the others one by one, and with them who would stand among the leaders

@@ -39,10 +39,19 @@ internal sealed class Suspects
     /// <summary>P(mode) of each suspect now.</summary>
     private readonly double[][] _states;
 
+    /// <summary>Weights of the suspects as the one fault each; the last one is that of a car with nothing wrong.</summary>
+    private readonly Lazy<double[]> _alone;
+
     private Suspects(Suspect[] all, double[][] states, RepairOption[] options, double specialist)
     {
         (All, _states, _options, _specialist) = (all, states, options, specialist);
         Now = Plan(null, -1);
+        _alone = new(() =>
+        {
+            double[] weights = Weights();
+            weights[^1] += Math.Max(0, 1 - weights.Sum());
+            return weights;
+        });
     }
 
     /// <summary>The last one stands for nothing done.</summary>
@@ -57,7 +66,7 @@ internal sealed class Suspects
     /// <param name="bundles">Parts that go bad together are offered in one labour, too.</param>
     public static Suspects Of(Situation situation, Ranking ranking, Costs costs, int[] parts, bool bundles = true)
     {
-        int[] chosen = [.. parts.Where(p => ranking.Explains(p) > Explaining).Take(Most)];
+        int[] chosen = Leading(ranking, parts);
         double already = ranking.Share(Repair.Nothing);
         Suspect[] all = [
             .. Each.Of(chosen, p => Standing(situation, ranking, p, already + ranking.Explains(p), new Repair(false, p), i => ranking.Explains(p, i))),
@@ -66,6 +75,10 @@ internal sealed class Suspects
         IEnumerable<int[]> together = bundles ? Bundles(situation, chosen) : [];
         return new Suspects(all, [.. chosen.Select(p => ranking.States[p][1..]), []], [.. works.SelectMany(w => w), .. together.Select(b => costs.Together([.. b.Select(p => works[Array.IndexOf(chosen, p)])]))], costs.Specialist);
     }
+
+    /// <summary>The parts that explain most, as many as are looked at.</summary>
+    /// <param name="ranked">The leader first.</param>
+    public static int[] Leading(Ranking ranking, IEnumerable<int> ranked) => [.. ranked.Where(p => ranking.Explains(p) > Explaining).Take(Most)];
 
     private static RepairOption[] Works(Situation situation, Ranking ranking, Costs costs, int part) =>
         costs.Of(situation.Index.Parts[part], ranking.States[part].AsSpan(1), situation.Worlds.Now[part]);
@@ -131,22 +144,13 @@ internal sealed class Suspects
     /// <summary>The same by the fault model alone: each suspect is the one fault, the rest a car with nothing wrong.</summary>
     public double FileBits(string check, ModelIndex index)
     {
-        double[] weights = Weights();
-        weights[^1] += Math.Max(0, 1 - weights.Sum());
         double[][] rows = [.. All.Select((s, i) => s.Part < 0 ? index.Shown.Sound(check) : index.Shown.Row(check, index.Parts[s.Part].Source, _states[i]))];
-        double bits = 0;
-        for (int o = 0; o < rows[0].Length; o++)
-        {
-            double mean = rows.Select((row, i) => weights[i] * row[o]).Sum();
-            bits += rows.Select((row, i) => weights[i] > 0 && row[o] > 0 ? weights[i] * row[o] * Math.Log2(row[o] / mean) : 0).Sum();
-        }
-
-        return bits;
+        return ModelStudy.Bits(_alone.Value, rows);
     }
 
     /// <summary>The check shows one of the suspects.</summary>
     public bool Shown(string check, ModelIndex index) =>
-        All.Select((s, i) => s.Part >= 0 && index.Shown.Share(check, index.Parts[s.Part].Source, _states[i]) >= ShownModes.HalfOfIt).Any(shown => shown);
+        All.Zip(_states).Any(s => s.First.Part >= 0 && index.Shown.Share(check, index.Parts[s.First.Part].Source, s.Second) >= ShownModes.HalfOfIt);
 
     private double[] Shares(Func<int, double> share)
     {

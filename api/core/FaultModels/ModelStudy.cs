@@ -5,6 +5,8 @@ namespace FuelHistory.Core.FaultModels;
 /// <param name="Pairs">Pairs of modes of the car that the best check separates by less than <see cref="Near"/>, nearest first.</param>
 public sealed record ModelStudy(IReadOnlyList<ModeStudy> Modes, IReadOnlyList<Separation> Pairs)
 {
+    private static readonly double[] EvenOdds = [0.5, 0.5];
+
     /// <summary>Total variation below which two modes are worth listing as a pair.</summary>
     public const double Near = 0.3;
 
@@ -64,18 +66,30 @@ public sealed record ModelStudy(IReadOnlyList<ModeStudy> Modes, IReadOnlyList<Se
     }
 
     /// <summary>Mutual information between the outcome and "this mode or nothing", at even odds.</summary>
-    internal static double Bits(double[] bad, double[] ok)
+    internal static double Bits(double[] bad, double[] ok) => Bits(EvenOdds, [bad, ok]);
+
+    /// <summary>Mutual information between the outcome and which of several causes is there.</summary>
+    /// <param name="weights">P(cause); they sum to 1.</param>
+    /// <param name="rows">Per cause the outcomes under it.</param>
+    internal static double Bits(double[] weights, double[][] rows)
     {
         double bits = 0;
-        for (int k = 0; k < bad.Length; k++)
+        for (int k = 0; k < rows[0].Length; k++)
         {
-            double mean = 0.5 * (bad[k] + ok[k]);
-            bits += 0.5 * (Part(bad[k], mean) + Part(ok[k], mean));
+            double mean = 0;
+            for (int c = 0; c < rows.Length; c++)
+            {
+                mean += weights[c] * rows[c][k];
+            }
+
+            for (int c = 0; c < rows.Length; c++)
+            {
+                double p = weights[c] * rows[c][k];
+                bits += p <= 0 ? 0 : p * Math.Log2(rows[c][k] / mean);
+            }
         }
 
         return Math.Max(0, bits);
-
-        static double Part(double p, double mean) => p <= 0 ? 0 : p * Math.Log2(p / mean);
     }
 }
 
